@@ -1,0 +1,114 @@
+import { sql } from "drizzle-orm";
+import { check, index, integer, real, sqliteTable, text } from "drizzle-orm/sqlite-core";
+import { METHODS } from "#domain/capture/method.ts";
+import { createdAt, id, moment, uuid } from "./columns.ts";
+import { prints } from "./prints.ts";
+
+/** A described, re-usable capture arrangement. */
+export const setUps = sqliteTable("set_ups", {
+  id: id(),
+  name: text().notNull().unique(),
+  method: text({ enum: METHODS }).notNull(),
+  device: text(),
+  lens: text(),
+  light: text(),
+  glass: text(),
+  settings: text(),
+  priceAmount: real(),
+  priceCurrency: text(),
+  note: text(),
+  createdAt: createdAt(),
+});
+
+/** One file, kept as it came, named by its SHA-256 in captures/. Never changed, never stored twice. */
+export const originals = sqliteTable(
+  "originals",
+  {
+    id: id(),
+    uuid: uuid(),
+    sha256: text().notNull().unique(),
+    bytes: integer().notNull(),
+    /** what the bytes are, not what the name says */
+    kind: text({ enum: ["jpeg", "png", "webp", "avif", "tiff", "heic", "raw"] }).notNull(),
+    originalName: text().notNull(),
+    /** upright, after the EXIF orientation */
+    widthPx: integer().notNull(),
+    heightPx: integer().notNull(),
+    bitsPerChannel: integer().notNull(),
+    channels: integer().notNull(),
+    colourSpace: text().notNull(),
+    profileName: text(),
+    metadataState: text({ enum: ["read", "none", "unreadable"] }).notNull(),
+    metadataNote: text(),
+    /** set-up facts from EXIF; null where the file does not say. No zone where EXIF gives none. */
+    capturedAt: moment(),
+    deviceMake: text(),
+    deviceModel: text(),
+    lens: text(),
+    software: text(),
+    exposureTimeS: real(),
+    fNumber: real(),
+    isoSpeed: real(),
+    focalLengthMm: real(),
+    claimedPpiX: real(),
+    claimedPpiY: real(),
+    createdAt: createdAt(),
+  },
+  (t) => [
+    check("originals_sha256", sql`length(${t.sha256}) = 64`),
+    check("originals_size", sql`${t.bytes} > 0 and ${t.widthPx} > 0 and ${t.heightPx} > 0`),
+  ],
+);
+
+/**
+ * One image of one side of one print: an original, or the part of it inside `region` where one
+ * bed held several prints. Without a print it waits in the tray.
+ */
+export const captures = sqliteTable(
+  "captures",
+  {
+    id: id(),
+    uuid: uuid(),
+    originalId: integer()
+      .notNull()
+      .references(() => originals.id, { onDelete: "restrict" }),
+    printId: integer().references(() => prints.id, { onDelete: "restrict" }),
+    side: text({ enum: ["front", "back"] })
+      .notNull()
+      .default("front"),
+    method: text({ enum: METHODS }),
+    methodBasis: text({ enum: ["said", "guessed"] }),
+    setUpId: integer().references(() => setUps.id, { onDelete: "restrict" }),
+    /** {left, top, width, height} in upright pixels of the original; null means the whole of it */
+    region: text({ mode: "json" }).$type<{ left: number; top: number; width: number; height: number }>(),
+    /** true once a bed has been divided: its parts are captures of their own */
+    divided: integer({ mode: "boolean" }).notNull().default(false),
+    note: text(),
+    createdAt: createdAt(),
+  },
+  (t) => [
+    check("captures_side", sql`${t.side} in ('front', 'back')`),
+    check(
+      "captures_method",
+      sql`${t.method} in ('phone-camera', 'sheet-fed-scanner', 'flatbed-scanner', 'copy-stand-camera') and (${t.method} is null) = (${t.methodBasis} is null)`,
+    ),
+    check("captures_region", sql`${t.region} is null or json_valid(${t.region})`),
+    index("captures_of_print").on(t.printId, t.side),
+    index("captures_of_original").on(t.originalId),
+  ],
+);
+
+/** One look at whether an original still is what it was. Rows are only ever added. */
+export const fixityChecks = sqliteTable(
+  "fixity_checks",
+  {
+    id: id(),
+    originalId: integer()
+      .notNull()
+      .references(() => originals.id, { onDelete: "restrict" }),
+    checkedAt: createdAt(),
+    outcome: text({ enum: ["unchanged", "changed", "missing", "unreadable"] }).notNull(),
+    foundSha256: text(),
+  },
+  (t) => [index("fixity_of_original").on(t.originalId, t.checkedAt)],
+);

@@ -1,0 +1,95 @@
+import { sql } from "drizzle-orm";
+import { check, index, integer, real, sqliteTable, text, uniqueIndex } from "drizzle-orm/sqlite-core";
+import { captures } from "./captures.ts";
+import { users } from "./collection.ts";
+import { createdAt, id, moment } from "./columns.ts";
+import { prints } from "./prints.ts";
+
+/** What a master is for: preservation master, reproduction, screen. */
+export const purposes = sqliteTable("purposes", {
+  id: id(),
+  key: text().notNull().unique(),
+  name: text().notNull(),
+  note: text(),
+  position: integer().notNull(),
+});
+
+/** The limits a purpose asks of the measures. Every version is kept; one is current. */
+export const aims = sqliteTable(
+  "aims",
+  {
+    id: id(),
+    purposeId: integer()
+      .notNull()
+      .references(() => purposes.id, { onDelete: "restrict" }),
+    name: text().notNull(),
+    version: integer().notNull(),
+    /** the published table it is built on, with edition, e.g. "FADGI 2016, 3 star" */
+    edition: text().notNull(),
+    current: integer({ mode: "boolean" }).notNull(),
+    createdAt: createdAt(),
+  },
+  (t) => [uniqueIndex("aims_version").on(t.purposeId, t.version), uniqueIndex("aims_current").on(t.purposeId).where(sql`current = 1`)],
+);
+
+export const aimLimits = sqliteTable(
+  "aim_limits",
+  {
+    id: id(),
+    aimId: integer()
+      .notNull()
+      .references(() => aims.id, { onDelete: "cascade" }),
+    measure: text().notNull(),
+    sense: text({ enum: ["at-least", "at-most", "between"] }).notNull(),
+    /** desirability is 0 at `worst` (both ends for between) and 1 at `best` */
+    lowest: real(),
+    best: real().notNull(),
+    highest: real(),
+    weight: real().notNull(),
+    /** the value a capture must reach to be master at all; null where the limit only counts */
+    requiredAtLeast: real(),
+    requiredAtMost: real(),
+    /** a print's own capture can prove it, or only a target check of the set-up can */
+    provedBy: text({ enum: ["print", "target"] }).notNull(),
+    source: text().notNull(),
+    /** how well the figure is known: read in the standard, quoted by others, remembered, own choice */
+    sourceStatus: text({ enum: ["standard", "secondary", "memory", "own"] }).notNull(),
+  },
+  (t) => [uniqueIndex("aim_limits_once").on(t.aimId, t.measure), check("aim_limits_weight", sql`${t.weight} >= 0`)],
+);
+
+/** Which capture is the master of a print for a purpose, and why. Superseded rows are the history. */
+export const choices = sqliteTable(
+  "choices",
+  {
+    id: id(),
+    printId: integer()
+      .notNull()
+      .references(() => prints.id, { onDelete: "cascade" }),
+    side: text({ enum: ["front", "back"] }).notNull(),
+    purposeId: integer()
+      .notNull()
+      .references(() => purposes.id, { onDelete: "restrict" }),
+    aimId: integer()
+      .notNull()
+      .references(() => aims.id, { onDelete: "restrict" }),
+    /** null: no capture meets the requirements */
+    captureId: integer().references(() => captures.id, { onDelete: "cascade" }),
+    runnerUpId: integer().references(() => captures.id, { onDelete: "set null" }),
+    decidedBy: text({ enum: ["rule", "person"] }).notNull(),
+    userId: integer().references(() => users.id, { onDelete: "restrict" }),
+    /** a person's own words when overruling */
+    reason: text(),
+    /** one plain sentence */
+    sentence: text().notNull(),
+    /** desirability per capture and measure, failed requirements, domination: domain/master/choose.ts */
+    explanation: text({ mode: "json" }).$type<unknown>().notNull(),
+    createdAt: createdAt(),
+    supersededAt: moment(),
+  },
+  (t) => [
+    check("choices_person_says_why", sql`${t.decidedBy} = 'rule' or length(trim(ifnull(${t.reason}, ''))) > 0`),
+    uniqueIndex("choices_current").on(t.printId, t.side, t.purposeId).where(sql`superseded_at is null`),
+    index("choices_of_capture").on(t.captureId),
+  ],
+);

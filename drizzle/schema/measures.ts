@@ -1,0 +1,57 @@
+import { sql } from "drizzle-orm";
+import { check, index, integer, real, sqliteTable, text, uniqueIndex } from "drizzle-orm/sqlite-core";
+import { captures } from "./captures.ts";
+import { createdAt, id } from "./columns.ts";
+
+/**
+ * One reading of everything in one capture at one time. A newer set takes the place of an older
+ * one only when it is whole: `current` moves in the transaction that writes the last value.
+ */
+export const measureSets = sqliteTable(
+  "measure_sets",
+  {
+    id: id(),
+    captureId: integer()
+      .notNull()
+      .references(() => captures.id, { onDelete: "cascade" }),
+    /** alone: from this capture's pixels; together: with the print's other captures */
+    family: text({ enum: ["alone", "together"] }).notNull(),
+    current: integer({ mode: "boolean" }).notNull(),
+    /** the size the scale was read from, and where it came from */
+    basis: text({ mode: "json" }).$type<Record<string, unknown>>().notNull(),
+    durationMs: integer(),
+    createdAt: createdAt(),
+  },
+  (t) => [
+    uniqueIndex("measure_sets_current").on(t.captureId, t.family).where(sql`current = 1`),
+    index("measure_sets_of_capture").on(t.captureId),
+  ],
+);
+
+/** One quantity: a value with its unit and reliability, or the reason why there is none. */
+export const measures = sqliteTable(
+  "measures",
+  {
+    id: id(),
+    setId: integer()
+      .notNull()
+      .references(() => measureSets.id, { onDelete: "cascade" }),
+    name: text().notNull(),
+    methodVersion: integer().notNull(),
+    value: real(),
+    unit: text().notNull(),
+    spread: real(),
+    bound: text({ enum: ["lower", "upper"] }),
+    reliability: text({ enum: ["firm", "fair", "weak"] }),
+    absentReason: text(),
+    note: text(),
+    /** where on the capture, and the parts of the reading: see domain/measure/reading.ts */
+    detail: text({ mode: "json" }).$type<Record<string, unknown>>(),
+  },
+  (t) => [
+    check("measures_value_or_reason", sql`(${t.value} is null) <> (${t.absentReason} is null)`),
+    check("measures_reliability", sql`(${t.value} is null) = (${t.reliability} is null)`),
+    uniqueIndex("measures_once_in_set").on(t.setId, t.name),
+    index("measures_by_name").on(t.name, t.value),
+  ],
+);

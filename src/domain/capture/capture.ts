@@ -1,0 +1,60 @@
+import type { Method } from "./method.ts";
+
+export const SIDES = ["front", "back"] as const;
+export type Side = (typeof SIDES)[number];
+
+export const ORIGINAL_KINDS = ["jpeg", "png", "webp", "avif", "tiff", "heic", "raw"] as const;
+export type OriginalKind = (typeof ORIGINAL_KINDS)[number];
+
+/** A part of an original, in its upright pixels. */
+export type Region = { readonly left: number; readonly top: number; readonly width: number; readonly height: number };
+
+/** What the file says of how it was made; null where it does not say. */
+export type CaptureSettings = {
+  readonly capturedAt: string | null;
+  readonly deviceMake: string | null;
+  readonly deviceModel: string | null;
+  readonly lens: string | null;
+  readonly software: string | null;
+  readonly exposureTimeS: number | null;
+  readonly fNumber: number | null;
+  readonly isoSpeed: number | null;
+  readonly focalLengthMm: number | null;
+  readonly claimedPpiX: number | null;
+  readonly claimedPpiY: number | null;
+};
+
+/** One file, kept as it came. Sizes are upright, after the EXIF orientation. */
+export type Original = CaptureSettings & {
+  readonly id: number;
+  readonly uuid: string;
+  readonly sha256: string;
+  readonly bytes: number;
+  readonly kind: OriginalKind;
+  readonly originalName: string;
+  readonly widthPx: number;
+  readonly heightPx: number;
+  readonly bitsPerChannel: number;
+  readonly channels: number;
+  readonly colourSpace: string;
+  readonly profileName: string | null;
+  readonly metadataState: "read" | "none" | "unreadable";
+  readonly metadataNote: string | null;
+  readonly createdAt: string;
+};
+
+/** One image of one side of one print. Without a print it waits in the tray. */
+export type Capture = {
+  readonly id: number;
+  readonly uuid: string;
+  readonly originalId: number;
+  readonly printId: number | null;
+  readonly side: Side;
+  readonly method: Method | null;
+  readonly methodBasis: "said" | "guessed" | null;
+  readonly setUpId: number | null;
+  readonly region: Region | null;
+  readonly divided: boolean;
+  readonly note: string | null;
+  readonly createdAt: string;
+};

@@ -1,0 +1,57 @@
+import type { MeasureName } from "./catalogue.ts";
+import type { Quad } from "./picture.ts";
+
+/** firm: use it to choose; fair: use it with its spread; weak: a hint, never the reason for a choice. */
+export type Reliability = "firm" | "fair" | "weak";
+
+/** What was read, or why it could not be. Never zero for "not read". */
+export type Reading = Present | Absent;
+
+export type Present = {
+  readonly name: MeasureName;
+  readonly value: number;
+  readonly reliability: Reliability;
+  /** half-width of the interval the value is expected in, same unit */
+  readonly spread?: number;
+  /** the true value is at least (lower) or at most (upper) this */
+  readonly bound?: "lower" | "upper";
+  /** one sentence for the keeper, where the number alone would mislead */
+  readonly note?: string;
+  /** parts of the reading (per side, per axis, curves, regions); shown as a table or a plot */
+  readonly detail?: Readonly<Record<string, unknown>>;
+};
+
+export type Absent = {
+  readonly name: MeasureName;
+  /** why, and where it helps what would tell, in words for the keeper */
+  readonly absent: string;
+};
+
+export const isPresent = (reading: Reading | undefined): reading is Present => reading !== undefined && "value" in reading;
+
+/** What a measure may know besides the pixels. Lengths are null when nobody knows them. */
+export type MeasureContext = {
+  readonly sheetWidthMm: number | null;
+  readonly sheetHeightMm: number | null;
+  readonly sheetToleranceMm: number | null;
+  readonly imageWidthMm: number | null;
+  readonly imageHeightMm: number | null;
+  readonly claimedPpiX: number | null;
+  readonly claimedPpiY: number | null;
+  readonly fileKind: string;
+  readonly bitsPerChannel: number;
+  /** first bytes of a JPEG up to its image data, for the quantisation tables; null for other kinds */
+  readonly jpegHeader: Uint8Array | null;
+  readonly profileName: string | null;
+};
+
+/** Where the print lies in the frame; see outline.ts. */
+export type Outline = {
+  readonly sheet: Quad;
+  /** the picture inside its border; null where no border was told apart */
+  readonly image: Quad | null;
+  /** one-sigma uncertainty of a corner, px */
+  readonly cornerSpreadPx: number;
+  /** per side of the sheet: seen as an edge of its own, assumed from the format, or cut off by the frame */
+  readonly sides: Readonly<Record<"top" | "right" | "bottom" | "left", "seen" | "assumed" | "cut-off">>;
+};

@@ -1,0 +1,45 @@
+export type Orientation = "portrait" | "landscape" | "square";
+
+/** One physical photograph. Millimetres are measured ones; null where nobody measured. */
+export type Print = {
+  readonly id: number;
+  readonly uuid: string;
+  readonly objectNumber: string;
+  readonly objectNumberSort: string;
+  readonly title: string;
+  readonly date: string | null;
+  readonly dateEarliest: string | null;
+  readonly dateLatest: string | null;
+  readonly dateGround: string | null;
+  readonly processId: string;
+  readonly formatId: string | null;
+  readonly sheetWidthMm: number | null;
+  readonly sheetHeightMm: number | null;
+  readonly imageWidthMm: number | null;
+  readonly imageHeightMm: number | null;
+  readonly borderTopMm: number | null;
+  readonly borderRightMm: number | null;
+  readonly borderBottomMm: number | null;
+  readonly borderLeftMm: number | null;
+  readonly thicknessMm: number | null;
+  readonly orientation: Orientation | null;
+  readonly maker: string | null;
+  readonly people: readonly string[];
+  readonly subjects: readonly string[];
+  readonly inscriptionFront: string | null;
+  readonly inscriptionBack: string | null;
+  readonly provenance: string | null;
+  readonly rightsUri: string | null;
+  readonly credit: string | null;
+  readonly valueAmount: number | null;
+  readonly valueCurrency: string | null;
+  readonly significance: number | null;
+  readonly significanceNote: string | null;
+  readonly placeId: number | null;
+  readonly processedOn: string | null;
+  readonly notes: string | null;
+  readonly revision: number;
+  readonly binnedAt: string | null;
+  readonly createdAt: string;
+  readonly updatedAt: string;
+};

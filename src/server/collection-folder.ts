@@ -1,0 +1,46 @@
+import { mkdirSync } from "node:fs";
+import path from "node:path";
+
+/** Where a collection's files live. Names inside are made by the program alone: hashes and numbers. */
+export type CollectionFolder = {
+  readonly root: string;
+  readonly database: string;
+  /** originals, named by their SHA-256; never changed after intake */
+  readonly captures: string;
+  /** half-written files; anything here at start is a leftover of a crash */
+  readonly incoming: string;
+  /** can be thrown away and made again */
+  readonly derived: string;
+  readonly exports: string;
+  readonly backups: string;
+};
+
+export function openFolder(directory: string): CollectionFolder {
+  const root = path.resolve(directory);
+  const folder = {
+    root,
+    database: path.join(root, "solander.db"),
+    captures: path.join(root, "captures"),
+    incoming: path.join(root, "captures", "incoming"),
+    derived: path.join(root, "derived"),
+    exports: path.join(root, "exports"),
+    backups: path.join(root, "backups"),
+  };
+  for (const each of [folder.captures, folder.incoming, folder.derived, folder.exports, folder.backups])
+    mkdirSync(each, { recursive: true });
+  return folder;
+}
+
+const SHA256 = /^[0-9a-f]{64}$/;
+
+/** Path of an original. Throws on anything but a SHA-256, so that no stranger's text becomes a path. */
+export function originalPath(folder: CollectionFolder, sha256: string): string {
+  if (!SHA256.test(sha256)) throw new Error(`not a SHA-256: ${sha256.slice(0, 80)}`);
+  return path.join(folder.captures, sha256.slice(0, 2), sha256);
+}
+
+/** Path of something made from a capture, e.g. its thumbnail. */
+export function derivedPath(folder: CollectionFolder, captureId: number, name: "thumbnail.jpg" | "view.jpg" | "grid.bin"): string {
+  if (!Number.isSafeInteger(captureId) || captureId < 1) throw new Error(`not a capture id: ${captureId}`);
+  return path.join(folder.derived, `${captureId}-${name}`);
+}
