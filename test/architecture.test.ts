@@ -1,0 +1,50 @@
+import { spawnSync } from "node:child_process";
+import { cpSync, mkdirSync, mkdtempSync, rmSync, symlinkSync, writeFileSync } from "node:fs";
+import { tmpdir } from "node:os";
+import path from "node:path";
+import { fileURLToPath } from "node:url";
+import { expect, test } from "vitest";
+
+const ROOT = fileURLToPath(new URL("..", import.meta.url));
+
+/** One row of the import table in DEVELOPERS.md: a file that may import the first, never the second. */
+const FENCES = [
+  { file: "src/domain/print/canary.ts", allowed: "./print.ts", forbidden: "#drizzle/client.ts" },
+  { file: "src/domain/measure/canary.ts", allowed: "./picture.ts", forbidden: "#server/context.ts" },
+  { file: "src/domain/master/canary.ts", allowed: "zod", forbidden: "#views/parts/layout.tsx" },
+  { file: "src/domain/capture/canary.ts", allowed: "./capture.ts", forbidden: "node:fs" },
+  { file: "src/domain/recapture/canary.ts", allowed: "../outcome.ts", forbidden: "sharp" },
+  { file: "src/views/pages/canary.tsx", allowed: "#domain/print/print.ts", forbidden: "#drizzle/queries/events.ts" },
+  { file: "src/views/parts/canary.tsx", allowed: "hono/jsx", forbidden: "#server/context.ts" },
+  { file: "src/server/actions/canary.ts", allowed: "#drizzle/queries/events.ts", forbidden: "drizzle-orm" },
+  { file: "src/server/routes/canary.ts", allowed: "#views/parts/layout.tsx", forbidden: "better-sqlite3" },
+  { file: "drizzle/queries/canary.ts", allowed: "drizzle-orm", forbidden: "#server/context.ts" },
+] as const;
+
+/** A silent fence looks like a clean house, so each one is shown a trespasser and must bark. */
+test("every import fence stops the forbidden import and lets the allowed one pass", () => {
+  const yard = mkdtempSync(path.join(tmpdir(), "solander-fences-"));
+  try {
+    cpSync(path.join(ROOT, "biome.json"), path.join(yard, "biome.json"));
+    symlinkSync(path.join(ROOT, "node_modules"), path.join(yard, "node_modules"));
+    spawnSync("git", ["init", "-q"], { cwd: yard });
+    for (const { file, allowed, forbidden } of FENCES) {
+      mkdirSync(path.join(yard, path.dirname(file)), { recursive: true });
+      writeFileSync(path.join(yard, file), `export * as allowed from "${allowed}";\nexport * as forbidden from "${forbidden}";\n`);
+    }
+    const run = spawnSync(path.join(ROOT, "node_modules/.bin/biome"), ["lint", "--reporter=json", "--max-diagnostics=200", "."], {
+      cwd: yard,
+      encoding: "utf8",
+    });
+    const report = JSON.parse(run.stdout) as { diagnostics: Diagnostic[] };
+    const barks = report.diagnostics
+      .filter((each) => each.category === "lint/style/noRestrictedImports")
+      .map((each) => `${each.location.path} line ${each.location.start?.line}`)
+      .sort();
+    expect(barks).toEqual(FENCES.map(({ file }) => `${file} line 2`).sort());
+  } finally {
+    rmSync(yard, { recursive: true, force: true });
+  }
+});
+
+type Diagnostic = { category: string; location: { path: string; start?: { line: number } } };
