@@ -1,0 +1,86 @@
+import { and, asc, count, desc, eq, isNotNull, isNull, notExists, sql } from "drizzle-orm";
+import type { Capture, Original } from "#domain/capture/capture.ts";
+import { type Queryable, schema } from "../client.ts";
+
+export type CollectionCounts = {
+  readonly prints: number;
+  readonly captures: number;
+  /** prints with a preservation master of their front, i.e. a master for the first purpose */
+  readonly masters: number;
+  readonly printsWithoutCapture: number;
+  readonly inTray: number;
+  readonly inBin: number;
+};
+
+export type RecentCapture = Capture & {
+  readonly original: Original;
+  readonly print: { readonly id: number; readonly objectNumber: string; readonly title: string } | null;
+};
+
+/** How much there is of everything; binned prints count only as binned. */
+export function countCollection(db: Queryable): CollectionCounts {
+  const { prints, captures, choices, purposes } = schema;
+  const isKept = isNull(prints.binnedAt);
+  const isWhole = eq(captures.divided, false);
+  const ofPrint = db
+    .select({ one: sql`1` })
+    .from(captures)
+    .where(and(eq(captures.printId, prints.id), isWhole));
+  const firstPurpose = db.select({ id: purposes.id }).from(purposes).orderBy(asc(purposes.position)).limit(1);
+  return {
+    prints: one(db.select({ n: count() }).from(prints).where(isKept).get()),
+    captures: one(db.select({ n: count() }).from(captures).where(isWhole).get()),
+    masters: one(
+      db
+        .select({ n: sql<number>`count(distinct ${choices.printId})` })
+        .from(choices)
+        .innerJoin(prints, eq(prints.id, choices.printId))
+        .where(
+          and(
+            isKept,
+            isNull(choices.supersededAt),
+            isNotNull(choices.captureId),
+            eq(choices.side, "front"),
+            eq(choices.purposeId, firstPurpose),
+          ),
+        )
+        .get(),
+    ),
+    printsWithoutCapture: one(
+      db
+        .select({ n: count() })
+        .from(prints)
+        .where(and(isKept, notExists(ofPrint)))
+        .get(),
+    ),
+    inTray: one(
+      db
+        .select({ n: count() })
+        .from(captures)
+        .where(and(isNull(captures.printId), isWhole))
+        .get(),
+    ),
+    inBin: one(db.select({ n: count() }).from(prints).where(isNotNull(prints.binnedAt)).get()),
+  };
+}
+
+/** The captures taken in last, newest first, with the print each belongs to. */
+export function listRecentCaptures(db: Queryable, most: number): RecentCapture[] {
+  const { captures, originals, prints } = schema;
+  return db
+    .select({
+      capture: captures,
+      original: originals,
+      print: { id: prints.id, objectNumber: prints.objectNumber, title: prints.title },
+    })
+    .from(captures)
+    .innerJoin(originals, eq(originals.id, captures.originalId))
+    .leftJoin(prints, eq(prints.id, captures.printId))
+    .where(eq(captures.divided, false))
+    .orderBy(desc(captures.id))
+    .limit(most)
+    .all()
+    .map(({ capture, original, print }) => ({ ...capture, original, print }));
+}
+
+const one = (row: { n: number } | undefined) => row?.n ?? 0;

@@ -1,0 +1,20 @@
+import { asc, eq, sql } from "drizzle-orm";
+import type { SetUp, SetUpInput } from "#domain/capture/set-up.ts";
+import { type Queryable, schema } from "../client.ts";
+
+export function listSetUps(db: Queryable): SetUp[] {
+  return db.select().from(schema.setUps).orderBy(asc(schema.setUps.name)).all();
+}
+
+export function findSetUp(db: Queryable, id: number): SetUp | null {
+  return db.select().from(schema.setUps).where(eq(schema.setUps.id, id)).get() ?? null;
+}
+
+/** Letter case does not tell two set-ups apart. */
+export function findSetUpByName(db: Queryable, name: string): SetUp | null {
+  return db.select().from(schema.setUps).where(sql`lower(${schema.setUps.name}) = lower(${name})`).get() ?? null;
+}
+
+export function insertSetUp(db: Queryable, setUp: SetUpInput): SetUp {
+  return db.insert(schema.setUps).values(setUp).returning().get();
+}
