@@ -1,0 +1,25 @@
+import { z } from "zod";
+import { SIDES } from "./capture.ts";
+import { METHODS } from "./method.ts";
+
+const emptyIsAbsent = (value: unknown) => (value === "" || value === null ? undefined : value);
+const id = z.coerce.number().int().positive();
+
+/** What a keeper may say of a capture when taking it in or assigning it: one schema for form and command line. */
+export const captureInput = z.object({
+  printId: z.preprocess(emptyIsAbsent, id.optional()),
+  side: z.preprocess(emptyIsAbsent, z.enum(SIDES, "Choose front or back.").optional()),
+  method: z.preprocess(emptyIsAbsent, z.enum(METHODS, "Choose one of the methods in the list.").optional()),
+  setUpId: z.preprocess(emptyIsAbsent, id.optional()),
+});
+export type CaptureInput = z.infer<typeof captureInput>;
+
+/** Which prints of a bed become captures of their own, by their number in the measured outlines. */
+export const divideInput = z.object({
+  captureId: id,
+  parts: z
+    .array(z.object({ outline: z.coerce.number().int().nonnegative(), printId: z.preprocess(emptyIsAbsent, id.nullable().default(null)) }))
+    .min(1, "Choose at least one print of the bed.")
+    .max(200),
+});
+export type DivideInput = z.infer<typeof divideInput>;

@@ -1,0 +1,58 @@
+import type { Side } from "#domain/capture/capture.ts";
+import type { Method } from "#domain/capture/method.ts";
+import { done, type Outcome, refused } from "#domain/outcome.ts";
+import type { Queryable } from "#drizzle/client.ts";
+import { type CaptureWithOriginal, findCapture, setCaptureMethod, setCapturePrint } from "#drizzle/queries/captures.ts";
+import { recordEvent } from "#drizzle/queries/events.ts";
+import { findPrint } from "#drizzle/queries/prints.ts";
+import { enqueueCompare, enqueueMeasure } from "#drizzle/queries/work.ts";
+import type { Context } from "../context.ts";
+
+export type AssignCapture = {
+  captureId: number;
+  /** null puts the capture back into the tray */
+  printId: number | null;
+  side?: Side;
+  method?: Method;
+};
+
+/**
+ * Says which print and side a capture shows, and how it was made. Its measures are read anew, since
+ * the scale comes from the print; the print it leaves is looked at again too.
+ */
+export function assignCapture(context: Context, input: AssignCapture): Outcome<{ captureId: number }> {
+  const capture = findCapture(context.db, input.captureId);
+  if (!capture) return refused(missing("captureId", "This capture does not exist.", "Go back to the list and choose another."));
+  if (capture.divided)
+    return refused(missing("captureId", "This bed has been divided.", "Assign its parts, each of which is a capture of its own."));
+  if (input.printId !== null) {
+    const print = findPrint(context.db, input.printId);
+    if (!print) return refused(missing("printId", "This print does not exist.", "Choose a print of the collection."));
+    if (print.binnedAt !== null)
+      return refused(missing("printId", `Print ${print.objectNumber} is in the bin.`, "Restore the print first, or choose another."));
+  }
+  context.db.transaction((tx) => assign(tx, context, capture, input));
+  context.nudgeWork();
+  return done({ captureId: capture.id });
+}
+
+function assign(tx: Queryable, context: Context, capture: CaptureWithOriginal, input: AssignCapture): void {
+  const side = input.side ?? capture.side;
+  const moved = input.printId !== capture.printId || side !== capture.side;
+  if (moved) {
+    setCapturePrint(tx, capture.id, { printId: input.printId, side });
+    if (capture.printId !== null) enqueueCompare(tx, capture.printId, capture.side);
+    enqueueMeasure(tx, capture.id);
+  }
+  if (input.method !== undefined) setCaptureMethod(tx, capture.id, { method: input.method, methodBasis: "said" });
+  const detail = {
+    from: { printId: capture.printId, side: capture.side, method: capture.method },
+    to: { printId: input.printId, side, method: input.method ?? capture.method },
+  };
+  const event = { userId: context.userId, at: context.now(), verb: "assigned", subject: "capture" as const, subjectId: capture.id, detail };
+  recordEvent(tx, { ...event, printId: input.printId });
+  if (capture.printId !== null && capture.printId !== input.printId)
+    recordEvent(tx, { ...event, verb: "moved away", printId: capture.printId });
+}
+
+const missing = (about: string, happened: string, remedy: string) => ({ about, happened, remedy });

@@ -1,0 +1,85 @@
+import { outlinesInBasis, regionAround } from "#domain/capture/bed.ts";
+import type { Region } from "#domain/capture/capture.ts";
+import { done, type Outcome, type Refusal, refused } from "#domain/outcome.ts";
+import { type CaptureWithOriginal, findCapture, insertCapture, setCaptureDivided } from "#drizzle/queries/captures.ts";
+import { recordEvent } from "#drizzle/queries/events.ts";
+import { findMeasureSet } from "#drizzle/queries/measures.ts";
+import { findPrint } from "#drizzle/queries/prints.ts";
+import { enqueueCompare, enqueueMeasure, forgetMeasure } from "#drizzle/queries/work.ts";
+import type { Context } from "../context.ts";
+
+export type DivideBed = {
+  captureId: number;
+  /** `outline` counts the prints found in the bed from 0; those left out do not become captures */
+  parts: { outline: number; printId: number | null }[];
+};
+
+type Part = { region: Region; printId: number | null };
+
+/** Makes a capture of each print on a bed. The original stays one file; each part is a region of it. */
+export function divideBed(context: Context, input: DivideBed): Outcome<{ captureIds: number[] }> {
+  const bed = findCapture(context.db, input.captureId);
+  if (!bed) return refused(problem("captureId", "This capture does not exist.", "Go back to the tray and choose another."));
+  const refusals = whyNot(context, bed, input);
+  if (refusals.length > 0) return refused(...refusals);
+
+  const outlines = outlinesInBasis(findMeasureSet(context.db, bed.id, "alone")?.basis ?? null);
+  const frame = bed.region ?? { left: 0, top: 0, width: bed.original.widthPx, height: bed.original.heightPx };
+  const parts = input.parts.flatMap(({ outline, printId }): Part[] => {
+    const found = outlines[outline];
+    return found ? [{ region: regionAround(found, frame), printId }] : [];
+  });
+  const captureIds = context.db.transaction((tx) => {
+    setCaptureDivided(tx, bed.id);
+    forgetMeasure(tx, bed.id);
+    if (bed.printId !== null) enqueueCompare(tx, bed.printId, bed.side);
+    const made = parts.map(({ region, printId }) => {
+      const { originalId, side, method, methodBasis, setUpId } = bed;
+      const part = insertCapture(tx, { originalId, printId, side, method, methodBasis, setUpId, region });
+      enqueueMeasure(tx, part.id);
+      const detail = { bed: bed.id, originalName: bed.original.originalName, region };
+      recordEvent(tx, {
+        userId: context.userId,
+        at: context.now(),
+        verb: "taken in",
+        subject: "capture",
+        subjectId: part.id,
+        printId,
+        detail,
+      });
+      return part.id;
+    });
+    const event = { userId: context.userId, at: context.now(), verb: "divided", subject: "capture" as const, subjectId: bed.id };
+    recordEvent(tx, { ...event, printId: bed.printId, detail: { parts: made } });
+    return made;
+  });
+  context.nudgeWork();
+  return done({ captureIds });
+}
+
+function whyNot(context: Context, bed: CaptureWithOriginal, input: DivideBed): Refusal[] {
+  if (bed.divided)
+    return [problem("captureId", "This bed has been divided already.", "Look for its parts in the tray or with their prints.")];
+  if (input.parts.length === 0) return [problem("parts", "No print of the bed was chosen.", "Choose at least one of the prints found.")];
+  const found = outlinesInBasis(findMeasureSet(context.db, bed.id, "alone")?.basis ?? null).length;
+  const refusals: Refusal[] = [];
+  const chosen = new Set<number>();
+  for (const { outline, printId } of input.parts) {
+    if (outline < 0 || outline >= found || !Number.isInteger(outline)) {
+      const remedy = found === 0 ? "Wait until the bed has been measured, then divide it." : `Choose from prints 1 to ${found}.`;
+      refusals.push(problem("parts", `Print ${outline + 1} was not found in this bed.`, remedy));
+    }
+    if (chosen.has(outline))
+      refusals.push(problem("parts", `Print ${outline + 1} of the bed was chosen twice.`, "Choose each print once."));
+    chosen.add(outline);
+    if (printId === null) continue;
+    const print = findPrint(context.db, printId);
+    if (!print || print.binnedAt !== null)
+      refusals.push(
+        problem("parts", `Part ${outline + 1} names a print that is not there.`, "Choose another print, or leave the part in the tray."),
+      );
+  }
+  return refusals;
+}
+
+const problem = (about: string, happened: string, remedy: string): Refusal => ({ about, happened, remedy });
