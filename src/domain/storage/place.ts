@@ -1,0 +1,16 @@
+export const PLACE_KINDS = ["building", "room", "cabinet", "shelf", "drawer", "box", "album", "folder", "sleeve"] as const;
+export type PlaceKind = (typeof PLACE_KINDS)[number];
+
+/** Where prints are kept. Places stand inside one another; those without a parent are at the top. */
+export type Place = {
+  readonly id: number;
+  readonly parentId: number | null;
+  readonly kind: PlaceKind;
+  readonly name: string;
+  readonly enclosureMaterial: string | null;
+  readonly note: string | null;
+  readonly createdAt: string;
+};
+
+/** A place with the number of prints kept directly in it, the bin not counted. */
+export type PlaceListed = Place & { readonly printCount: number };
