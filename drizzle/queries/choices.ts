@@ -1,0 +1,81 @@
+import { and, asc, desc, eq, isNull, type SQL, sql } from "drizzle-orm";
+import type { Side } from "#domain/capture/capture.ts";
+import type { Choice } from "#domain/master/choice.ts";
+import { judgementSchema } from "#domain/master/judgement.ts";
+import { type Queryable, schema } from "../client.ts";
+
+const { choices, purposes, users } = schema;
+
+export type NewChoice = Omit<Choice, "id" | "purpose" | "who" | "createdAt" | "supersededAt"> & {
+  readonly purposeId: number;
+  readonly userId: number | null;
+};
+
+/** What holds now for each side and purpose of a print: front before back, in the order of the purposes. */
+export function listChoicesOfPrint(db: Queryable, printId: number): Choice[] {
+  return select(db, and(eq(choices.printId, printId), isNull(choices.supersededAt)));
+}
+
+/** What holds now for many prints at once. */
+export function listChoicesOfPrints(db: Queryable, printIds: readonly number[]): Choice[] {
+  const among = sql`${choices.printId} in (select value from json_each(${JSON.stringify(printIds)}))`;
+  return select(db, and(among, isNull(choices.supersededAt)));
+}
+
+/** Every choice ever made for one side and purpose of a print, newest first. */
+export function choiceHistory(db: Queryable, of: { printId: number; side: Side; purposeId: number }, most = 100): Choice[] {
+  return query(db)
+    .where(and(eq(choices.printId, of.printId), eq(choices.side, of.side), eq(choices.purposeId, of.purposeId)))
+    .orderBy(desc(choices.id))
+    .limit(most)
+    .all()
+    .map(choice);
+}
+
+export function findCurrentChoice(db: Queryable, of: { printId: number; side: Side; purposeId: number }): Choice | null {
+  const [found] = select(
+    db,
+    and(eq(choices.printId, of.printId), eq(choices.side, of.side), eq(choices.purposeId, of.purposeId), isNull(choices.supersededAt)),
+  );
+  return found ?? null;
+}
+
+/** Puts a choice in the place of the one that held, which stays as history. Call it in a transaction. */
+export function replaceChoice(db: Queryable, made: NewChoice, now: string): number {
+  db.update(choices)
+    .set({ supersededAt: now })
+    .where(
+      and(
+        eq(choices.printId, made.printId),
+        eq(choices.side, made.side),
+        eq(choices.purposeId, made.purposeId),
+        isNull(choices.supersededAt),
+      ),
+    )
+    .run();
+  return db
+    .insert(choices)
+    .values({ ...made, createdAt: now })
+    .returning({ id: choices.id })
+    .get().id;
+}
+
+const query = (db: Queryable) =>
+  db
+    .select({
+      choice: choices,
+      purpose: { id: purposes.id, key: purposes.key, name: purposes.name, note: purposes.note },
+      who: users.name,
+    })
+    .from(choices)
+    .innerJoin(purposes, eq(purposes.id, choices.purposeId))
+    .leftJoin(users, eq(users.id, choices.userId))
+    .$dynamic();
+
+const select = (db: Queryable, where: SQL | undefined): Choice[] =>
+  query(db).where(where).orderBy(asc(choices.printId), sql`${choices.side} = 'back'`, asc(purposes.position)).all().map(choice);
+
+function choice(row: { choice: typeof choices.$inferSelect; purpose: Choice["purpose"]; who: string | null }): Choice {
+  const { userId: _, purposeId: __, explanation, ...kept } = row.choice;
+  return { ...kept, purpose: row.purpose, who: row.who, explanation: judgementSchema.parse(explanation) };
+}

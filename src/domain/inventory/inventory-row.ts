@@ -1,0 +1,42 @@
+import type { Method } from "../capture/method.ts";
+import type { Print } from "../print/print.ts";
+
+/** The file chosen for one purpose, of the front of a print. */
+export type InventoryMaster = {
+  readonly purposeKey: string;
+  readonly purposeName: string;
+  /** null: no capture meets what the purpose asks */
+  readonly file: {
+    readonly fileName: string;
+    readonly sha256: string;
+    readonly method: Method | null;
+    readonly samplingPpi: number | null;
+    readonly sfr50CyPerMm: number | null;
+  } | null;
+  readonly decidedBy: "rule" | "person";
+  readonly sentence: string;
+};
+
+/** One print as the inventory lists it: its record, where it is, how it is, and which files stand for it. */
+export type InventoryRow = {
+  readonly print: Print;
+  readonly processName: string;
+  readonly formatName: string | null;
+  readonly sheet: InventorySize | null;
+  readonly image: InventorySize | null;
+  readonly placePath: readonly string[];
+  /** titles of the cautions that hold today, the gravest first */
+  readonly cautions: readonly string[];
+  readonly captureCount: number;
+  /** in the order of the purposes; a purpose nothing was chosen for yet is left out */
+  readonly masters: readonly InventoryMaster[];
+  /** why the front must be captured again for the preservation master; empty when it need not */
+  readonly recaptureReasons: readonly string[];
+};
+
+export type InventorySize = {
+  readonly widthMm: number;
+  readonly heightMm: number;
+  readonly basis: "measured" | "nominal";
+  readonly source: string;
+};

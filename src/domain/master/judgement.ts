@@ -1,0 +1,58 @@
+import { z } from "zod";
+
+const measured = z.object({
+  measure: z.string(),
+  /** null: not shown by this capture */
+  value: z.number().nullable(),
+  /** true when the true value may be better than the one shown, e.g. an edge that is soft itself */
+  isBound: z.boolean(),
+  spread: z.number().nullable(),
+  /** 0 to 1; null where nothing is shown that could count */
+  desirability: z.number().nullable(),
+  /** why nothing counts here, in words for the keeper; null where it does */
+  notShown: z.string().nullable(),
+});
+
+const shortfall = z.object({
+  measure: z.string(),
+  sense: z.enum(["at-least", "at-most"]),
+  required: z.number(),
+  /** null: not shown, and `notShown` says why */
+  value: z.number().nullable(),
+  notShown: z.string().nullable(),
+});
+
+const verdict = z.object({
+  captureId: z.number().int(),
+  fileName: z.string(),
+  /** one entry for each limit that a print can prove, in the order of the aim */
+  measures: z.array(measured),
+  /** requirements it does not meet; empty: it may be master */
+  shortfalls: z.array(shortfall),
+  /** another capture that is at least as good wherever this one shows anything, and better somewhere */
+  beatenBy: z.number().int().nullable(),
+  /** weighted geometric mean of the desirabilities shown; null when nothing is shown */
+  overall: z.number().nullable(),
+});
+
+/** How the captures of one side of a print compare for one purpose: what choices keep as their explanation. */
+export const judgementSchema = z.object({
+  /** the master; null when no capture meets the requirements */
+  masterId: z.number().int().nullable(),
+  /** the capture that comes nearest to the master */
+  runnerUpId: z.number().int().nullable(),
+  /** the master, or else the capture that is nearest to meeting the requirements; null without captures */
+  bestId: z.number().int().nullable(),
+  /** true when master and runner-up differ by less than their readings are sure of */
+  closeCall: z.boolean(),
+  /** by capture id */
+  verdicts: z.array(verdict),
+  /** measures of the aim that no capture of a print can prove: they need a target check of the set-up */
+  needTarget: z.array(z.string()),
+});
+
+export type Measured = z.infer<typeof measured>;
+/** A requirement that a capture does not meet. */
+export type Shortfall = z.infer<typeof shortfall>;
+export type Verdict = z.infer<typeof verdict>;
+export type Judgement = z.infer<typeof judgementSchema>;
