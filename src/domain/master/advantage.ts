@@ -1,0 +1,63 @@
+import type { AimLimit } from "../aim/aim.ts";
+import { desirability } from "./desirability.ts";
+import type { Verdict } from "./judgement.ts";
+
+/**
+ * A worthless value counts this much and not 0, so that one bad measure does not hide how two
+ * captures differ in all others; what must not happen at all is a requirement (own choice).
+ */
+const LEAST = 0.01;
+
+export type Part = {
+  readonly measure: string;
+  /** share of this measure in the advantage: positive where `one` is better */
+  readonly weighs: number;
+  readonly one: number;
+  readonly other: number;
+};
+
+export type Advantage = {
+  /** logarithm of the ratio of the overall desirabilities on the measures that both show; 0 when they share none */
+  readonly value: number;
+  /** half-width that the spreads of the readings leave it in */
+  readonly spread: number;
+  /** measure by measure, the one that speaks loudest for `one` first */
+  readonly parts: readonly Part[];
+};
+
+/**
+ * How much better one capture is than another, on the measures that both show. A measure that one
+ * of them does not show is left out of this pair, for and against neither.
+ * @param limits in the order of the verdicts' measures
+ */
+export function advantage(one: Verdict, other: Verdict, limits: readonly AimLimit[]): Advantage {
+  const shared = limits.flatMap((limit, index) => {
+    const ours = one.measures[index];
+    const theirs = other.measures[index];
+    if (limit.weight === 0 || !ours || !theirs || ours.value === null || theirs.value === null) return [];
+    return [{ limit, ours: { ...ours, value: ours.value }, theirs: { ...theirs, value: theirs.value } }];
+  });
+  const sum = shared.reduce((total, { limit }) => total + limit.weight, 0);
+  const parts = shared.map(({ limit, ours, theirs }) => ({
+    measure: limit.measure,
+    weighs: (limit.weight * (logarithm(limit, ours.value) - logarithm(limit, theirs.value))) / sum,
+    one: ours.value,
+    other: theirs.value,
+  }));
+  const variance = shared.reduce(
+    (total, { limit, ours, theirs }) =>
+      total + (limit.weight / sum) ** 2 * (doubt(limit, ours.value, ours.spread) ** 2 + doubt(limit, theirs.value, theirs.spread) ** 2),
+    0,
+  );
+  return {
+    value: parts.reduce((total, part) => total + part.weighs, 0),
+    spread: Math.sqrt(variance),
+    parts: parts.toSorted((a, b) => b.weighs - a.weighs),
+  };
+}
+
+/** Logarithm of the desirability, from the least that counts upwards. */
+export const logarithm = (limit: AimLimit, value: number): number => Math.log(Math.max(LEAST, desirability(limit, value)));
+
+const doubt = (limit: AimLimit, value: number, spread: number | null): number =>
+  spread === null ? 0 : Math.abs(logarithm(limit, value + spread) - logarithm(limit, value - spread)) / 2;

@@ -1,0 +1,66 @@
+import type { AimLimit } from "../aim/aim.ts";
+import { measureInWords, valuesApart } from "../aim/measure-words.ts";
+import { advantage } from "./advantage.ts";
+import { dominates } from "./dominates.ts";
+import type { Judgement, Verdict } from "./judgement.ts";
+import { shortfallInWords } from "./requirements.ts";
+
+/** One plain sentence: why the master beats the runner-up, or which requirement nobody met. */
+export function explain(judgement: Judgement, aim: readonly AimLimit[]): string {
+  const limits = aim.filter((limit) => limit.provedBy === "print");
+  const find = (id: number | null) => judgement.verdicts.find((verdict) => verdict.captureId === id) ?? null;
+  const master = find(judgement.masterId);
+  if (!master) return whyNone(find(judgement.bestId), judgement.verdicts.length);
+  const runnerUp = find(judgement.runnerUpId);
+  if (!runnerUp) return whyAlone(master, judgement.verdicts.length);
+  return whyBetter(master, runnerUp, limits, judgement.closeCall);
+}
+
+function whyNone(best: Verdict | null, count: number): string {
+  if (!best) return "There is no capture to choose from.";
+  const short = inOneLine(best.shortfalls.map(shortfallInWords));
+  return count === 1
+    ? `${best.fileName} is the only capture, and cannot be master: ${short}.`
+    : `None of ${count} captures meets every requirement; the best file that exists is ${best.fileName}, but ${short}.`;
+}
+
+function whyAlone(master: Verdict, count: number): string {
+  return count === 1
+    ? `${master.fileName} is the only capture, and meets every requirement.`
+    : `${master.fileName} is the only one of ${count} captures that meets every requirement.`;
+}
+
+function whyBetter(master: Verdict, runnerUp: Verdict, limits: readonly AimLimit[], closeCall: boolean): string {
+  const { value, parts } = advantage(master, runnerUp, limits);
+  const loudest = parts.find((part) => part.weighs > 0);
+  const against = parts.findLast((part) => part.weighs < 0);
+  if (!loudest) return whyAlike(master, runnerUp, limits, value);
+  const why = `${measureInWords(loudest.measure)} ${versus(loudest)}`;
+  if (closeCall)
+    return `Too close to call: ${master.fileName} and ${runnerUp.fileName} differ by less than their readings are sure of; ${master.fileName} stands for its ${why}.`;
+  if (dominates(master, runnerUp, limits))
+    return `${master.fileName} is at least as good as ${runnerUp.fileName} in everything that was read, and better above all in ${why}.`;
+  if (value <= 0) return `${master.fileName} loses least when all are compared; against ${runnerUp.fileName} it is better in ${why}.`;
+  const although = against
+    ? `, although ${runnerUp.fileName} is better in ${measureInWords(against.measure)} ${versus(against, true)}`
+    : "";
+  return `${master.fileName} beats ${runnerUp.fileName} above all in ${why}${although}.`;
+}
+
+/** Nothing speaks for the master: both are as good as they need be, or they share no measure. */
+function whyAlike(master: Verdict, runnerUp: Verdict, limits: readonly AimLimit[], value: number): string {
+  if (value < 0) return `${master.fileName} loses least when every two captures are compared.`;
+  if (dominates(master, runnerUp, limits))
+    return `${master.fileName} and ${runnerUp.fileName} are both as good as they need be; ${master.fileName} stands, because it is nowhere worse.`;
+  return `${master.fileName} and ${runnerUp.fileName} are alike in all that counts and that both show, so either would do; ${master.fileName} stands.`;
+}
+
+function versus(part: { measure: string; one: number; other: number }, turned = false): string {
+  const [one, other] = valuesApart(part.measure, part.one, part.other);
+  return turned ? `(${other} against ${one})` : `(${one} against ${other})`;
+}
+
+function inOneLine(parts: readonly string[]): string {
+  if (parts.length < 2) return parts[0] ?? "";
+  return `${parts.slice(0, -1).join(", ")} and ${parts.at(-1)}`;
+}

@@ -1,0 +1,34 @@
+import type { AimLimit } from "../aim/aim.ts";
+import { measureInWords, valueInWords } from "../aim/measure-words.ts";
+import type { Measured, Shortfall } from "./judgement.ts";
+
+/**
+ * These need a plain border or a second capture, which a print may not have. Where they are read
+ * they must be met; where they cannot be read, the capture is not to blame.
+ */
+const ONLY_WHERE_READ: ReadonlySet<string> = new Set(["glare", "border-glare"]);
+
+/** What a limit requires and a capture does not meet, or does not show; null when all is well. */
+export function shortfall(limit: AimLimit, measured: Measured): Shortfall | null {
+  const { measure, requiredAtLeast, requiredAtMost } = limit;
+  const { value, notShown } = measured;
+  if (requiredAtLeast !== null && (value === null || value < requiredAtLeast)) {
+    if (value === null && ONLY_WHERE_READ.has(measure)) return null;
+    return { measure, sense: "at-least", required: requiredAtLeast, value, notShown };
+  }
+  if (requiredAtMost !== null && (value === null || value > requiredAtMost)) {
+    if (value === null && ONLY_WHERE_READ.has(measure)) return null;
+    return { measure, sense: "at-most", required: requiredAtMost, value, notShown };
+  }
+  return null;
+}
+
+/** A shortfall as part of a sentence, e.g. “sampling is 310 ppi where at least 392 ppi are asked”. */
+export function shortfallInWords({ measure, sense, required, value, notShown }: Shortfall): string {
+  if (measure === "lossless" && value !== null) return "its compression throws values away";
+  if (measure === "sides-seen" && value !== null) return `only ${value} of the 4 sides of the sheet are seen`;
+  const name = measureInWords(measure);
+  const asked = `${sense === "at-least" ? "at least" : "at most"} ${valueInWords(measure, required)}`;
+  if (value === null) return `${name} is not shown (${notShown ?? "no reason is known"})`;
+  return `${name} is ${valueInWords(measure, value)} where ${asked} is asked`;
+}

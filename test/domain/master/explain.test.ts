@@ -1,0 +1,69 @@
+import { expect, test } from "vitest";
+import type { AimLimit } from "#domain/aim/aim.ts";
+import { atLeast } from "#domain/aim/limit.ts";
+import { type Candidate, choose } from "#domain/master/choose.ts";
+import { explain } from "#domain/master/explain.ts";
+import { COUNTING, capture } from "./captures.ts";
+
+const why = (captures: readonly Candidate[], limits: readonly AimLimit[] = COUNTING) => explain(choose(captures, limits), limits);
+
+const REQUIRING = [
+  atLeast("lossless", { lowest: 0, best: 1, required: 1 }, 1, ["own", "test"]),
+  atLeast("sampling", { lowest: 200, best: 600, required: 392 }, 1, ["own", "test"]),
+  atLeast("sides-seen", { lowest: 2, best: 4, required: 4 }, 1, ["own", "test"]),
+];
+
+test("the sentence names the measure that decided with both numbers, and what speaks for the runner-up", () => {
+  expect(why([capture(1, { sampling: 90, sfr50: 40, noise: 60 }), capture(2, { sampling: 50, sfr50: 50, noise: 50 })])).toBe(
+    "capture-1.tif beats capture-2.tif above all in sampling (90 ppi against 50 ppi), although capture-2.tif is better in SFR 50 % (50.00 cy/mm against 40.00 cy/mm).",
+  );
+});
+
+test("a master that is nowhere worse is said to be so", () => {
+  expect(why([capture(1, { sampling: 90, noise: 20 }), capture(2, { sampling: 30, noise: 21 })])).toBe(
+    "capture-1.tif is at least as good as capture-2.tif in everything that was read, and better above all in sampling (90 ppi against 30 ppi).",
+  );
+});
+
+test("numbers that round to the same are shown with enough decimals to differ", () => {
+  expect(why([capture(1, { sampling: 90.26 }), capture(2, { sampling: 90.21 })])).toContain("(90.3 ppi against 90.2 ppi)");
+});
+
+test("a difference smaller than the spreads is called too close", () => {
+  const doubtful = { reliability: "fair", spread: 5 } as const;
+  expect(why([capture(1, { sampling: { value: 50, ...doubtful } }), capture(2, { sampling: { value: 52, ...doubtful } })])).toBe(
+    "Too close to call: capture-2.tif and capture-1.tif differ by less than their readings are sure of; capture-2.tif stands for its sampling (52 ppi against 50 ppi).",
+  );
+});
+
+test("equals are called equals", () => {
+  expect(why([capture(1, { sampling: 90 }), capture(2, { sampling: 90 })])).toBe(
+    "capture-1.tif and capture-2.tif are alike in all that counts and that both show, so either would do; capture-1.tif stands.",
+  );
+});
+
+test("the only capture, and the only one that passes, are said to be so", () => {
+  const good = capture(1, { lossless: 1, sampling: 500, "sides-seen": 4 });
+  expect(why([good], REQUIRING)).toBe("capture-1.tif is the only capture, and meets every requirement.");
+  expect(why([good, capture(2, { lossless: 0, sampling: 500, "sides-seen": 4 })], REQUIRING)).toBe(
+    "capture-1.tif is the only one of 2 captures that meets every requirement.",
+  );
+});
+
+test("where none passes, the sentence names the best file and every requirement it misses", () => {
+  const jpeg = capture(1, { lossless: 0, sampling: 310, "sides-seen": 4 });
+  const worse = capture(2, { lossless: 0, sampling: 210, "sides-seen": 3 });
+  expect(why([jpeg, worse], REQUIRING)).toBe(
+    "None of 2 captures meets every requirement; the best file that exists is capture-1.tif, but its compression throws values away and sampling is 310 ppi where at least 392 ppi is asked.",
+  );
+});
+
+test("a requirement that cannot be read is told with its reason", () => {
+  expect(why([capture(1, { lossless: 1, sampling: "the size of the print is not known", "sides-seen": 3 })], REQUIRING)).toBe(
+    "capture-1.tif is the only capture, and cannot be master: sampling is not shown (the size of the print is not known) and only 3 of the 4 sides of the sheet are seen.",
+  );
+});
+
+test("no captures at all", () => {
+  expect(why([])).toBe("There is no capture to choose from.");
+});
