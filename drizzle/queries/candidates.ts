@@ -1,0 +1,40 @@
+import { sql } from "drizzle-orm";
+import type { Side } from "#domain/capture/capture.ts";
+import type { Candidate } from "#domain/master/choose.ts";
+import { type Queryable, schema } from "../client.ts";
+import { listCapturesOfPrint } from "./captures.ts";
+import { readingsOfCaptures } from "./measures.ts";
+
+/** The captures of each side of a print, with what is read from them now. */
+export function candidatesOfPrint(db: Queryable, printId: number): Record<Side, Candidate[]> {
+  const captures = listCapturesOfPrint(db, printId);
+  const readings = readingsOfCaptures(
+    db,
+    captures.map((capture) => capture.id),
+  );
+  const ofSide = (side: Side): Candidate[] =>
+    captures
+      .filter((capture) => capture.side === side)
+      .map((capture) => ({
+        captureId: capture.id,
+        fileName: capture.original.originalName,
+        readings: new Map((readings.get(capture.id) ?? []).map((reading) => [reading.name, reading])),
+      }));
+  return { front: ofSide("front"), back: ofSide("back") };
+}
+
+/** Ids of the prints there is something to choose for: those with a capture, or with a choice that may no longer hold. */
+export function listPrintsToChooseFor(db: Queryable): number[] {
+  const { captures, choices, prints } = schema;
+  return db
+    .select({ id: prints.id })
+    .from(prints)
+    .where(
+      sql`${prints.binnedAt} is null and (
+        exists (select 1 from ${captures} where ${captures.printId} = ${prints.id} and not ${captures.divided})
+        or exists (select 1 from ${choices} where ${choices.printId} = ${prints.id} and ${choices.supersededAt} is null))`,
+    )
+    .orderBy(prints.objectNumberSort)
+    .all()
+    .map((row) => row.id);
+}

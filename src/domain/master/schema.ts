@@ -1,0 +1,23 @@
+import { z } from "zod";
+import { PURPOSE_KEYS } from "../aim/aim.ts";
+import { SIDES } from "../capture/capture.ts";
+
+const side = z.enum(SIDES, "Choose front or back.");
+const purposeKey = z.enum(PURPOSE_KEYS, "Choose one of the purposes.");
+
+/** A person's own choice of a master, as a form or the command line gives it. */
+export const overruleInput = z.object({
+  side,
+  purposeKey,
+  captureId: z.coerce.number("Choose a capture.").int("Choose a capture.").positive("Choose a capture."),
+  reason: z
+    .string("Say why, so that the next keeper understands.")
+    .trim()
+    .min(1, "Say why, so that the next keeper understands.")
+    .max(2000, "Keep the reason under 2000 letters."),
+});
+export type OverruleInput = z.output<typeof overruleInput>;
+
+/** Which choice goes back to the rule. */
+export const releaseInput = z.object({ side, purposeKey });
+export type ReleaseInput = z.output<typeof releaseInput>;

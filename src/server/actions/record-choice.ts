@@ -1,0 +1,41 @@
+import type { Choice } from "#domain/master/choice.ts";
+import type { Queryable } from "#drizzle/client.ts";
+import { type NewChoice, replaceChoice } from "#drizzle/queries/choices.ts";
+import { recordEvent } from "#drizzle/queries/events.ts";
+import type { Context } from "../context.ts";
+
+type Recorded = {
+  made: NewChoice;
+  /** the choice that held until now */
+  held: Choice | null;
+  purposeKey: string;
+  verb: "chosen" | "overruled" | "released" | "lapsed";
+  /** null: the program, by the rule */
+  userId: number | null;
+};
+
+/**
+ * Puts a choice in the place of the one that held. The history gets a line, except where the rule
+ * keeps its master and only the numbers moved: those stay in the superseded rows.
+ */
+export function recordChoice(tx: Queryable, context: Pick<Context, "now">, { made, held, purposeKey, verb, userId }: Recorded): void {
+  const at = context.now();
+  const choiceId = replaceChoice(tx, made, at);
+  if (verb === "chosen" && held?.captureId === made.captureId) return;
+  recordEvent(tx, {
+    at,
+    userId,
+    verb,
+    subject: "choice",
+    subjectId: choiceId,
+    printId: made.printId,
+    detail: {
+      side: made.side,
+      purpose: purposeKey,
+      from: held?.captureId ?? null,
+      to: made.captureId,
+      reason: made.reason,
+      sentence: made.sentence,
+    },
+  });
+}
