@@ -1,0 +1,47 @@
+import sharp from "sharp";
+import { expect, test } from "vitest";
+import { slantedEdge } from "#domain/measure/slanted-edge.ts";
+import { drawEdge, responseOf } from "../fixtures/edges.ts";
+
+// ISO 12233:2014 gives the method. The response of a Gaussian spread seen through a square pixel is known in closed
+// form: exp(-2 π² σ² f²) · sinc(f cos θ) · sinc(f sin θ). The frequencies below are where that formula falls to 0.5 and 0.1.
+test.each([
+  { angleDeg: 5, sigmaPx: 0.5, sfr50: 0.3231, sfr10: 0.5814 },
+  { angleDeg: 5, sigmaPx: 0.8, sfr50: 0.2201, sfr10: 0.4003 },
+  { angleDeg: 2.5, sigmaPx: 0.5, sfr50: 0.3231, sfr10: 0.5813 },
+  { angleDeg: 10, sigmaPx: 0.5, sfr50: 0.3232, sfr10: 0.5819 },
+])("an edge at $angleDeg° with a spread of $sigmaPx px reads as its closed form says", ({ angleDeg, sigmaPx, sfr50, sfr10 }) => {
+  const edge = slantedEdge(drawEdge({ angleDeg, sigmaPx }));
+  if ("refused" in edge) throw new Error(edge.refused);
+  expect(edge.angleDeg).toBeCloseTo(angleDeg, 1);
+  expect(Math.abs(edge.angleDeg - angleDeg)).toBeLessThan(0.02);
+  expect(Math.abs((edge.sfr50 as number) / sfr50 - 1)).toBeLessThan(0.02);
+  expect(Math.abs((edge.sfr10 as number) / sfr10 - 1)).toBeLessThan(0.03);
+  expect(responseOf(sfr50, sigmaPx, angleDeg)).toBeCloseTo(0.5, 3);
+});
+
+// The same closed form, multiplied by 1 + 2a (1 - cos(2π f cos θ)) for rows filtered by [-a, 1 + 2a, -a].
+test.each([
+  { sharpen: 0.1, peak: 1.0, sfr50: 0.386 },
+  { sharpen: 0.25, peak: 1.039, sfr50: 0.453 },
+  { sharpen: 0.5, peak: 1.32, sfr50: 0.515 },
+])("an edge sharpened by $sharpen peaks at $peak and reads $sfr50 cycles/px", ({ sharpen, peak, sfr50 }) => {
+  const edge = slantedEdge(drawEdge({ angleDeg: 5, sigmaPx: 0.5, sharpen }));
+  if ("refused" in edge) throw new Error(edge.refused);
+  const within = edge.modulation.filter((_, index) => (edge.frequencies[index] as number) <= 0.5);
+  expect(Math.abs(Math.max(...within) / peak - 1)).toBeLessThan(0.015);
+  expect(Math.abs((edge.sfr50 as number) / sfr50 - 1)).toBeLessThan(0.02);
+});
+
+// The file's own name gives angle and width; see test/fixtures/slanted-edge/README.md.
+test("the open 16-bit edge reads its angle within 0.02° and its SFR50 within 1 %", async () => {
+  const file = new URL("../fixtures/slanted-edge/edge_angle16.776550_fwhm2.101313.tif", import.meta.url).pathname;
+  const { data, info } = await sharp(file).toColourspace("grey16").raw({ depth: "ushort" }).toBuffer({ resolveWithObject: true });
+  const codes = new Uint16Array(data.buffer, data.byteOffset, data.length / 2);
+  expect([info.width, info.height, info.channels]).toEqual([500, 100, 1]);
+  const strip = { rows: 100, widthPx: 500, data: Float32Array.from(codes, (code) => code / 65535), startPx: new Int32Array(100) };
+  const edge = slantedEdge(strip);
+  if ("refused" in edge) throw new Error(edge.refused);
+  expect(Math.abs(Math.abs(edge.angleDeg) - 16.77655)).toBeLessThan(0.02);
+  expect(Math.abs((edge.sfr50 as number) / 0.2193 - 1)).toBeLessThan(0.01);
+});
