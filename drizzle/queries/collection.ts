@@ -19,3 +19,8 @@ export function readCollection(db: Queryable): Collection {
   if (!row) throw new Error("the collection has no row of its own: it was not opened with openCollection");
   return row;
 }
+
+/** Changes what the keeper may say of the collection as a whole. */
+export function updateCollection(db: Queryable, to: Pick<Collection, "name" | "objectNumberPattern">): void {
+  db.update(schema.collection).set(to).where(eq(schema.collection.id, 1)).run();
+}

@@ -51,8 +51,12 @@ export function listBinnedPrints(db: Queryable): Print[] {
   return db.select().from(prints).where(isNotNull(prints.binnedAt)).orderBy(desc(prints.binnedAt), desc(prints.id)).all();
 }
 
-export function insertPrint(db: Queryable, values: PrintValues): number {
-  return db.insert(prints).values(writable(values)).returning({ id: prints.id }).get().id;
+export function insertPrint(db: Queryable, values: PrintValues, createdAt: string): number {
+  return db
+    .insert(prints)
+    .values({ ...writable(values), createdAt, updatedAt: createdAt })
+    .returning({ id: prints.id })
+    .get().id;
 }
 
 /** Saves over the revision that was read; false when somebody else has saved since, and nothing is changed. */
@@ -70,13 +74,14 @@ export function setPrintBinned(db: Queryable, id: number, binnedAt: string | nul
   db.update(prints).set({ binnedAt }).where(eq(prints.id, id)).run();
 }
 
-const CAPTURE_COUNT = sql<number>`(select count(*) from captures c where c.print_id = ${prints.id} and not c.divided)`;
+// Written as plain names: in a select of one table the builder drops the table's name, and both tables have an id.
+const CAPTURE_COUNT = sql<number>`(select count(*) from captures c where c.print_id = prints.id and not c.divided)`;
 
 const CAPTURE_TO_SHOW = sql<number | null>`coalesce(
   (select ch.capture_id from choices ch join purposes pu on pu.id = ch.purpose_id
-    where ch.print_id = ${prints.id} and ch.superseded_at is null and ch.capture_id is not null
+    where ch.print_id = prints.id and ch.superseded_at is null and ch.capture_id is not null
     order by ch.side = 'back', pu.position limit 1),
-  (select c.id from captures c where c.print_id = ${prints.id} and not c.divided order by c.side = 'back', c.id desc limit 1))`;
+  (select c.id from captures c where c.print_id = prints.id and not c.divided order by c.side = 'back', c.id desc limit 1))`;
 
 function conditions(filter: PrintFilter): (SQL | undefined)[] {
   const words = searchWords(filter.search);

@@ -2,6 +2,8 @@ import { Hono } from "hono";
 import { csrf } from "hono/csrf";
 import type { Context } from "./context.ts";
 import { assetRoutes } from "./routes/assets.ts";
+import { binRoutes } from "./routes/bin.ts";
+import { collectionRoutes } from "./routes/collection.ts";
 import { healthRoutes } from "./routes/health.ts";
 import { placeRoutes } from "./routes/places.ts";
 import { printRoutes } from "./routes/prints.ts";
@@ -24,6 +26,8 @@ export function createApp(context: Context, options: { hostNames?: readonly stri
   app.route("/", assetRoutes());
   app.route("/", healthRoutes(context));
   app.route("/", printRoutes(context));
+  app.route("/", binRoutes(context));
+  app.route("/", collectionRoutes(context));
   app.route("/", placeRoutes(context));
   app.notFound((c) => answerNotFound(context, c));
   app.onError((error, c) => answerProblem(context, error, c));

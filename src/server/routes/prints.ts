@@ -1,4 +1,92 @@
-import { Hono } from "hono";
+import { Hono, type Context as Request } from "hono";
+import { nextObjectNumber } from "#domain/print/object-number.ts";
+import type { Print } from "#domain/print/print.ts";
+import { readPrintFilter } from "#domain/print/print-filter.ts";
+import { printInput } from "#domain/print/schema.ts";
+import { flatten, type PlaceNode, placeTree } from "#domain/storage/place-tree.ts";
+import { readCollection } from "#drizzle/queries/collection.ts";
+import { listPlaces } from "#drizzle/queries/places.ts";
+import { findPrint, listObjectNumbers, listPrints } from "#drizzle/queries/prints.ts";
+import { FormatsPage } from "#views/pages/formats.tsx";
+import { PrintFormPage, type PrintFormPageProps } from "#views/pages/print-form.tsx";
+import { PrintsPage } from "#views/pages/prints.tsx";
+import { differences, typedFromPrint } from "#views/parts/print-typed.ts";
+import { printsAddress } from "#views/parts/prints-address.ts";
+import { createPrint } from "../actions/create-print.ts";
+import { editPrint } from "../actions/edit-print.ts";
 import type { Context } from "../context.ts";
+import { idIn, readForm, refusalsOf } from "./form.ts";
 
-export const printRoutes = (_context: Context): Hono => new Hono();
+export function printRoutes(context: Context): Hono {
+  const places = (): PlaceNode[] => flatten(placeTree(listPlaces(context.db)));
+  const showForm = (c: Request, status: 200 | 409 | 422, props: Pick<PrintFormPageProps, "form" | "print" | "savedMeanwhile">) =>
+    c.html(PrintFormPage({ collectionName: readCollection(context.db).name, places: places(), ...props }), status);
+  const keptPrint = (c: Request): Print | null => {
+    const id = idIn(c);
+    const print = id === null ? null : findPrint(context.db, id);
+    return print?.binnedAt === null ? print : null;
+  };
+
+  return new Hono()
+    .get("/prints", (c) => {
+      const { filter, problems } = readPrintFilter(c.req.query());
+      const view = c.req.query("view") === "sheet" ? "sheet" : "table";
+      const { rows, total } = listPrints(context.db, filter);
+      const all = places();
+      const paths = new Map(all.map((place) => [place.id, place.path]));
+      c.header("HX-Replace-Url", printsAddress(filter, view));
+      return c.html(
+        PrintsPage({
+          collectionName: readCollection(context.db).name,
+          filter,
+          problems,
+          view,
+          rows: rows.map((print) => ({ ...print, placePath: (print.placeId === null ? undefined : paths.get(print.placeId)) ?? [] })),
+          total,
+          places: all,
+          done: c.req.query("done"),
+        }),
+      );
+    })
+
+    .get("/prints/new", (c) => {
+      const { objectNumberPattern } = readCollection(context.db);
+      const objectNumber = nextObjectNumber(objectNumberPattern, listObjectNumbers(context.db), context.now().slice(0, 10));
+      return showForm(c, 200, { form: { typed: { objectNumber }, refusals: [] }, print: null });
+    })
+
+    .post("/prints", async (c) => {
+      const typed = await readForm(c);
+      const read = printInput.safeParse(typed);
+      if (!read.success) return showForm(c, 422, { form: { typed, refusals: refusalsOf(read.error) }, print: null });
+      const made = createPrint(context, read.data);
+      if (!made.ok) return showForm(c, 422, { form: { typed, refusals: made.refusals }, print: null });
+      return c.redirect(`/prints/${made.value.printId}?done=print-created`, 303);
+    })
+
+    .get("/prints/:id{[0-9]+}/edit", (c) => {
+      const print = keptPrint(c);
+      return print ? showForm(c, 200, { form: { typed: typedFromPrint(print), refusals: [] }, print }) : c.notFound();
+    })
+
+    .post("/prints/:id{[0-9]+}", async (c) => {
+      const print = keptPrint(c);
+      if (!print) return c.notFound();
+      const typed = await readForm(c);
+      const read = printInput.safeParse(typed);
+      if (!read.success) return showForm(c, 422, { form: { typed, refusals: refusalsOf(read.error) }, print });
+      const edited = editPrint(context, { printId: print.id, readRevision: Number(typed.revision), input: read.data });
+      if (edited.ok)
+        return c.redirect(`/prints/${print.id}?done=${edited.value.changed.length > 0 ? "print-saved" : "print-unchanged"}`, 303);
+      const isSavedMeanwhile = edited.refusals.some((refusal) => refusal.about === "revision");
+      return showForm(c, isSavedMeanwhile ? 409 : 422, {
+        form: { typed: { ...typed, revision: String(print.revision) }, refusals: edited.refusals },
+        print,
+        savedMeanwhile: isSavedMeanwhile ? differences(typedFromPrint(print), typed) : [],
+      });
+    })
+
+    .get("/formats", (c) =>
+      c.html(FormatsPage({ collectionName: readCollection(context.db).name, formatId: c.req.query("formatId") ?? "" })),
+    );
+}

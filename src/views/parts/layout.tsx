@@ -67,6 +67,13 @@ export function Layout(props: {
         <main id="main" tabindex={-1}>
           {props.children}
         </main>
+        <footer class="footing">
+          <p>
+            <a href="/collection">This collection</a>
+            <a href="/formats">Formats</a>
+            <a href="/bin">Bin</a>
+          </p>
+        </footer>
       </body>
     </html>
   )}`;

@@ -1,0 +1,21 @@
+import type { Context as Request } from "hono";
+import type { z } from "zod";
+import type { Refusal } from "#domain/outcome.ts";
+
+/** The text fields of a sent form, by name; of a name sent twice the last counts. Line ends are those of the program. */
+export async function readForm(c: Request): Promise<Record<string, string>> {
+  const body = await c.req.parseBody();
+  return Object.fromEntries(
+    Object.entries(body).flatMap(([name, value]) => (typeof value === "string" ? [[name, value.replaceAll("\r\n", "\n")]] : [])),
+  );
+}
+
+/** What a schema would not take, field by field. Its messages already say what to do. */
+export const refusalsOf = (error: z.ZodError): Refusal[] =>
+  error.issues.map((issue) => ({ about: issue.path.length > 0 ? String(issue.path[0]) : null, happened: issue.message, remedy: "" }));
+
+/** The number in a path, or null where it is not one of ours. */
+export function idIn(c: Request): number | null {
+  const id = Number(c.req.param("id"));
+  return Number.isSafeInteger(id) && id > 0 ? id : null;
+}

@@ -1,0 +1,96 @@
+import type { PlaceNode } from "#domain/storage/place-tree.ts";
+import type { FormState } from "../parts/field.tsx";
+import { Layout } from "../parts/layout.tsx";
+import { Notice } from "../parts/notice.tsx";
+import { PRINT_LABELS, PrintFields } from "../parts/print-fields.tsx";
+import { RefusalSummary } from "../parts/refusal-summary.tsx";
+
+export type PrintFormPageProps = {
+  collectionName: string;
+  form: FormState;
+  places: readonly PlaceNode[];
+  /** the print being changed; null for a new one */
+  print: { readonly id: number; readonly objectNumber: string; readonly title: string } | null;
+  /** what somebody else has saved since this form was opened: only the fields that differ from what was typed */
+  savedMeanwhile?: readonly { readonly name: string; readonly saved: string; readonly typed: string }[];
+};
+
+/** Enter a new print, or change the record of one. */
+export function PrintFormPage(props: PrintFormPageProps) {
+  const { print, form } = props;
+  const title = print === null ? "New print" : "Edit print";
+  return (
+    <Layout title={print === null ? title : `${title} ${print.objectNumber}`} section="prints" collectionName={props.collectionName}>
+      <div class="page page-form">
+        <header class="page-head">
+          <div>
+            <h1>{title}</h1>
+            {print === null ? (
+              <p>Number and title are enough to begin with. Leave empty what nobody knows.</p>
+            ) : (
+              <p>
+                <span class="object-number">{print.objectNumber}</span> {print.title}
+              </p>
+            )}
+          </div>
+        </header>
+        <RefusalSummary refusals={form.refusals} labels={PRINT_LABELS} />
+        <SavedMeanwhile differences={props.savedMeanwhile ?? []} />
+        <form class="record" method="post" action={print === null ? "/prints" : `/prints/${print.id}`} novalidate>
+          {print === null ? null : <input type="hidden" name="revision" value={form.typed.revision ?? ""} />}
+          <PrintFields form={form} places={props.places} />
+          <div class="record-foot">
+            <button class="button" type="submit">
+              {print === null ? "Save the new print" : "Save the changes"}
+            </button>
+            <a href={print === null ? "/prints" : `/prints/${print.id}`}>Leave without saving</a>
+          </div>
+        </form>
+        {print === null ? null : <ToTheBin print={print} />}
+      </div>
+    </Layout>
+  );
+}
+
+/** Two people changed the same record: both texts are shown, and the second decides. */
+function SavedMeanwhile({ differences }: { differences: NonNullable<PrintFormPageProps["savedMeanwhile"]> }) {
+  if (differences.length === 0) return null;
+  return (
+    <Notice level="warning" title="What the other person saved">
+      <p>The fields below hold your text. Take over by hand what should stay from the other, then save: that keeps what the fields show.</p>
+      <div class="table-frame">
+        <table class="table">
+          <thead>
+            <tr>
+              <th scope="col">Field</th>
+              <th scope="col">Saved meanwhile</th>
+              <th scope="col">Yours</th>
+            </tr>
+          </thead>
+          <tbody>
+            {differences.map(({ name, saved, typed }) => (
+              <tr>
+                <th scope="row">{PRINT_LABELS[name] ?? name}</th>
+                <td class="as-typed">{saved === "" ? <span class="soft">empty</span> : saved}</td>
+                <td class="as-typed">{typed === "" ? <span class="soft">empty</span> : typed}</td>
+              </tr>
+            ))}
+          </tbody>
+        </table>
+      </div>
+    </Notice>
+  );
+}
+
+const ToTheBin = ({ print }: { print: NonNullable<PrintFormPageProps["print"]> }) => (
+  <form class="card to-the-bin" method="post" action={`/prints/${print.id}/bin`}>
+    <h2>Put this print into the bin</h2>
+    <p>
+      It no longer counts and no list shows it. Nothing is destroyed: its captures stay, it can be restored at any time, and number{" "}
+      <span class="object-number">{print.objectNumber}</span> is not given to another print.
+    </p>
+    <button class="button button-danger" type="submit">
+      Put into the bin
+    </button>
+  </form>
+);

@@ -1,0 +1,34 @@
+import type { Child } from "hono/jsx";
+
+export type NoticeLevel = "danger" | "warning" | "caution" | "notice" | "good";
+
+/** Something to be told, beside the work. The words carry the level; the colour only repeats it. */
+export const Notice = (props: { level: NoticeLevel; title?: string; children?: Child }) => (
+  <div class={`notice notice-${props.level}`} role={props.level === "good" ? "status" : undefined}>
+    {props.title ? <h2>{props.title}</h2> : null}
+    {props.children}
+  </div>
+);
+
+/** What may stand after `?done=` in the address that a form leads to: fixed words, never a stranger's. */
+const DONE: Readonly<Record<string, string>> = {
+  "print-created": "The print is in the collection.",
+  "print-saved": "The changes are saved, and the record as it was before is in the history.",
+  "print-unchanged": "Nothing was different, so nothing was saved.",
+  "print-binned": "The print lies in the bin. Its number stays taken, and it can be restored at any time.",
+  "print-restored": "The print is back in the collection.",
+  "place-created": "The place is there.",
+  "place-renamed": "The place has its new name.",
+  "collection-saved": "The collection's name and number pattern are saved.",
+};
+
+/** Says what was just done, after the form has led to the next page. */
+export function DoneNotice(props: { done: string | undefined }) {
+  const words = props.done === undefined ? undefined : DONE[props.done];
+  if (!words) return null;
+  return (
+    <Notice level="good">
+      <p>{words}</p>
+    </Notice>
+  );
+}

@@ -1,0 +1,30 @@
+import type { Refusal } from "#domain/outcome.ts";
+import { fieldId } from "./field.tsx";
+
+/**
+ * Stands at the top of a form that was not saved: every refusal with a link to its field.
+ * @param labels the words a field is called by on the form
+ */
+export function RefusalSummary(props: { refusals: readonly Refusal[]; labels: Readonly<Record<string, string>> }) {
+  if (props.refusals.length === 0) return null;
+  return (
+    <section class="notice notice-danger" role="alert" aria-labelledby="refusal-summary">
+      <h2 id="refusal-summary">Not saved yet. Everything you typed is still here.</h2>
+      <ul>
+        {props.refusals.map((refusal) => {
+          const label = refusal.about === null ? undefined : props.labels[refusal.about];
+          return (
+            <li>
+              {label ? (
+                <>
+                  <a href={`#${fieldId(refusal.about ?? "")}`}>{label}</a>:{" "}
+                </>
+              ) : null}
+              {refusal.happened} {refusal.remedy}
+            </li>
+          );
+        })}
+      </ul>
+    </section>
+  );
+}
