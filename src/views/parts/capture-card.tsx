@@ -1,21 +1,19 @@
 import type { Child } from "hono/jsx";
 import type { Capture, Original } from "#domain/capture/capture.ts";
 import { METHOD_LABELS } from "#domain/capture/method.ts";
+import { PrintThumbnail } from "./print-thumbnail.tsx";
 
 export type ShownCapture = Capture & { readonly original: Original };
 
-/** A capture as a small picture with its name and method; more may stand below. */
-export function CaptureCard({ capture, mark, children }: { capture: ShownCapture; mark?: string; children?: Child }) {
+/** A capture as a small picture with its file name and method; more may stand below. */
+export function CaptureCard({ capture, children }: { capture: ShownCapture; children?: Child }) {
   return (
     <article class="capture-card">
-      <a class="picture-frame" href={`/captures/${capture.id}`}>
-        <img src={`/captures/${capture.id}/thumbnail.jpg`} alt={`Capture ${capture.original.originalName}`} loading="lazy" />
+      <a href={`/captures/${capture.id}`}>
+        <PrintThumbnail captureId={capture.id} title={capture.original.originalName} />
+        <span class="capture-name">{capture.original.originalName}</span>
       </a>
-      <h3 class="capture-name">
-        <a href={`/captures/${capture.id}`}>{capture.original.originalName}</a>
-      </h3>
-      <p class="hint">{methodInWords(capture)}</p>
-      {mark ? <p class="mark">{mark}</p> : null}
+      <p class="small soft">{methodInWords(capture)}</p>
       {children}
     </article>
   );
@@ -26,7 +24,7 @@ export function methodInWords({ method, methodBasis }: Pick<Capture, "method" | 
   return methodBasis === "guessed" ? `${METHOD_LABELS[method]} (guessed from the file)` : METHOD_LABELS[method];
 }
 
-/** The capture's own size in pixels: the part of the file that it is, or the whole. */
+/** The capture's own size in pixels: of the part of the file that it is, or of the whole. */
 export function sizeInPixels(capture: ShownCapture): { widthPx: number; heightPx: number } {
   return capture.region
     ? { widthPx: capture.region.width, heightPx: capture.region.height }

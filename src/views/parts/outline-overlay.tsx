@@ -1,10 +1,12 @@
-import type { Point } from "#domain/measure/picture.ts";
+import type { Point, Quad } from "#domain/measure/picture.ts";
 import type { Outline } from "#domain/measure/reading.ts";
 
-type OverlayProps = { widthPx: number; heightPx: number; outlines: readonly Outline[]; numbered?: boolean };
+/** A print's outline as far as the measuring kept it: the sheet always, the rest where it is known. */
+export type ShownOutline = { readonly sheet: Quad } & Partial<Pick<Outline, "image" | "sides">>;
 
-/** Where the print was found, drawn over its capture in the capture's own pixels. */
-export function OutlineOverlay({ widthPx, heightPx, outlines, numbered = false }: OverlayProps) {
+/** Where prints were found, drawn over their capture in the capture's own pixels. Numbered where there are several to tell apart. */
+export function OutlineOverlay(props: { widthPx: number; heightPx: number; outlines: readonly ShownOutline[] }) {
+  const { widthPx, heightPx, outlines } = props;
   // pixel centres have whole coordinates, so the frame itself begins half a pixel earlier
   return (
     <svg class="outline-overlay" viewBox={`-0.5 -0.5 ${widthPx} ${heightPx}`} preserveAspectRatio="none" aria-hidden="true">
@@ -23,24 +25,27 @@ export function OutlineOverlay({ widthPx, heightPx, outlines, numbered = false }
               />
             </>
           ))}
-          {outline.image ? <polygon class="outline-image" points={cornersOf(outline.image)} vector-effect="non-scaling-stroke" /> : null}
-          {numbered ? <PartNumber number={index + 1} at={middleOf(outline)} radius={Math.min(widthPx, heightPx) / 14} /> : null}
+          {outline.image ? (
+            <polygon class="outline-image" points={cornersInWords(outline.image)} vector-effect="non-scaling-stroke" />
+          ) : null}
+          {outlines.length > 1 ? (
+            <PartNumber number={index + 1} at={middleOf(outline.sheet)} radius={Math.min(widthPx, heightPx) / 14} />
+          ) : null}
         </g>
       ))}
     </svg>
   );
 }
 
-/** What the lines mean; stands below the picture because colour alone must not say it. */
-export function OutlineLegend({ outlines }: { outlines: readonly Outline[] }) {
+/** What the lines mean; stands below the picture because the kind of line alone must not say it. */
+export function OutlineLegend({ outlines }: { outlines: readonly ShownOutline[] }) {
   if (outlines.length === 0) return <p class="hint">The print's outline was not found in this capture.</p>;
-  const states = new Set(outlines.flatMap((outline) => Object.values(outline.sides)));
+  const states = new Set(outlines.flatMap((outline) => Object.values(outline.sides ?? {})));
   return (
     <p class="hint">
-      Lines show the sheet as it was found. {states.has("seen") ? "Solid: edge seen. " : ""}
-      {states.has("assumed") ? "Dashed: assumed from the print's size. " : ""}
-      {states.has("cut-off") ? "Dotted: cut off by the frame. " : ""}
-      {outlines.some((outline) => outline.image) ? "The thin line inside is the picture's own edge." : ""}
+      The lines show the sheet as it was found.{states.has("assumed") ? " Dashed: assumed from the print's size." : ""}
+      {states.has("cut-off") ? " Dotted: cut off by the frame." : ""}
+      {outlines.some((outline) => outline.image) ? " The thin line inside is the picture's own edge." : ""}
     </p>
   );
 }
@@ -56,19 +61,23 @@ function PartNumber({ number, at, radius }: { number: number; at: Point; radius:
   );
 }
 
-function sidesOf({ sheet, sides }: Outline): { from: Point; to: Point; state: "seen" | "assumed" | "cut-off" }[] {
+function sidesOf({ sheet, sides }: ShownOutline): { from: Point; to: Point; state: "seen" | "assumed" | "cut-off" }[] {
   return [
-    { from: sheet.topLeft, to: sheet.topRight, state: sides.top },
-    { from: sheet.topRight, to: sheet.bottomRight, state: sides.right },
-    { from: sheet.bottomRight, to: sheet.bottomLeft, state: sides.bottom },
-    { from: sheet.bottomLeft, to: sheet.topLeft, state: sides.left },
+    { from: sheet.topLeft, to: sheet.topRight, state: sides?.top ?? "seen" },
+    { from: sheet.topRight, to: sheet.bottomRight, state: sides?.right ?? "seen" },
+    { from: sheet.bottomRight, to: sheet.bottomLeft, state: sides?.bottom ?? "seen" },
+    { from: sheet.bottomLeft, to: sheet.topLeft, state: sides?.left ?? "seen" },
   ];
 }
 
-const cornersOf = (quad: Outline["sheet"]) =>
-  [quad.topLeft, quad.topRight, quad.bottomRight, quad.bottomLeft].map((corner) => `${corner.x},${corner.y}`).join(" ");
+const corners = (quad: Quad): Point[] => [quad.topLeft, quad.topRight, quad.bottomRight, quad.bottomLeft];
 
-function middleOf({ sheet }: Outline): Point {
-  const corners = [sheet.topLeft, sheet.topRight, sheet.bottomRight, sheet.bottomLeft];
-  return { x: corners.reduce((sum, c) => sum + c.x, 0) / 4, y: corners.reduce((sum, c) => sum + c.y, 0) / 4 };
+const cornersInWords = (quad: Quad): string =>
+  corners(quad)
+    .map((corner) => `${corner.x},${corner.y}`)
+    .join(" ");
+
+function middleOf(quad: Quad): Point {
+  const sum = corners(quad).reduce((total, corner) => ({ x: total.x + corner.x, y: total.y + corner.y }));
+  return { x: sum.x / 4, y: sum.y / 4 };
 }

@@ -1,18 +1,15 @@
 import type { Refusal } from "#domain/outcome.ts";
 
-/** What could not be done and what to do now; takes the eye and the screen reader at once. */
+/** What could not be done and what to do now, where no single field is to blame. */
 export function Refusals({ refusals }: { refusals: readonly Refusal[] }) {
   if (refusals.length === 0) return null;
   return (
-    <div class="refusals" role="alert">
-      <ul>
-        {refusals.map((refusal) => (
-          <li>
-            {refusal.about ? <strong>{refusal.about}: </strong> : null}
-            {refusal.happened} <span class="remedy">{refusal.remedy}</span>
-          </li>
-        ))}
-      </ul>
+    <div class="notice notice-danger" role="alert">
+      {refusals.map((refusal) => (
+        <p>
+          {refusal.happened} {refusal.remedy}
+        </p>
+      ))}
     </div>
   );
 }

@@ -1,0 +1,142 @@
+import type { Aim } from "#domain/aim/aim.ts";
+import type { Side } from "#domain/capture/capture.ts";
+import type { Caution } from "#domain/condition/cautions-for.ts";
+import type { Choice } from "#domain/master/choice.ts";
+import type { Print } from "#domain/print/print.ts";
+import { CaptureView } from "../parts/capture-view.tsx";
+import { Cautions } from "../parts/cautions.tsx";
+import type { FormState } from "../parts/field.tsx";
+import { History, type ShownEvent } from "../parts/history.tsx";
+import { Layout } from "../parts/layout.tsx";
+import { MasterChoice } from "../parts/master-choice.tsx";
+import { type MeasuredCapture, MeasuresTable } from "../parts/measures-table.tsx";
+import { DoneNotice } from "../parts/notice.tsx";
+import { PrintFacts } from "../parts/print-facts.tsx";
+import { type WorkCounts, WorkProgress } from "../parts/work-progress.tsx";
+
+/** One side of the print: its captures, and what holds now for each purpose. */
+export type ShownSide = { readonly side: Side; readonly captures: readonly MeasuredCapture[]; readonly choices: readonly Choice[] };
+
+/** A form for another master that was refused, with what was typed into it. */
+export type Overruling = { readonly side: string; readonly purposeKey: string; readonly form: FormState };
+
+export type PrintPageProps = {
+  collectionName: string;
+  print: Print;
+  placePath: readonly string[];
+  cautions: readonly Caution[];
+  /** front first; the back only where it has captures */
+  sides: readonly ShownSide[];
+  aims: readonly Aim[];
+  /** the purpose whose aim the table is held against */
+  purposeKey: string;
+  history: readonly ShownEvent[];
+  work: WorkCounts;
+  overruling: Overruling | null;
+  done?: string;
+};
+
+/** Everything known of one print: what to mind, what it is, which capture to trust and why. */
+export function PrintPage(props: PrintPageProps) {
+  const { print, sides, work } = props;
+  const address = `/add?print=${encodeURIComponent(print.objectNumber)}`;
+  return (
+    <Layout title={`${print.objectNumber} ${print.title}`.trim()} section="prints" collectionName={props.collectionName}>
+      <div class="page print-page">
+        <header class="page-head">
+          <div>
+            <p class="object-number">{print.objectNumber}</p>
+            <h1>{print.title === "" ? "Untitled" : print.title}</h1>
+          </div>
+          <p class="actions">
+            <a class="button button-quiet" href={`/prints/${print.id}/edit`}>
+              Edit
+            </a>
+            <a class="button" href={address}>
+              Add captures
+            </a>
+          </p>
+        </header>
+        <DoneNotice done={props.done} />
+        <Cautions cautions={props.cautions} />
+        <div class="print-top">
+          <MainPicture sides={sides} />
+          <section class="card" aria-labelledby="record-title">
+            <h2 id="record-title">Record</h2>
+            <PrintFacts print={print} placePath={props.placePath} />
+          </section>
+        </div>
+        {work.waiting + work.running > 0 ? <WorkProgress counts={work} /> : null}
+        {sides.map((side) => (
+          <SideSection {...props} shown={side} />
+        ))}
+        {sides.length === 0 ? (
+          <section class="card">
+            <h2>Captures</h2>
+            <p>
+              There is no capture of this print yet. <a href={address}>Add the first</a>
+            </p>
+          </section>
+        ) : null}
+        <section class="card" aria-labelledby="survey-title">
+          <h2 id="survey-title">Condition</h2>
+          <p class="soft">No survey yet.</p>
+        </section>
+        <section class="card" aria-labelledby="history-title">
+          <h2 id="history-title">History</h2>
+          <History events={props.history} />
+        </section>
+      </div>
+    </Layout>
+  );
+}
+
+/** The capture that stands for the print: the first purpose's master, else the first capture there is. */
+function MainPicture({ sides }: { sides: readonly ShownSide[] }) {
+  const [first] = sides;
+  if (!first) return <div class="capture-view capture-view-empty">No capture yet</div>;
+  const masterId = first.choices.find((choice) => choice.captureId !== null)?.captureId;
+  const shown = first.captures.find((capture) => capture.id === masterId) ?? first.captures[0];
+  return shown ? (
+    <a class="main-picture" href={`/captures/${shown.id}`}>
+      <CaptureView capture={shown} outlines={[]} alt={`The ${first.side}, in ${shown.original.originalName}`} />
+    </a>
+  ) : null;
+}
+
+function SideSection(props: PrintPageProps & { shown: ShownSide }) {
+  const { print, aims, purposeKey, overruling, shown } = props;
+  const { side, captures, choices } = shown;
+  const isOnly = props.sides.length === 1;
+  return (
+    <section class="side-section" aria-labelledby={`side-${side}`}>
+      <h2 id={`side-${side}`}>{isOnly ? "Masters" : side === "front" ? "Front: masters" : "Back: masters"}</h2>
+      <div class="masters">
+        {aims.map((aim) => (
+          <MasterChoice
+            printId={print.id}
+            side={side}
+            aim={aim}
+            choice={choices.find((choice) => choice.purpose.id === aim.purpose.id) ?? null}
+            captures={captures}
+            overruling={overruling?.side === side && overruling.purposeKey === aim.purpose.key ? overruling.form : null}
+          />
+        ))}
+      </div>
+      <div class="compared-head">
+        <h2 id={`compared-${side}`}>{isOnly ? "Captures compared" : `Captures of the ${side} compared`}</h2>
+        <nav class="switch" aria-label="Held against the aim for">
+          {aims.map((aim) => (
+            <a
+              href={`/prints/${print.id}?purpose=${aim.purpose.key}#compared-${side}`}
+              aria-current={aim.purpose.key === purposeKey ? "true" : undefined}
+            >
+              {aim.purpose.name}
+            </a>
+          ))}
+        </nav>
+      </div>
+      <MeasuresTable side={side} captures={captures} aim={aims.find((aim) => aim.purpose.key === purposeKey) ?? null} choices={choices} />
+    </section>
+  );
+}

@@ -1,0 +1,96 @@
+import type { SetUp } from "#domain/capture/set-up.ts";
+import { counted } from "../format/counted.ts";
+import { MethodField, PrintNumberField, PrintNumbers, SetUpField, SideField } from "../parts/capture-fields.tsx";
+import type { FormState } from "../parts/field.tsx";
+import { Layout } from "../parts/layout.tsx";
+import { RefusalSummary } from "../parts/refusal-summary.tsx";
+import { type FileReport, TakeInReport } from "../parts/take-in-report.tsx";
+import { type WorkCounts, WorkProgress } from "../parts/work-progress.tsx";
+
+export type TakeInPageProps = {
+  collectionName: string;
+  form: FormState;
+  setUps: readonly SetUp[];
+  objectNumbers: readonly string[];
+  inTray: number;
+  work: WorkCounts;
+  report: readonly FileReport[] | null;
+  /** files that one form may bring */
+  mostFiles: number;
+};
+
+/** Where files come in, and what became of those that just did. */
+export const TakeInPage = (props: TakeInPageProps) => (
+  <Layout title="Add captures" section="add" collectionName={props.collectionName} scripts={["take-in.js"]}>
+    <div class="page">
+      <header class="page-head">
+        <h1>Add captures</h1>
+        <p class="actions">
+          <a class="button button-quiet" href="/tray">
+            Tray{props.inTray > 0 ? `: ${counted(props.inTray, "capture waits", "captures wait")}` : ""}
+          </a>
+          <a class="button button-quiet" href="/set-ups">
+            Set-ups
+          </a>
+        </p>
+      </header>
+      <RefusalSummary refusals={props.form.refusals} labels={TAKE_IN_LABELS} />
+      {props.report ? <TakeInReport report={props.report} /> : null}
+      {props.report === null && isQuiet(props.work) ? null : <WorkProgress counts={props.work} />}
+      <TakeInForm {...props} />
+    </div>
+  </Layout>
+);
+
+const TAKE_IN_LABELS: Readonly<Record<string, string>> = {
+  print: "Object number of the print",
+  side: "Side shown",
+  method: "Method",
+  setUp: "Set-up",
+  files: "Picture files",
+};
+
+const TakeInForm = ({ form, setUps, objectNumbers, mostFiles }: TakeInPageProps) => (
+  <form class="card take-in" method="post" action="/add" enctype="multipart/form-data" data-take-in>
+    {/* the words stand before the files, so that they are known when the first file arrives */}
+    <fieldset>
+      <legend>What the files show, where you know it</legend>
+      <p class="hint">
+        Leave this open for a mixed lot: a file whose name starts with an object number finds its print by itself, and the others wait in
+        the tray.
+      </p>
+      <div class="field-grid">
+        <PrintNumberField form={form} />
+        <SideField form={form} />
+        <MethodField form={form} none="Guess it from each file" />
+        <SetUpField form={form} setUps={setUps} />
+      </div>
+      <PrintNumbers numbers={objectNumbers} />
+    </fieldset>
+    <fieldset class="drop-zone" data-drop-zone>
+      <legend>The files</legend>
+      <div class="field-grid">
+        <div class="field">
+          <label for="field-files">Picture files</label>
+          <input id="field-files" name="files" type="file" multiple aria-describedby="files-hint" />
+        </div>
+        <div class="field">
+          <label for="field-folder">or a whole folder</label>
+          <input id="field-folder" name="files" type="file" {...{ webkitdirectory: true }} aria-describedby="files-hint" />
+        </div>
+      </div>
+      <p class="hint" id="files-hint">
+        JPEG, PNG, WebP, AVIF, TIFF, HEIC and camera raw files, up to {mostFiles} at once. They are kept exactly as they come; adding one
+        twice does no harm.
+      </p>
+      <p class="drop-words" role="status" data-drop-words />
+    </fieldset>
+    <p class="actions">
+      <button class="button" type="submit" data-send>
+        Add captures
+      </button>
+    </p>
+  </form>
+);
+
+const isQuiet = (work: WorkCounts) => work.waiting + work.running + work.failed + work.cancelled === 0;

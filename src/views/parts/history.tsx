@@ -1,0 +1,92 @@
+import { METHOD_LABELS, METHODS } from "#domain/capture/method.ts";
+import { Moment } from "./moment.tsx";
+import { PRINT_LABELS } from "./print-fields.tsx";
+
+export type ShownEvent = {
+  readonly at: string;
+  /** null: the program itself */
+  readonly who: string | null;
+  readonly verb: string;
+  readonly subject: string;
+  readonly subjectId: number;
+  readonly detail: Readonly<Record<string, unknown>>;
+};
+
+/** What happened to a record, newest first, in plain words. */
+export function History({ events }: { events: readonly ShownEvent[] }) {
+  if (events.length === 0) return <p class="soft">Nothing has happened to it yet.</p>;
+  return (
+    <ol class="history">
+      {events.map((event) => (
+        <li>
+          <p>{eventInWords(event)}</p>
+          <p class="small soft">
+            <Moment at={event.at} />, {event.who ?? "by the rule"}
+          </p>
+        </li>
+      ))}
+    </ol>
+  );
+}
+
+export function eventInWords(event: ShownEvent): string {
+  const { verb, subject, detail } = event;
+  if (subject === "choice") return choiceInWords(verb, detail);
+  if (subject === "capture") return captureInWords(verb, detail);
+  if (verb === "edited") return `Record changed: ${changedInWords(detail)}.`;
+  return `${SUBJECT_WORDS[subject] ?? subject} ${verb}.`;
+}
+
+const SUBJECT_WORDS: Readonly<Record<string, string>> = { print: "Print", survey: "Survey", place: "Place", "set-up": "Set-up" };
+
+function choiceInWords(verb: string, detail: ShownEvent["detail"]): string {
+  const purpose = text(detail.purpose)?.replaceAll("-", " ") ?? "master";
+  const of = `${purpose}${detail.side === "back" ? ", back" : ""}`;
+  const sentence = text(detail.sentence) ?? "";
+  if (verb === "released") return `Master for ${of} given back to the rule. ${sentence}`;
+  if (verb === "lapsed") return `The master for ${of} that a person had chosen is no capture of this print any more. ${sentence}`;
+  if (verb === "overruled") return `Master for ${of}: ${sentence}`;
+  return detail.to === null ? `No capture is good enough to be the master for ${of}. ${sentence}` : `Master for ${of} chosen. ${sentence}`;
+}
+
+function captureInWords(verb: string, detail: ShownEvent["detail"]): string {
+  const name = text(detail.originalName) ?? "A capture";
+  if (verb === "taken in") return `${name} taken in.`;
+  if (verb === "moved away") return "A capture was moved to another print or to the tray.";
+  if (verb === "divided") return "A bed was divided into its prints.";
+  if (verb === "assigned") return assignedInWords(detail);
+  return `Capture ${verb}.`;
+}
+
+function assignedInWords({ from, to }: ShownEvent["detail"]): string {
+  const [before, after] = [record(from), record(to)];
+  const changes = [
+    ...(before.printId !== after.printId ? ["it shows this print"] : []),
+    ...(before.side !== after.side ? [`it shows the ${text(after.side)}`] : []),
+    ...(before.method !== after.method ? [`its method is ${methodInWords(after.method)}`] : []),
+  ];
+  return changes.length === 0 ? "What is said of a capture was confirmed." : `Said of a capture: ${changes.join(", ")}.`;
+}
+
+/** Each changed field with what stood there and what stands there now. */
+function changedInWords(detail: ShownEvent["detail"]): string {
+  const [from, to] = [record(detail.from), record(detail.to)];
+  return Object.keys(to)
+    .map((name) => `${PRINT_LABELS[name] ?? name} from ${valueInWords(from[name])} to ${valueInWords(to[name])}`)
+    .join("; ");
+}
+
+function valueInWords(value: unknown): string {
+  if (value === null || value === undefined || value === "" || (Array.isArray(value) && value.length === 0)) return "nothing";
+  return Array.isArray(value) ? `“${value.join(", ")}”` : `“${String(value)}”`;
+}
+
+const methodInWords = (value: unknown): string => {
+  const method = METHODS.find((known) => known === value);
+  return method ? METHOD_LABELS[method].toLowerCase() : "not known";
+};
+
+const text = (value: unknown): string | null => (typeof value === "string" ? value : null);
+
+const record = (value: unknown): Readonly<Record<string, unknown>> =>
+  typeof value === "object" && value !== null ? Object.fromEntries(Object.entries(value)) : {};

@@ -1,0 +1,150 @@
+import type { Aim, AimLimit } from "#domain/aim/aim.ts";
+import type { Side } from "#domain/capture/capture.ts";
+import type { Choice } from "#domain/master/choice.ts";
+import { labelOf, limitInWords, standing } from "./aim-words.ts";
+import type { ShownCapture } from "./capture-card.tsx";
+import { ChoiceField, type FormState, LongField } from "./field.tsx";
+import { Moment } from "./moment.tsx";
+import { Refusals } from "./refusals.tsx";
+
+type Props = {
+  printId: number;
+  side: Side;
+  aim: Aim;
+  /** null before anything was judged */
+  choice: Choice | null;
+  captures: readonly ShownCapture[];
+  /** what was typed into the form for another master, after it was refused */
+  overruling: FormState | null;
+};
+
+/** The master of one side for one purpose: which capture, why, what it proves, and the way to decide otherwise. */
+export function MasterChoice(props: Props) {
+  const { aim, choice, side } = props;
+  const id = `master-${side}-${aim.purpose.key}`;
+  return (
+    <section class="card master-choice" id={id} aria-labelledby={`${id}-title`}>
+      <h3 id={`${id}-title`}>{aim.purpose.name}</h3>
+      {choice === null ? <p>Not chosen yet: captures have to be measured first.</p> : <Decision {...props} choice={choice} />}
+      {choice ? <Proof aim={aim} choice={choice} /> : null}
+      {props.captures.length > 0 ? <Overrule {...props} /> : null}
+    </section>
+  );
+}
+
+function Decision({ printId, side, aim, choice, captures }: Props & { choice: Choice }) {
+  const named = (id: number | null) => captures.find((capture) => capture.id === id);
+  const [master, runnerUp, nearest] = [named(choice.captureId), named(choice.runnerUpId), named(choice.explanation.bestId)];
+  return (
+    <>
+      {master ? (
+        <p class="master-name">
+          <a href={`/captures/${master.id}`}>{master.original.originalName}</a>
+        </p>
+      ) : (
+        <p class="master-none">
+          No capture is good enough. <a href="/recapture">What to change</a>
+        </p>
+      )}
+      <p>{choice.sentence}</p>
+      {choice.decidedBy === "person" ? (
+        <p>
+          Decided by {choice.who ?? "a keeper"}, <Moment at={choice.createdAt} />: “{choice.reason}”
+        </p>
+      ) : null}
+      {runnerUp ? (
+        <p class="small soft">
+          Runner-up: <a href={`/captures/${runnerUp.id}`}>{runnerUp.original.originalName}</a>
+        </p>
+      ) : null}
+      {!master && nearest ? (
+        <p class="small soft">
+          Nearest to it: <a href={`/captures/${nearest.id}`}>{nearest.original.originalName}</a>
+        </p>
+      ) : null}
+      {choice.decidedBy === "person" ? (
+        <form method="post" action={`/prints/${printId}/master/release`}>
+          <input type="hidden" name="side" value={side} />
+          <input type="hidden" name="purposeKey" value={aim.purpose.key} />
+          <button class="button button-quiet button-small" type="submit">
+            Let the rule decide again
+          </button>
+        </form>
+      ) : null}
+    </>
+  );
+}
+
+/** Which parts of the aim this print's own capture can prove, and which only the set-up's target can. */
+function Proof({ aim, choice }: { aim: Aim; choice: Choice }) {
+  const judgedId = choice.captureId ?? choice.explanation.bestId;
+  const verdict = choice.explanation.verdicts.find((each) => each.captureId === judgedId);
+  const provable = aim.limits.filter((limit) => limit.provedBy === "print");
+  const stands = (limit: AimLimit) => standing(limit, verdict)?.state;
+  const met = provable.filter((limit) => stands(limit) === "met");
+  const short = provable.filter((limit) => stands(limit) === "short");
+  const open = provable.filter((limit) => isRequired(limit) && stands(limit) === "not-shown");
+  const byTarget = aim.limits.filter((limit) => limit.provedBy === "target");
+  return (
+    <details>
+      <summary>What this capture proves of the aim, and what it cannot</summary>
+      <dl class="proof">
+        <Limits title="Meets" limits={met} />
+        <Limits title="Short of" limits={short} />
+        <Limits title="Does not show" limits={open} />
+        <Limits title="Only a target check of the set-up can prove" limits={byTarget} />
+      </dl>
+      <p class="small soft">
+        Aim: {aim.name}, from {aim.edition}. Published levels rate a set-up on a measured target, so a capture of a print alone never earns
+        one.
+        {choice.aimId === aim.id ? "" : " This choice was made under an earlier version of the aim."}
+      </p>
+    </details>
+  );
+}
+
+const Limits = ({ title, limits }: { title: string; limits: readonly AimLimit[] }) =>
+  limits.length === 0 ? null : (
+    <>
+      <dt>{title}</dt>
+      <dd>{limits.map((limit) => `${labelOf(limit.measure)} (${limitInWords(limit)})`).join("; ")}</dd>
+    </>
+  );
+
+const isRequired = (limit: AimLimit) => limit.requiredAtLeast !== null || limit.requiredAtMost !== null;
+
+function Overrule({ printId, side, aim, captures, choice, overruling }: Props) {
+  const form = overruling ?? { typed: { captureId: String(choice?.captureId ?? "") }, refusals: [] };
+  const id = `${side}-${aim.purpose.key}`;
+  return (
+    <details open={overruling !== null}>
+      <summary>Choose another master</summary>
+      <form class="overrule" method="post" action={`/prints/${printId}/master`}>
+        <Refusals refusals={form.refusals.filter((refusal) => refusal.about !== "captureId" && refusal.about !== "reason")} />
+        <input type="hidden" name="side" value={side} />
+        <input type="hidden" name="purposeKey" value={aim.purpose.key} />
+        <ChoiceField
+          form={form}
+          id={`captureId-${id}`}
+          name="captureId"
+          label="Capture"
+          isRequired
+          choices={captures.map((capture) => ({ value: String(capture.id), label: capture.original.originalName }))}
+        />
+        <LongField
+          form={form}
+          id={`reason-${id}`}
+          name="reason"
+          label="Reason"
+          isRequired
+          rows={2}
+          most={1000}
+          hint="What you see that the measures do not. It stays in the history."
+        />
+        <button class="button button-small" type="submit">
+          Make it the master
+        </button>
+      </form>
+    </details>
+  );
+}

@@ -1,0 +1,134 @@
+import type { Aim } from "#domain/aim/aim.ts";
+import type { Side } from "#domain/capture/capture.ts";
+import type { Choice } from "#domain/master/choice.ts";
+import type { Verdict } from "#domain/master/judgement.ts";
+import { MEASURE_NAMES, MEASURES, type MeasureName } from "#domain/measure/catalogue.ts";
+import type { Reading } from "#domain/measure/reading.ts";
+import { limitInWords, standing } from "./aim-words.ts";
+import { methodInWords, type ShownCapture } from "./capture-card.tsx";
+import { MeasureValue } from "./measure-value.tsx";
+
+/** A capture with what was read from it and where its measuring stands. */
+export type MeasuredCapture = ShownCapture & {
+  readonly readings: readonly Reading[];
+  readonly setUpName: string | null;
+  /** words for what keeps it from being measured; null when it is measured or nobody asked */
+  readonly notMeasured: string | null;
+};
+
+type Props = {
+  side: Side;
+  captures: readonly MeasuredCapture[];
+  /** the aim the captures are held against; null before any was laid down */
+  aim: Aim | null;
+  /** what holds now for this side, all purposes */
+  choices: readonly Choice[];
+};
+
+/** All captures of one side beside one another: a row a measure, a column a capture. */
+export function MeasuresTable({ side, captures, aim, choices }: Props) {
+  const choice = choices.find((each) => each.purpose.id === aim?.purpose.id);
+  const verdictOf = (captureId: number) => choice?.explanation.verdicts.find((verdict) => verdict.captureId === captureId);
+  const captionId = `measures-${side}`;
+  return (
+    <section class="table-frame" aria-labelledby={captionId} tabindex={0}>
+      <table class="table measures-table">
+        <caption id={captionId}>{caption(side, aim)}</caption>
+        <thead>
+          <tr>
+            <th scope="col">Measure</th>
+            {captures.map((capture) => (
+              <CaptureHead capture={capture} choices={choices} verdict={verdictOf(capture.id)} captures={captures} />
+            ))}
+          </tr>
+        </thead>
+        <tbody>
+          {rowsFor(captures, aim).map((name) => (
+            <MeasureRow name={name} captures={captures} aim={aim} verdictOf={verdictOf} />
+          ))}
+        </tbody>
+        {choice ? (
+          <tfoot>
+            <tr>
+              <th scope="row">
+                All together
+                <span class="second-line">Weighted over what each capture shows</span>
+              </th>
+              {captures.map((capture) => (
+                <td>{overallInWords(verdictOf(capture.id))}</td>
+              ))}
+            </tr>
+          </tfoot>
+        ) : null}
+      </table>
+    </section>
+  );
+}
+
+function CaptureHead(props: {
+  capture: MeasuredCapture;
+  choices: readonly Choice[];
+  verdict: Verdict | undefined;
+  captures: readonly MeasuredCapture[];
+}) {
+  const { capture, choices, verdict } = props;
+  const masterFor = choices.filter((choice) => choice.captureId === capture.id).map((choice) => choice.purpose.name);
+  const beatenBy = props.captures.find((other) => other.id === verdict?.beatenBy);
+  return (
+    <th scope="col" class={masterFor.length > 0 ? "is-master" : undefined}>
+      <a href={`/captures/${capture.id}`}>
+        <span class="thumbnail">
+          <img src={`/captures/${capture.id}/thumbnail.jpg`} alt="" loading="lazy" />
+        </span>
+        <span class="capture-name">{capture.original.originalName}</span>
+      </a>
+      <span class="second-line">{methodInWords(capture)}</span>
+      {capture.setUpName ? <span class="second-line">{capture.setUpName}</span> : null}
+      {masterFor.length > 0 ? <span class="master-mark">Master: {masterFor.join(", ").toLowerCase()}</span> : null}
+      {beatenBy ? <span class="second-line">{beatenBy.original.originalName} is as good or better in everything shown</span> : null}
+      {capture.notMeasured ? <span class="second-line">{capture.notMeasured}</span> : null}
+    </th>
+  );
+}
+
+function MeasureRow(props: {
+  name: MeasureName;
+  captures: readonly MeasuredCapture[];
+  aim: Aim | null;
+  verdictOf: (captureId: number) => Verdict | undefined;
+}) {
+  const { name, captures, aim, verdictOf } = props;
+  const limit = aim?.limits.find((each) => each.measure === name);
+  return (
+    <tr>
+      <th scope="row">
+        {MEASURES[name].label}
+        <span class="second-line">{limit ? limitInWords(limit) : "not in this aim"}</span>
+      </th>
+      {captures.map((capture) => {
+        const stands = standing(limit, verdictOf(capture.id));
+        return (
+          <td>
+            <MeasureValue reading={capture.readings.find((reading) => reading.name === name)} />
+            {stands ? <span class={`standing standing-${stands.state}`}>{stands.words}</span> : null}
+          </td>
+        );
+      })}
+    </tr>
+  );
+}
+
+/** Every measure that was asked of any capture or that the aim asks for, in the order of the catalogue. */
+function rowsFor(captures: readonly MeasuredCapture[], aim: Aim | null): MeasureName[] {
+  const asked = new Set<string>([
+    ...captures.flatMap((capture) => capture.readings.map((reading) => reading.name)),
+    ...(aim?.limits ?? []).map((limit) => limit.measure),
+  ]);
+  return MEASURE_NAMES.filter((name) => asked.has(name));
+}
+
+const caption = (side: Side, aim: Aim | null): string =>
+  `Captures of the ${side}${aim ? `, held against the aim for ${aim.purpose.name.toLowerCase()}` : ""}`;
+
+const overallInWords = (verdict: Verdict | undefined): string =>
+  verdict?.overall === undefined || verdict.overall === null ? "nothing to judge" : `${Math.round(verdict.overall * 100)} of 100`;
