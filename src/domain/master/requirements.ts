@@ -29,6 +29,7 @@ export function shortfallInWords({ measure, sense, required, value, notShown }: 
   if (measure === "sides-seen" && value !== null) return `only ${value} of the 4 sides of the sheet are seen`;
   const name = measureInWords(measure);
   const asked = `${sense === "at-least" ? "at least" : "at most"} ${valueInWords(measure, required)}`;
-  if (value === null) return `${name} is not shown (${notShown ?? "no reason is known"})`;
-  return `${name} is ${valueInWords(measure, value)} where ${asked} is asked`;
+  const verb = name.endsWith("s") ? "are" : "is";
+  if (value === null) return `${name} ${verb} not shown (${notShown ?? "no reason is known"})`;
+  return `${name} ${verb} ${valueInWords(measure, value)} where ${asked} is asked`;
 }

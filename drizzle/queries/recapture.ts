@@ -1,0 +1,58 @@
+import { SIDES } from "#domain/capture/capture.ts";
+import type { Method } from "#domain/capture/method.ts";
+import { contraIndication } from "#domain/condition/cautions-for.ts";
+import type { Print } from "#domain/print/print.ts";
+import { ALL_PRINTS } from "#domain/print/print-filter.ts";
+import { inOrderOfWork, recaptureLine } from "#domain/recapture/list.ts";
+import type { RecaptureLine } from "#domain/recapture/recapture-line.ts";
+import { flatten, placeTree } from "#domain/storage/place-tree.ts";
+import type { Queryable } from "../client.ts";
+import { listPurposes } from "./aims.ts";
+import { listChoicesOfPrints } from "./choices.ts";
+import { filesOfPrints } from "./files-of-prints.ts";
+import { latestFindings } from "./findings.ts";
+import { groupBy } from "./group-by.ts";
+import { listPlaces } from "./places.ts";
+import { listPrints } from "./prints.ts";
+
+/**
+ * Sides of prints whose best capture does not meet what a purpose asks, and fronts that were never
+ * captured, in the order of the work. For the first purpose alone, unless all are asked for.
+ * @param today YYYY-MM-DD, for the cautions that end with time
+ */
+export function recaptureList(
+  db: Queryable,
+  today: string,
+  { allPurposes = false, prints = listPrints(db, ALL_PRINTS).rows }: { allPurposes?: boolean; prints?: readonly Print[] } = {},
+): RecaptureLine[] {
+  const purposes = listPurposes(db).slice(0, allPurposes ? undefined : 1);
+  const ids = prints.map((print) => print.id);
+  const choices = groupBy(listChoicesOfPrints(db, ids), (choice) => choice.printId);
+  const files = filesOfPrints(db, ids);
+  const findings = latestFindings(db, ids);
+  const paths = new Map(flatten(placeTree(listPlaces(db))).map((place) => [place.id, place.path]));
+  const lines = prints.flatMap((print) => {
+    const { processId, processedOn } = print;
+    const circumstances = { processId, processedOn, today, findings: findings.get(print.id) ?? [] };
+    return SIDES.flatMap((side) =>
+      purposes.flatMap((purpose) => {
+        const captures = (files.get(print.id) ?? []).filter((file) => file.side === side);
+        const line = recaptureLine({
+          printId: print.id,
+          objectNumber: print.objectNumber,
+          title: print.title,
+          processId,
+          placePath: print.placeId === null ? [] : (paths.get(print.placeId) ?? []),
+          side,
+          purpose,
+          captures,
+          stillMeasuring: captures.some((file) => file.isMeasuring),
+          choice: choices.get(print.id)?.find((choice) => choice.side === side && choice.purpose.id === purpose.id) ?? null,
+          refusal: (method: Method) => contraIndication(method, circumstances),
+        });
+        return line ? [line] : [];
+      }),
+    );
+  });
+  return inOrderOfWork(lines);
+}

@@ -1,0 +1,74 @@
+import type { Method } from "../capture/method.ts";
+import type { Choice } from "../master/choice.ts";
+import { imageSize, type PrintSize, sheetSize } from "../print/dimensions.ts";
+import { findFormat } from "../print/format.ts";
+import type { Print } from "../print/print.ts";
+import { findProcess } from "../print/process.ts";
+import type { RecaptureLine } from "../recapture/recapture-line.ts";
+import type { InventoryMaster, InventoryRow, InventorySize } from "./inventory-row.ts";
+
+/** A capture as the inventory names it. */
+export type InventoryFile = {
+  readonly captureId: number;
+  readonly fileName: string;
+  readonly sha256: string;
+  readonly method: Method | null;
+};
+
+export type InventoryCase = {
+  readonly print: Print;
+  readonly placePath: readonly string[];
+  /** titles, the gravest first */
+  readonly cautions: readonly string[];
+  /** captures of both sides */
+  readonly files: readonly InventoryFile[];
+  /** what holds now, of both sides, in the order of the purposes */
+  readonly choices: readonly Choice[];
+  /** the lines of the recapture list that are about this print */
+  readonly recapture: readonly RecaptureLine[];
+};
+
+/** Puts together what the inventory says of a print. */
+export function inventoryRow({ print, placePath, cautions, files, choices, recapture }: InventoryCase): InventoryRow {
+  return {
+    print,
+    processName: findProcess(print.processId)?.name ?? print.processId,
+    formatName: print.formatId === null ? null : (findFormat(print.formatId)?.name ?? print.formatId),
+    sheet: size(sheetSize(print)),
+    image: size(imageSize(print)),
+    placePath,
+    cautions,
+    captureCount: files.length,
+    masters: choices.filter((choice) => choice.side === "front").map((choice) => master(choice, files)),
+    recaptureReasons: recapture.flatMap((line) =>
+      line.why === "no-capture" ? ["It was never captured."] : line.reasons.map((reason) => reason.sentence),
+    ),
+  };
+}
+
+const size = (found: PrintSize | null): InventorySize | null =>
+  found && { widthMm: found.widthMm, heightMm: found.heightMm, basis: found.basis, source: found.source };
+
+function master(choice: Choice, files: readonly InventoryFile[]): InventoryMaster {
+  const file = files.find((each) => each.captureId === choice.captureId);
+  return {
+    purposeKey: choice.purpose.key,
+    purposeName: choice.purpose.name,
+    file: file
+      ? {
+          fileName: file.fileName,
+          sha256: file.sha256,
+          method: file.method,
+          samplingPpi: shownValue(choice, file.captureId, "sampling"),
+          sfr50CyPerMm: shownValue(choice, file.captureId, "sfr50"),
+        }
+      : null,
+    decidedBy: choice.decidedBy,
+    sentence: choice.sentence,
+  };
+}
+
+/** As it was read when the choice was made; null when it was not shown. */
+const shownValue = (choice: Choice, captureId: number, measure: string): number | null =>
+  choice.explanation.verdicts.find((verdict) => verdict.captureId === captureId)?.measures.find((measured) => measured.measure === measure)
+    ?.value ?? null;

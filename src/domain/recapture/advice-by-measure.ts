@@ -1,0 +1,167 @@
+import type { Method } from "../capture/method.ts";
+import type { Shortfall } from "../master/judgement.ts";
+import type { Advice } from "./recapture-line.ts";
+
+export type Failing = Shortfall & { readonly value: number; readonly method: Method | null; readonly isCamera: boolean };
+
+const OPTICS = "law of reflection (common practice for the lamps)";
+const PRACTICE = "common practice, no source";
+
+/** Usual settings of scanners, from low to high. */
+const SCANNER_STEPS_PPI = [400, 600, 800, 1200];
+
+/** What to change for each measure that falls short. A measure without a line has no cure in the capture. */
+export const ADVICE_BY_MEASURE: Readonly<Record<string, (failing: Failing) => readonly Advice[]>> = {
+  sampling: ({ value, required, method, isCamera }) => {
+    const ratio = (required / value).toFixed(2);
+    if (isCamera)
+      return [
+        {
+          sentence: `Move the camera closer, or use a longer lens, until the print takes up ${ratio} times as much of the frame in each direction (${required.toFixed(0)} / ${value.toFixed(0)} ppi); where the frame is full already, use a camera with more pixels.`,
+          source: "definition of sampling: pixels over inches of the print",
+        },
+      ];
+    const step = SCANNER_STEPS_PPI.find((ppi) => ppi >= required * 1.02) ?? Math.ceil(required * 1.02);
+    const scanner = method === null ? "For a scanner, set" : "Set";
+    return [
+      {
+        sentence: `${scanner} it to ${step} ppi or more of its optical resolution; never let software enlarge the file.`,
+        source: "36 CFR 1236.48: files must not be upsampled",
+      },
+    ];
+  },
+  "sides-seen": ({ method }) => [
+    {
+      sentence:
+        method === "sheet-fed-scanner"
+          ? "A sheet-fed scanner cuts at the edge of the sheet: lay the print on a plain ground instead, with 3 to 5 mm to spare on all four sides."
+          : "Leave a margin of 3 to 5 mm round the print on all four sides, on a plain ground that is darker than its border.",
+      source: "Metamorfoze 2.0, as quoted by a Czech methodology; dark ground: common practice",
+    },
+  ],
+  keystone: () => [
+    {
+      sentence:
+        "Level the camera until its sensor is parallel to the print: a small mirror laid where the print will lie must show the lens in the middle of the frame.",
+      source: PRACTICE,
+    },
+  ],
+  skew: ({ required }) => [
+    {
+      sentence: `Turn the print until its edge runs along the frame, within ${required.toFixed(0)}°; do not turn the file in software.`,
+      source: "FADGI 2016: no de-skewing in software at 4 star",
+    },
+  ],
+  "clipped-highlights": ({ value, isCamera }) =>
+    isCamera
+      ? [
+          {
+            sentence: `Expose less, by about ${value > 2 ? "one stop" : "half a stop"} to begin with, with exposure set by hand; the lost share does not tell how much is needed, so look again.`,
+            source: PRACTICE,
+          },
+        ]
+      : [
+          {
+            sentence:
+              "Switch off automatic brightness and contrast of the scanner, and set its white point so that no paper white goes above L* 98.",
+            source: "Metamorfoze 2.0: highest L* 98, as quoted by a Czech methodology",
+          },
+        ],
+  "clipped-shadows": ({ value, isCamera }) =>
+    isCamera
+      ? [
+          {
+            sentence: `Expose more, by about ${value > 4 ? "one stop" : "half a stop"} to begin with, as far as the highlights allow, and save without added contrast.`,
+            source: PRACTICE,
+          },
+        ]
+      : [{ sentence: "Switch off automatic brightness and contrast of the scanner, and lower its black point.", source: PRACTICE }],
+  glare: ({ isCamera }) => glareAdvice(isCamera),
+  "border-glare": ({ isCamera }) => glareAdvice(isCamera),
+  lossless: ({ isCamera }) => [
+    {
+      sentence: `${isCamera ? "Save raw files or TIFF" : "Save TIFF"}, not JPEG. Turning this JPEG into a TIFF brings nothing back: what was thrown away stays away.`,
+      source: "36 CFR 1236.48: TIFF, lossless JPEG 2000 or PNG, never transcoded",
+    },
+  ],
+  "bit-depth": ({ isCamera }) => [
+    {
+      sentence: isCamera ? "Save raw files, and develop them in 16 bits." : "Scan in 16 bits per channel (48-bit colour).",
+      source: "FADGI 2016, note: masters in 16 bit from 3 star on",
+    },
+  ],
+  sfr50: ({ isCamera }) => sharpnessAdvice(isCamera),
+  sfr10: ({ isCamera }) => sharpnessAdvice(isCamera),
+  "sampling-efficiency": ({ isCamera }) => sharpnessAdvice(isCamera),
+  sharpening: () => [
+    {
+      sentence: "Switch off sharpening in the device and in the software.",
+      source: "FADGI 2016: maximum of the MTF at most 1.0 at 4 star",
+    },
+  ],
+  "border-evenness": ({ isCamera }) =>
+    isCamera
+      ? [
+          {
+            sentence:
+              "Put two lamps of one kind on opposite sides, at 45° and the same distance, and further away if there is room: one lamp alone falls off across the print.",
+            source: "inverse square and cosine law; common practice for the angle",
+          },
+        ]
+      : [{ sentence: "Keep the print away from the ends of the scanner bed, and let the lamp warm up.", source: PRACTICE }],
+  "border-cast": () => [
+    {
+      sentence:
+        "Use one kind of light only, and set the white balance on a grey card in that light; do not set it on the border, since old paper is yellow in truth.",
+      source: PRACTICE,
+    },
+  ],
+  noise: ({ isCamera }) =>
+    isCamera
+      ? [
+          {
+            sentence: "Use the lowest ISO speed, with more light or a longer exposure on a firm stand.",
+            source: "photon noise falls with the square root of the light",
+          },
+        ]
+      : [{ sentence: "Scan several times over where the scanner offers it, and without added contrast.", source: PRACTICE }],
+  "scale-error": () => [
+    {
+      sentence: "Lay a ruler beside the print, and let the file claim the pixels per inch that it shows.",
+      source: "36 CFR 1236.50: reproduction scale within ±2 %",
+    },
+  ],
+  "jpeg-quality": () => [{ sentence: "Save TIFF or raw; or, where only JPEG is possible, at the highest quality.", source: PRACTICE }],
+};
+
+const glareAdvice = (isCamera: boolean): readonly Advice[] =>
+  isCamera
+    ? [
+        {
+          sentence:
+            "Move lamps and windows out of the family of angles: nothing bright may stand where a mirror in place of the print would show it to the lens. Two lamps at 45° from the sides are safe; switch off the flash.",
+          source: OPTICS,
+        },
+        {
+          sentence: "What still shines goes with crossed polarisers on lamps and lens; say so in the set-up, since they change contrast.",
+          source: "Malus' law; common practice for saying so",
+        },
+      ]
+    : [{ sentence: "Cover the scanner against the light of the room with a dark cloth that does not touch the print.", source: OPTICS }];
+
+const sharpnessAdvice = (isCamera: boolean): readonly Advice[] =>
+  isCamera
+    ? [
+        {
+          sentence:
+            "Focus on the print itself in the magnified view, stop down to a middle aperture (about f/5.6 to f/8), and release without touching the camera.",
+          source: "best aperture by test (FADGI 2016); common practice for the numbers",
+        },
+      ]
+    : [
+        {
+          sentence:
+            "Clean the glass, and let the print lie by its own weight: do not press it. If it stays soft where it does not touch, use a camera on a copy stand.",
+          source: PRACTICE,
+        },
+      ];

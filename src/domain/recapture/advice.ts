@@ -1,0 +1,82 @@
+import { METHOD_LABELS, type Method } from "../capture/method.ts";
+import type { Shortfall } from "../master/judgement.ts";
+import { ADVICE_BY_MEASURE } from "./advice-by-measure.ts";
+import type { Advice } from "./recapture-line.ts";
+
+/** How the best capture was made, and what this print may be put through. */
+export type Circumstances = {
+  readonly method: Method | null;
+  /** why this print must not be captured that way; null where it may */
+  readonly refusal: (method: Method) => { readonly title: string; readonly source: string } | null;
+};
+
+/** Most faithful first; a sheet-fed scanner and a phone are never advised (FADGI 2016 lists neither for photographs). */
+const ADVISABLE: readonly Method[] = ["copy-stand-camera", "flatbed-scanner"];
+
+const FADGI_METHODS = "FADGI 2016, table Prints and Photographs: planetary scanner, digital camera or flatbed scanner";
+
+/**
+ * What to change so that the measure is met, by its physics and the method used. Never advises to
+ * press, flatten or open a print, whatever would be gained.
+ */
+export function adviceOn(shortfall: Shortfall, circumstances: Circumstances): Advice[] {
+  if (shortfall.value === null) return adviceOnNotShown(shortfall, circumstances);
+  const isCamera = circumstances.method === "phone-camera" || circumstances.method === "copy-stand-camera";
+  return [
+    ...(ADVICE_BY_MEASURE[shortfall.measure]?.({ ...shortfall, value: shortfall.value, method: circumstances.method, isCamera }) ?? []),
+  ];
+}
+
+/** Ways to capture a print that was never captured, or was captured in a way that it must not be. */
+export function adviceOnMethod({ method, refusal }: Circumstances): Advice[] {
+  const forbidden = method === null ? null : refusal(method);
+  const allowed = ADVISABLE.filter((each) => refusal(each) === null);
+  const advice: Advice[] = [];
+  if (method !== null && forbidden !== null)
+    advice.push({ sentence: `Do not use a ${inWords(method)} for this print again: ${forbidden.title}.`, source: forbidden.source });
+  if (method !== null && forbidden === null && method !== "sheet-fed-scanner") return advice;
+  if (allowed.length === 0)
+    advice.push({
+      sentence: "Ask a conservator before this print is captured: its cautions leave no usual way.",
+      source: "the cautions of this print",
+    });
+  else advice.push({ sentence: `Use a ${allowed.map(inWords).join(", or a ")}.`, source: FADGI_METHODS });
+  return advice;
+}
+
+/** A print without captures: what to aim at, and how. */
+export const adviceOnFirstCapture = (circumstances: Circumstances): Advice[] => [
+  ...adviceOnMethod(circumstances),
+  {
+    sentence: "Aim at 600 pixels per inch of the print, in 16 bits, saved as TIFF or raw, with a margin of 3 to 5 mm on all sides.",
+    source: "FADGI 2016, 4 star, and its note on 16 bits; 36 CFR 1236.48; Metamorfoze 2.0 for the margin, as quoted",
+  },
+];
+
+function adviceOnNotShown({ measure, notShown }: Shortfall, circumstances: Circumstances): Advice[] {
+  if (measure === "sampling")
+    return [
+      {
+        sentence: "Measure the sheet with a ruler and enter its width and height: sampling is read from the size of the print.",
+        source: "36 CFR 1236.46(a): device settings alone may not be relied on",
+      },
+      ...marginAdvice(circumstances),
+    ];
+  if (measure === "sides-seen" || measure === "keystone" || measure === "skew") return marginAdvice(circumstances);
+  return [{ sentence: `Make it readable first: ${notShown ?? "no reason is known"}.`, source: "the reading itself" }];
+}
+
+const marginAdvice = ({ method }: Circumstances): Advice[] => [
+  ...(ADVICE_BY_MEASURE["sides-seen"]?.({
+    measure: "sides-seen",
+    sense: "at-least",
+    required: 4,
+    value: 0,
+    notShown: null,
+    method,
+    isCamera: false,
+  }) ?? []),
+];
+
+/** Inside a sentence, e.g. “camera on copy stand”. */
+const inWords = (method: Method): string => METHOD_LABELS[method].toLowerCase();

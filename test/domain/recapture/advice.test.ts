@@ -1,0 +1,95 @@
+import { expect, test } from "vitest";
+import { PUBLISHED_AIMS } from "#domain/aim/published.ts";
+import { METHODS, type Method } from "#domain/capture/method.ts";
+import type { Shortfall } from "#domain/master/judgement.ts";
+import { adviceOn, adviceOnFirstCapture, adviceOnMethod, type Circumstances } from "#domain/recapture/advice.ts";
+
+const made = (method: Method | null, refused: readonly Method[] = []): Circumstances => ({
+  method,
+  refusal: (each) => (refused.includes(each) ? { title: "Still wet inside", source: "test" } : null),
+});
+
+const short = (measure: string, value: number | null, required: number, notShown: string | null = null): Shortfall => ({
+  measure,
+  sense: "at-least",
+  required,
+  value,
+  notShown,
+});
+
+const said = (shortfall: Shortfall, circumstances: Circumstances) =>
+  adviceOn(shortfall, circumstances)
+    .map((advice) => advice.sentence)
+    .join(" ");
+
+/** Every requirement of every purpose, failed by every method. */
+const EVERYTHING = PUBLISHED_AIMS.flatMap((aim) =>
+  aim.limits
+    .filter((limit) => limit.provedBy === "print" && (limit.requiredAtLeast !== null || limit.requiredAtMost !== null))
+    .flatMap((limit) => {
+      const required = limit.requiredAtLeast ?? limit.requiredAtMost ?? 0;
+      const failing = limit.requiredAtLeast === null ? required * 2 : required / 2;
+      return METHODS.map((method) => ({ shortfall: short(limit.measure, failing, required), method }));
+    }),
+);
+
+test("every requirement of every purpose has advice with a source, for every method", () => {
+  expect(EVERYTHING.length).toBeGreaterThan(40);
+  for (const { shortfall, method } of EVERYTHING) {
+    const advice = adviceOn(shortfall, made(method));
+    expect(advice.length, `${shortfall.measure} by ${method}`).toBeGreaterThan(0);
+    for (const { sentence, source } of advice) {
+      expect(sentence).toMatch(/\.$/);
+      expect(source.length).toBeGreaterThan(5);
+    }
+  }
+});
+
+test("nothing ever advises to press, flatten or open a print, or to put glass on it", () => {
+  const measures = [
+    "sfr50",
+    "sfr10",
+    "sampling-efficiency",
+    "noise",
+    "border-evenness",
+    "border-cast",
+    "sharpening",
+    "scale-error",
+    "jpeg-quality",
+  ];
+  const all = [...EVERYTHING, ...measures.flatMap((measure) => METHODS.map((method) => ({ shortfall: short(measure, 1, 2), method })))];
+  for (const { shortfall, method } of all) {
+    const sentence = said(shortfall, made(method)).replace("do not press it", "");
+    expect(sentence, shortfall.measure).not.toMatch(/flatten|\bpress|under glass|glass plate|weigh it|lid down|open the print|cut the|peel/i);
+  }
+});
+
+test("too few pixels by a camera: nearer by 392 / 310 = 1.26", () => {
+  expect(said(short("sampling", 310, 392), made("copy-stand-camera"))).toContain("1.26 times");
+});
+
+test("too few pixels by a scanner: the next usual step above 392 and its 2 % of tolerance is 400 ppi", () => {
+  expect(said(short("sampling", 299, 392), made("flatbed-scanner"))).toContain("400 ppi");
+});
+
+test("an unknown size is cured with a ruler, not with the camera", () => {
+  expect(said(short("sampling", null, 392, "the size of the print is not known"), made("phone-camera"))).toMatch(/ruler/);
+});
+
+test("glare of a camera is cured by where the lamps stand", () => {
+  expect(said(short("glare", 9, 2), made("phone-camera"))).toMatch(/family of angles.*crossed polarisers/);
+});
+
+test("a method that the print forbids is told, and the advice leaves it out", () => {
+  const [dont, instead] = adviceOnMethod(made("sheet-fed-scanner", ["sheet-fed-scanner", "flatbed-scanner"]));
+  expect(dont).toEqual({ sentence: "Do not use a sheet-fed scanner for this print again: Still wet inside.", source: "test" });
+  expect(instead?.sentence).toBe("Use a camera on copy stand.");
+});
+
+test("where every method is forbidden, a conservator is asked", () => {
+  expect(adviceOnFirstCapture(made(null, METHODS))[0]?.sentence).toMatch(/conservator/);
+});
+
+test("a good method needs no other", () => {
+  expect(adviceOnMethod(made("flatbed-scanner"))).toEqual([]);
+});
