@@ -25,7 +25,6 @@ export const BinPage = (props: { collectionName: string; prints: readonly Print[
               <tr>
                 <th scope="col">Number</th>
                 <th scope="col">Title</th>
-                <th scope="col">Binned</th>
                 <th scope="col">
                   <span class="visually-hidden">Restore</span>
                 </th>
@@ -37,8 +36,14 @@ export const BinPage = (props: { collectionName: string; prints: readonly Print[
                   <th scope="row" class="object-number">
                     {print.objectNumber}
                   </th>
-                  <td>{print.title === "" ? <span class="soft">Untitled</span> : print.title}</td>
-                  <td>{print.binnedAt === null ? null : <Moment at={print.binnedAt} />}</td>
+                  <td>
+                    {print.title === "" ? <span class="soft">Untitled</span> : print.title}
+                    {print.binnedAt === null ? null : (
+                      <span class="second-line">
+                        binned <Moment at={print.binnedAt} />
+                      </span>
+                    )}
+                  </td>
                   <td>
                     <form method="post" action={`/bin/${print.id}/restore`}>
                       <button class="button button-quiet button-small" type="submit">

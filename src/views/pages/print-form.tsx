@@ -1,4 +1,6 @@
-import type { PlaceNode } from "#domain/storage/place-tree.ts";
+import { findFormat } from "#domain/print/format.ts";
+import { findProcess } from "#domain/print/process.ts";
+import { type PlaceNode, pathInWords } from "#domain/storage/place-tree.ts";
 import type { FormState } from "../parts/field.tsx";
 import { Layout } from "../parts/layout.tsx";
 import { Notice } from "../parts/notice.tsx";
@@ -35,7 +37,7 @@ export function PrintFormPage(props: PrintFormPageProps) {
           </div>
         </header>
         <RefusalSummary refusals={form.refusals} labels={PRINT_LABELS} />
-        <SavedMeanwhile differences={props.savedMeanwhile ?? []} />
+        <SavedMeanwhile differences={props.savedMeanwhile ?? []} places={props.places} />
         <form class="record" method="post" action={print === null ? "/prints" : `/prints/${print.id}`} novalidate>
           {print === null ? null : <input type="hidden" name="revision" value={form.typed.revision ?? ""} />}
           <PrintFields form={form} places={props.places} />
@@ -53,7 +55,13 @@ export function PrintFormPage(props: PrintFormPageProps) {
 }
 
 /** Two people changed the same record: both texts are shown, and the second decides. */
-function SavedMeanwhile({ differences }: { differences: NonNullable<PrintFormPageProps["savedMeanwhile"]> }) {
+function SavedMeanwhile({
+  differences,
+  places,
+}: {
+  differences: NonNullable<PrintFormPageProps["savedMeanwhile"]>;
+  places: readonly PlaceNode[];
+}) {
   if (differences.length === 0) return null;
   return (
     <Notice level="warning" title="What the other person saved">
@@ -71,8 +79,8 @@ function SavedMeanwhile({ differences }: { differences: NonNullable<PrintFormPag
             {differences.map(({ name, saved, typed }) => (
               <tr>
                 <th scope="row">{PRINT_LABELS[name] ?? name}</th>
-                <td class="as-typed">{saved === "" ? <span class="soft">empty</span> : saved}</td>
-                <td class="as-typed">{typed === "" ? <span class="soft">empty</span> : typed}</td>
+                <td class="as-typed">{wordsFor(name, saved, places)}</td>
+                <td class="as-typed">{wordsFor(name, typed, places)}</td>
               </tr>
             ))}
           </tbody>
@@ -80,6 +88,14 @@ function SavedMeanwhile({ differences }: { differences: NonNullable<PrintFormPag
       </div>
     </Notice>
   );
+}
+
+function wordsFor(name: string, value: string, places: readonly PlaceNode[]) {
+  if (value === "") return <span class="soft">empty</span>;
+  if (name === "processId") return findProcess(value)?.name ?? value;
+  if (name === "formatId") return findFormat(value)?.name ?? value;
+  const place = name === "placeId" ? places.find((each) => String(each.id) === value) : undefined;
+  return place ? pathInWords(place.path) : value;
 }
 
 const ToTheBin = ({ print }: { print: NonNullable<PrintFormPageProps["print"]> }) => (

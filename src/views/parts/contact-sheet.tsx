@@ -10,7 +10,7 @@ export const ContactSheet = ({ rows }: { rows: readonly ShownPrint[] }) => (
         <a href={`/prints/${print.id}`}>
           <PrintThumbnail captureId={print.captureId} title={print.title} />
           <span class="object-number">{print.objectNumber}</span>
-          <span class="contact-title">{print.title === "" ? "Untitled" : print.title}</span>
+          {print.captureId === null ? null : <span class="contact-title">{print.title === "" ? "Untitled" : print.title}</span>}
         </a>
         <span class="contact-date">
           <PrintDate date={print.date} />

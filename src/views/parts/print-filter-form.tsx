@@ -10,43 +10,52 @@ import { type PrintsView, printsAddress } from "./prints-address.ts";
 type Props = { filter: PrintFilter; view: PrintsView; places: readonly PlaceNode[] };
 
 /** Search on top, the limits folded away until they are wanted. A plain form; with script the list follows while one types. */
-export function PrintFilterForm({ filter, view, places, problems }: Props & { problems: readonly Refusal[] }) {
+export function PrintFilterForm({
+  filter,
+  view,
+  places,
+  problems,
+  action = "/prints",
+  results = "print-list",
+}: Props & { problems: readonly Refusal[]; action?: string; results?: string }) {
   const form = { typed: typedOf(filter), refusals: problems };
   const isOpen =
     filter.processId !== null || filter.formatId !== null || filter.placeId !== null || hasDates(filter) || filter.captures !== "any";
   return (
-    <form class="filter" method="get" action="/prints" role="search" aria-label="Prints" {...FOLLOWS_TYPING}>
-      {view === "sheet" ? <input type="hidden" name="view" value="sheet" /> : null}
-      <div class="filter-search">
-        <TextField form={form} name="search" label="Search in all words of the record" type="search" most={200} />
-        <button class="button" type="submit">
-          Search
-        </button>
-      </div>
-      <details class="filter-limits" open={isOpen}>
-        <summary>Narrow and sort</summary>
-        <div class="field-grid">
-          <ChoiceField form={form} name="process" label="Process" none="Any process" groups={processChoices()} />
-          <ChoiceField form={form} name="format" label="Format" none="Any format" groups={formatChoices()} />
-          <ChoiceField form={form} name="place" label="Place, with all inside it" none="Any place" choices={placeChoices(places)} />
-          <ChoiceField form={form} name="captures" label="Captures" choices={CAPTURES} />
-          <TextField form={form} name="from" label="Date from" most={60} hint="A year, or a day such as 1978-06-21" />
-          <TextField form={form} name="to" label="Date to" most={60} />
-          <ChoiceField
-            form={form}
-            name="sort"
-            label="Sort by"
-            choices={PRINT_SORTS.map((sort) => ({ value: sort, label: SORT_LABELS[sort] }))}
-          />
-          <ChoiceField form={form} name="direction" label="Order" choices={DIRECTIONS} />
-        </div>
-        <p class="actions">
-          <button class="button button-quiet" type="submit">
-            Show
+    <search aria-label="Prints">
+      <form class="filter" method="get" action="/prints" {...FOLLOWS_TYPING}>
+        {view === "sheet" ? <input type="hidden" name="view" value="sheet" /> : null}
+        <div class="filter-search">
+          <TextField form={form} name="search" label="Search all records" type="search" most={200} />
+          <button class="button" type="submit">
+            Search
           </button>
-        </p>
-      </details>
-    </form>
+        </div>
+        <details class="filter-limits" open={isOpen}>
+          <summary>Narrow and sort</summary>
+          <div class="field-grid">
+            <ChoiceField form={form} name="process" label="Process" none="Any process" groups={processChoices()} />
+            <ChoiceField form={form} name="format" label="Format" none="Any format" groups={formatChoices()} />
+            <ChoiceField form={form} name="place" label="Place, with all inside it" none="Any place" choices={placeChoices(places)} />
+            <ChoiceField form={form} name="captures" label="Captures" choices={CAPTURES} />
+            <TextField form={form} name="from" label="Date from" most={60} hint="A year, or a day such as 1978-06-21" />
+            <TextField form={form} name="to" label="Date to" most={60} />
+            <ChoiceField
+              form={form}
+              name="sort"
+              label="Sort by"
+              choices={PRINT_SORTS.map((sort) => ({ value: sort, label: SORT_LABELS[sort] }))}
+            />
+            <ChoiceField form={form} name="direction" label="Order" choices={DIRECTIONS} />
+          </div>
+          <p class="actions">
+            <button class="button button-quiet" type="submit">
+              Show
+            </button>
+          </p>
+        </details>
+      </form>
+    </search>
   );
 }
 
@@ -68,14 +77,14 @@ export function NarrowedBy({ filter, view, places }: Props) {
   );
 }
 
-const FOLLOWS_TYPING = {
-  "hx-get": "/prints",
+const followsTyping = (action: string, results: string) => ({
+  "hx-get": action,
   "hx-trigger": "input delay:350ms, submit",
-  "hx-target": "#print-list",
-  "hx-select": "#print-list",
+  "hx-target": `#${results}`,
+  "hx-select": `#${results}`,
   "hx-swap": "outerHTML",
   "hx-replace-url": "true",
-};
+});
 
 const SORT_LABELS: Readonly<Record<PrintSort, string>> = {
   number: "Object number",

@@ -3,15 +3,17 @@ import { fieldId } from "./field.tsx";
 
 /**
  * Stands at the top of a form that was not saved: every refusal with a link to its field.
- * @param labels the words a field is called by on the form
+ * @param labels the words a field is called by on the form, in the order of the form
  */
 export function RefusalSummary(props: { refusals: readonly Refusal[]; labels: Readonly<Record<string, string>> }) {
   if (props.refusals.length === 0) return null;
+  const order = ["", ...Object.keys(props.labels)];
+  const inOrder = props.refusals.toSorted((a, b) => order.indexOf(a.about ?? "") - order.indexOf(b.about ?? ""));
   return (
     <section class="notice notice-danger" role="alert" aria-labelledby="refusal-summary">
       <h2 id="refusal-summary">Not saved yet. Everything you typed is still here.</h2>
       <ul>
-        {props.refusals.map((refusal) => {
+        {inOrder.map((refusal) => {
           const label = refusal.about === null ? undefined : props.labels[refusal.about];
           return (
             <li>
