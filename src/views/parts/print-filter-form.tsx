@@ -23,7 +23,7 @@ export function PrintFilterForm({
     filter.processId !== null || filter.formatId !== null || filter.placeId !== null || hasDates(filter) || filter.captures !== "any";
   return (
     <search aria-label="Prints">
-      <form class="filter" method="get" action="/prints" {...FOLLOWS_TYPING}>
+      <form class="filter" method="get" action={action} {...followsTyping(action, results)}>
         {view === "sheet" ? <input type="hidden" name="view" value="sheet" /> : null}
         <div class="filter-search">
           <TextField form={form} name="search" label="Search all records" type="search" most={200} />

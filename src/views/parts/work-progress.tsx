@@ -8,48 +8,41 @@ export type WorkCounts = {
 };
 
 /**
- * How far the measuring is. Asks for itself again every two seconds while something waits or runs
- * and stops asking when nothing does; without script there is a link to look again.
+ * How far the measuring is. Asks for itself again every two seconds while something waits or runs,
+ * and stops asking when nothing does; without script a link looks again.
  */
 export function WorkProgress({ counts }: { counts: WorkCounts }) {
   const open = counts.waiting + counts.running;
-  const all = open + counts.done;
   const asking = open > 0 ? { "hx-get": "/work", "hx-trigger": "every 2s", "hx-select": "#work-progress", "hx-swap": "outerHTML" } : {};
   return (
     <section id="work-progress" class="work-progress" aria-label="Measuring" {...asking}>
-      <p class="work-words" role="status">
-        {inWords(counts)}
-      </p>
+      <p role="status">{inWords(counts)}</p>
       {open > 0 ? (
-        <>
-          <progress max={all} value={counts.done} aria-label="Measured">
-            {counts.done} of {all}
-          </progress>
+        <progress max={open + counts.done} value={counts.done} aria-label="Measured so far">
+          {counts.done} of {open + counts.done}
+        </progress>
+      ) : null}
+      <div class="actions">
+        {open > 0 ? (
           <noscript>
             <a href="/work">Look again</a>
           </noscript>
-        </>
-      ) : null}
-      <div class="work-actions">
-        {counts.waiting > 0 ? (
-          <form method="post" action="/work/cancel">
-            <button type="submit" class="button button-quiet">
-              Cancel what waits
-            </button>
-          </form>
         ) : null}
-        {counts.cancelled > 0 ? (
-          <form method="post" action="/work/resume">
-            <button type="submit" class="button button-quiet">
-              Resume {counts.cancelled} cancelled
-            </button>
-          </form>
-        ) : null}
+        {counts.waiting > 0 ? <Act action="/work/cancel" words={`Cancel the ${counts.waiting} waiting`} /> : null}
+        {counts.cancelled > 0 ? <Act action="/work/resume" words={`Resume the ${counts.cancelled} cancelled`} /> : null}
         {counts.failed > 0 ? <a href="/work#failed">{counts.failed} could not be measured: see why</a> : null}
       </div>
     </section>
   );
 }
+
+const Act = ({ action, words }: { action: string; words: string }) => (
+  <form method="post" action={action}>
+    <button class="button button-quiet button-small" type="submit">
+      {words}
+    </button>
+  </form>
+);
 
 function inWords({ waiting, running, done, failed, cancelled }: WorkCounts): string {
   if (waiting + running > 0) return `Measuring: ${done} done, ${running} in hand, ${waiting} waiting.`;

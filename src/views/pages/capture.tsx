@@ -1,0 +1,129 @@
+import type { SetUp } from "#domain/capture/set-up.ts";
+import type { Reading } from "#domain/measure/reading.ts";
+import type { ShownCapture } from "../parts/capture-card.tsx";
+import { methodInWords } from "../parts/capture-card.tsx";
+import { FileFacts, SettingsFacts, type ShownFixity } from "../parts/capture-facts.tsx";
+import { MethodField, PrintNumberField, PrintNumbers, SetUpField, SideField } from "../parts/capture-fields.tsx";
+import { CaptureMeasures } from "../parts/capture-measures.tsx";
+import { CaptureView } from "../parts/capture-view.tsx";
+import type { FormState } from "../parts/field.tsx";
+import { Layout } from "../parts/layout.tsx";
+import { DoneNotice, Notice } from "../parts/notice.tsx";
+import { OutlineLegend, type ShownOutline } from "../parts/outline-overlay.tsx";
+import { Refusals } from "../parts/refusals.tsx";
+import type { SfrCurve } from "../parts/sfr-plot.tsx";
+import { type WorkCounts, WorkProgress } from "../parts/work-progress.tsx";
+
+export type CapturePageProps = {
+  collectionName: string;
+  capture: ShownCapture;
+  print: { readonly id: number; readonly objectNumber: string; readonly title: string } | null;
+  setUpName: string | null;
+  /** purposes this capture is the master for */
+  masterFor: readonly string[];
+  outlines: readonly ShownOutline[];
+  readings: readonly Reading[];
+  curves: readonly SfrCurve[];
+  fixity: ShownFixity | null;
+  /** words for what keeps it from being measured; null when nothing does */
+  notMeasured: string | null;
+  work: WorkCounts;
+  form: FormState;
+  setUps: readonly SetUp[];
+  objectNumbers: readonly string[];
+  done?: string;
+};
+
+/** One capture: the picture with what was found in it, every measure, and what is said of it. */
+export const CapturePage = (props: CapturePageProps) => {
+  const { capture, print, outlines } = props;
+  return (
+    <Layout title={capture.original.originalName} section="prints" collectionName={props.collectionName}>
+      <div class="page">
+        <header class="page-head">
+          <div>
+            <Belongs {...props} />
+            <h1>{capture.original.originalName}</h1>
+          </div>
+          <p class="actions">
+            <a class="button button-quiet" href={`/captures/${capture.id}/original`} download>
+              Download the original
+            </a>
+          </p>
+        </header>
+        <DoneNotice done={props.done} />
+        {capture.divided ? (
+          <Notice level="notice">
+            <p>This bed has been divided. Its parts are captures of their own, with their prints or in the tray.</p>
+          </Notice>
+        ) : null}
+        <figure>
+          <CaptureView
+            capture={capture}
+            outlines={outlines}
+            alt={
+              print ? `${capture.side === "back" ? "Back" : "Front"} of ${print.objectNumber} ${print.title}` : "Capture without a print"
+            }
+          />
+          <figcaption>{props.readings.length > 0 ? <OutlineLegend outlines={outlines} /> : null}</figcaption>
+        </figure>
+        {props.work.waiting + props.work.running > 0 ? <WorkProgress counts={props.work} /> : null}
+        <div class="beside">
+          <section class="card" aria-labelledby="measures-title">
+            <h2 id="measures-title">Measures</h2>
+            {props.notMeasured ? <p>{props.notMeasured}</p> : null}
+            <CaptureMeasures readings={props.readings} curves={props.curves} />
+          </section>
+          <div class="stack">
+            <section class="card" aria-labelledby="settings-title">
+              <h2 id="settings-title">How it was made</h2>
+              <SettingsFacts original={capture.original} />
+            </section>
+            <section class="card" aria-labelledby="file-title">
+              <h2 id="file-title">The file</h2>
+              <FileFacts capture={capture} fixity={props.fixity} />
+            </section>
+            {capture.divided ? null : <CorrectForm {...props} />}
+          </div>
+        </div>
+      </div>
+    </Layout>
+  );
+};
+
+const Belongs = ({ capture, print, setUpName, masterFor }: CapturePageProps) => (
+  <p>
+    {print ? (
+      <>
+        {capture.side === "back" ? "Back" : "Front"} of{" "}
+        <a href={`/prints/${print.id}`}>
+          <span class="object-number">{print.objectNumber}</span> {print.title}
+        </a>
+      </>
+    ) : (
+      <>
+        In the <a href={`/tray#capture-${capture.id}`}>tray</a>
+      </>
+    )}
+    <span class="second-line">
+      {methodInWords(capture)}
+      {setUpName ? `, ${setUpName}` : ""}
+      {masterFor.length > 0 ? `. Master for ${masterFor.join(", ").toLowerCase()}` : ""}
+    </span>
+  </p>
+);
+
+const CorrectForm = ({ capture, form, setUps, objectNumbers }: CapturePageProps) => (
+  <form class="card" method="post" action={`/captures/${capture.id}`} id="correct">
+    <h2>Correct what is said of it</h2>
+    <Refusals refusals={form.refusals.filter((refusal) => !["print", "side", "method", "setUp"].includes(refusal.about ?? ""))} />
+    <PrintNumberField form={form} hint="Left empty, the capture goes back into the tray." />
+    <SideField form={form} />
+    <MethodField form={form} none="Not known" />
+    <SetUpField form={form} setUps={setUps} />
+    <PrintNumbers numbers={objectNumbers} />
+    <button class="button" type="submit">
+      Save
+    </button>
+  </form>
+);

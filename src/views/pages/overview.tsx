@@ -1,0 +1,151 @@
+import { counted } from "../format/counted.ts";
+import { CaptureCard, type ShownCapture } from "../parts/capture-card.tsx";
+import { Layout } from "../parts/layout.tsx";
+import { DoneNotice } from "../parts/notice.tsx";
+import { type WorkCounts, WorkProgress } from "../parts/work-progress.tsx";
+
+export type ShownCounts = {
+  readonly prints: number;
+  readonly captures: number;
+  readonly masters: number;
+  readonly printsWithoutCapture: number;
+  readonly fallShort: number;
+  readonly inTray: number;
+};
+
+type RecentCapture = ShownCapture & {
+  readonly print: { readonly id: number; readonly objectNumber: string; readonly title: string } | null;
+};
+
+export type OverviewPageProps = {
+  collectionName: string;
+  counts: ShownCounts;
+  work: WorkCounts;
+  recent: readonly RecentCapture[];
+  done?: string;
+};
+
+/** What there is, what needs somebody next, and what came in last. */
+export const OverviewPage = ({ collectionName, counts, work, recent, done }: OverviewPageProps) => (
+  <Layout title="Overview" section="overview" collectionName={collectionName}>
+    <div class="page">
+      <header class="page-head">
+        <h1>Overview</h1>
+        <p class="actions">
+          <a class="button button-quiet" href="/prints/new">
+            New print
+          </a>
+          <a class="button" href="/add">
+            Add captures
+          </a>
+        </p>
+      </header>
+      <DoneNotice done={done} />
+      <Counts counts={counts} />
+      <NextThings counts={counts} work={work} />
+      {work.waiting + work.running + work.cancelled > 0 ? <WorkProgress counts={work} /> : null}
+      {recent.length > 0 ? (
+        <section aria-labelledby="recent-title" class="stack">
+          <h2 id="recent-title">Taken in last</h2>
+          <ol class="contact-sheet">
+            {recent.map((capture) => (
+              <li>
+                <CaptureCard capture={capture}>
+                  <p class="small">
+                    {capture.print ? (
+                      <a class="object-number" href={`/prints/${capture.print.id}`}>
+                        {capture.print.objectNumber}
+                      </a>
+                    ) : (
+                      <a href={`/tray#capture-${capture.id}`}>in the tray</a>
+                    )}
+                  </p>
+                </CaptureCard>
+              </li>
+            ))}
+          </ol>
+        </section>
+      ) : null}
+    </div>
+  </Layout>
+);
+
+const figure = new Intl.NumberFormat("en-GB");
+
+const Counts = ({ counts }: { counts: ShownCounts }) => (
+  <dl class="counts">
+    <Count label="Prints" value={counts.prints} href="/prints" />
+    <Count label="Captures" value={counts.captures} href="/prints?captures=with" />
+    <Count label="With a preservation master" value={counts.masters} href="/inventory" />
+    <Count label="To be captured again" value={counts.printsWithoutCapture + counts.fallShort} href="/recapture" />
+    <Count label="In the tray" value={counts.inTray} href="/tray" />
+  </dl>
+);
+
+const Count = ({ label, value, href }: { label: string; value: number; href: string }) => (
+  <div>
+    <dt>{label}</dt>
+    <dd>
+      <a href={href}>{figure.format(value)}</a>
+    </dd>
+  </div>
+);
+
+function NextThings({ counts, work }: { counts: ShownCounts; work: WorkCounts }) {
+  const things = nextThings(counts, work);
+  return (
+    <section class="card" aria-labelledby="next-title">
+      <h2 id="next-title">Next</h2>
+      {things.length === 0 ? (
+        <p>Nothing waits: every print has a capture good enough to keep, and every capture has its print.</p>
+      ) : (
+        <ol class="next-things">
+          {things.map(({ words, href, act }) => (
+            <li>
+              {words} <a href={href}>{act}</a>
+            </li>
+          ))}
+        </ol>
+      )}
+    </section>
+  );
+}
+
+/** What waits for somebody, the nearest to being done first. */
+function nextThings(counts: ShownCounts, work: WorkCounts): { words: string; href: string; act: string }[] {
+  const { inTray, printsWithoutCapture, fallShort } = counts;
+  return [
+    ...(work.failed > 0
+      ? [{ words: `${sentence(counted(work.failed, "capture", "captures"))} could not be measured.`, href: "/work#failed", act: "See why" }]
+      : []),
+    ...(inTray > 0
+      ? [
+          {
+            words: `${sentence(counted(inTray, "capture waits", "captures wait"))} to be told which print it shows.`,
+            href: "/tray",
+            act: "Sort the tray",
+          },
+        ]
+      : []),
+    ...(printsWithoutCapture > 0
+      ? [
+          {
+            words: `${sentence(counted(printsWithoutCapture, "print has", "prints have"))} no capture.`,
+            href: "/prints?captures=without",
+            act: "See which",
+          },
+        ]
+      : []),
+    ...(fallShort > 0
+      ? [
+          {
+            words: `${sentence(counted(fallShort, "print has", "prints have"))} no capture good enough to be the preservation master.`,
+            href: "/recapture",
+            act: "See why, and what to change",
+          },
+        ]
+      : []),
+  ];
+}
+
+const sentence = (words: string) => `${words.charAt(0).toUpperCase()}${words.slice(1)}`;

@@ -1,0 +1,128 @@
+import type { Purpose } from "#domain/aim/aim.ts";
+import { METHOD_LABELS } from "#domain/capture/method.ts";
+import type { Caution } from "#domain/condition/cautions-for.ts";
+import type { Advice, RecaptureLine } from "#domain/recapture/recapture-line.ts";
+import { pathInWords } from "#domain/storage/place-tree.ts";
+import { counted } from "../format/counted.ts";
+import { CautionMark } from "../parts/cautions.tsx";
+import { Layout } from "../parts/layout.tsx";
+
+export type ShownRecapture = RecaptureLine & { readonly cautions: readonly Caution[] };
+
+export type RecapturePageProps = {
+  collectionName: string;
+  purposes: readonly Purpose[];
+  purposeKey: string;
+  lines: readonly ShownRecapture[];
+};
+
+/** Which prints have to be captured again for a purpose, why, and what to change: the sheet to work from. */
+export function RecapturePage({ collectionName, purposes, purposeKey, lines }: RecapturePageProps) {
+  const purpose = purposes.find((each) => each.key === purposeKey);
+  return (
+    <Layout title="Recapture" section="recapture" collectionName={collectionName}>
+      <div class="page">
+        <header class="page-head">
+          <div>
+            <h1>Recapture</h1>
+            <p>
+              {lines.length === 0
+                ? `Nothing has to be captured again${purpose ? ` for ${purpose.name.toLowerCase()}` : ""}.`
+                : `${counted(lines.length, "side of a print has", "sides of prints have")} to be captured again.`}
+            </p>
+          </div>
+          <nav class="switch" aria-label="Purpose">
+            {purposes.map((each) => (
+              <a href={`/recapture?purpose=${each.key}`} aria-current={each.key === purposeKey ? "page" : undefined}>
+                {each.name}
+              </a>
+            ))}
+          </nav>
+        </header>
+        <Group title="Without any capture" lines={lines.filter((line) => line.why === "no-capture")} />
+        <Group title="Best capture falls short" lines={lines.filter((line) => line.why === "falls-short")} />
+      </div>
+    </Layout>
+  );
+}
+
+function Group({ title, lines }: { title: string; lines: readonly ShownRecapture[] }) {
+  if (lines.length === 0) return null;
+  return (
+    <section aria-label={title}>
+      <section class="table-frame" aria-label={`${title}, table`} tabindex={0}>
+        <table class="table recapture-table">
+          <caption>
+            {title}: {lines.length}
+          </caption>
+          <thead>
+            <tr>
+              <th scope="col">Mind</th>
+              <th scope="col">Print</th>
+              <th scope="col">Place</th>
+              <th scope="col">Best there is</th>
+              <th scope="col">What is missing, and what to change</th>
+            </tr>
+          </thead>
+          <tbody>
+            {lines.map((line) => (
+              <Line line={line} />
+            ))}
+          </tbody>
+        </table>
+      </section>
+    </section>
+  );
+}
+
+const Line = ({ line }: { line: ShownRecapture }) => (
+  <tr>
+    <td>
+      <CautionMark cautions={line.cautions} />
+    </td>
+    <th scope="row">
+      <a href={`/prints/${line.printId}`}>
+        <span class="object-number">{line.objectNumber}</span>
+      </a>
+      {line.side === "back" ? " (back)" : ""}
+      <span class="second-line">{line.title}</span>
+    </th>
+    <td>{line.placePath.length === 0 ? <span class="soft">not known</span> : pathInWords(line.placePath)}</td>
+    <td>
+      {line.best ? (
+        <>
+          <a href={`/captures/${line.best.captureId}`}>{line.best.fileName}</a>
+          <span class="second-line">
+            {line.best.method ? METHOD_LABELS[line.best.method] : "Method not known"}
+            {line.best.setUpName ? `, ${line.best.setUpName}` : ""}
+          </span>
+        </>
+      ) : (
+        <span class="soft">nothing</span>
+      )}
+    </td>
+    <td>
+      <ul class="reasons">
+        {line.reasons.map((reason) => (
+          <li>
+            {reason.sentence}
+            <AdviceList advice={reason.advice} />
+          </li>
+        ))}
+      </ul>
+      <AdviceList advice={line.advice} />
+      {line.stillMeasuring ? <p class="small soft">Captures of it are still being measured, so this line may go away.</p> : null}
+    </td>
+  </tr>
+);
+
+const AdviceList = ({ advice }: { advice: readonly Advice[] }) =>
+  advice.length === 0 ? null : (
+    <ul class="advice">
+      {advice.map((each) => (
+        <li>
+          {each.sentence} <span class="second-line">{each.source}</span>
+        </li>
+      ))}
+    </ul>
+  );

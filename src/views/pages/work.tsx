@@ -1,0 +1,35 @@
+import { Layout } from "../parts/layout.tsx";
+import { DoneNotice } from "../parts/notice.tsx";
+import { type WorkCounts, WorkProgress } from "../parts/work-progress.tsx";
+
+export type ShownFailure = { readonly captureId: number | null; readonly originalName: string | null; readonly error: string };
+
+/** How far the measuring is, and what could not be measured. */
+export const WorkPage = (props: { collectionName: string; counts: WorkCounts; failed: readonly ShownFailure[]; done?: string }) => (
+  <Layout title="Measuring" section={null} collectionName={props.collectionName}>
+    <div class="page page-narrow">
+      <header class="page-head">
+        <h1>Measuring</h1>
+      </header>
+      <DoneNotice done={props.done} />
+      <WorkProgress counts={props.counts} />
+      {props.failed.length > 0 ? (
+        <section class="card" id="failed" aria-labelledby="failed-title">
+          <h2 id="failed-title">Could not be measured</h2>
+          <ul class="report-files">
+            {props.failed.map((failure) => (
+              <li class="report-file report-refused">
+                {failure.captureId === null ? (
+                  <strong>A comparison of captures</strong>
+                ) : (
+                  <a href={`/captures/${failure.captureId}`}>{failure.originalName ?? `Capture ${failure.captureId}`}</a>
+                )}
+                <p>{failure.error}</p>
+              </li>
+            ))}
+          </ul>
+        </section>
+      ) : null}
+    </div>
+  </Layout>
+);
