@@ -1,0 +1,38 @@
+import type { Method } from "../capture/method.ts";
+import type { FormatGroup } from "../print/print-format.ts";
+import type { ProcessFamily } from "../print/process.ts";
+
+/** Gravest first. The words are those of GHS labels and ISO 3864 safety signs (from memory). */
+export const CAUTION_LEVELS = ["danger", "warning", "caution", "notice"] as const;
+export type CautionLevel = (typeof CAUTION_LEVELS)[number];
+
+/** What to mind when handling, with its cause and source, and who knows better. */
+export type Caution = {
+  readonly id: string;
+  readonly level: CautionLevel;
+  readonly title: string;
+  /** what to do, in plain words */
+  readonly text: string;
+  /** why it is shown for this print */
+  readonly cause: string;
+  readonly source: string;
+  /** the line that defers to rules, data sheets and licensed people */
+  readonly defer: string;
+};
+
+/** When a caution holds: every condition that is given must be met. */
+export type CautionRule = Caution & {
+  readonly families?: readonly ProcessFamily[];
+  readonly formatGroups?: readonly FormatGroup[];
+  /** holds up to so many days after processing; a day nobody recorded counts as fresh */
+  readonly upToDays?: number;
+  /** condition terms, one of which was found with severity 1 or more */
+  readonly terms?: readonly string[];
+  /** methods for which it is said; left out: always said */
+  readonly methods?: readonly Method[];
+  /** methods that must not be used while it holds */
+  readonly forbids: readonly Method[];
+};
+
+/** A finding as far as cautions need it. */
+export type FoundTerm = { readonly term: string; readonly severity: number };
