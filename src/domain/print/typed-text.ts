@@ -1,0 +1,44 @@
+import { z } from "zod";
+
+/** Text as a form sends it: trimmed, line ends alike, a field that was not sent is empty. */
+export const typed = (most: number) =>
+  z
+    .string()
+    .default("")
+    .transform((text) => text.normalize("NFC").replace(/\r\n?/g, "\n").trim())
+    .refine((text) => text.length <= most, `Keep this under ${most} letters.`);
+
+/** One line; null when empty. */
+export const line = (most: number) => typed(most).transform((text) => emptied(text.replace(/\s*\n\s*/g, " ")));
+
+/** As many lines as wanted; null when empty. */
+export const passage = (most: number) => typed(most).transform(emptied);
+
+/** One entry a line, each once, without empty ones. */
+export const entries = (mostEntries: number, mostLetters: number) =>
+  typed(mostEntries * (mostLetters + 1))
+    .transform((text) => [...new Set(text.split("\n").map((entry) => entry.trim().replace(/\s+/g, " ")))].filter((entry) => entry !== ""))
+    .refine((list) => list.length <= mostEntries, `Keep this to ${mostEntries} lines.`)
+    .refine((list) => list.every((entry) => entry.length <= mostLetters), `Keep each line under ${mostLetters} letters.`);
+
+/** A length in mm with point or comma; null when empty. */
+export const millimetres = (what: string, least: number, most: number) =>
+  typed(20).transform((text, issues) => {
+    if (text === "") return null;
+    const digits = /^(\d{1,4}(?:[.,]\d{1,3})?)(?: ?mm)?$/i.exec(text)?.[1];
+    const length = Number(digits?.replace(",", "."));
+    if (digits !== undefined && length >= least && length <= most) return length;
+    issues.addIssue({ code: "custom", message: `Write ${what} in millimetres, from ${least} to ${most}, such as 88.5.` });
+    return z.NEVER;
+  });
+
+/** One of a list, or null when nothing was chosen. */
+export const chosen = <T extends string>(isKnown: (text: string) => text is T, message: string) =>
+  typed(200).transform((text, issues) => {
+    if (text === "") return null;
+    if (isKnown(text)) return text;
+    issues.addIssue({ code: "custom", message });
+    return z.NEVER;
+  });
+
+const emptied = (text: string): string | null => (text === "" ? null : text);
