@@ -83,6 +83,7 @@ export const CARD_FORMATS: readonly PrintFormat[] = [
   },
   {
     ...CARD,
+    group: "snapshot",
     id: "photographic-postcard",
     name: "Photographic postcard",
     processIds: ["gelatin-silver", "gelatin-silver-fibre"],

@@ -82,7 +82,7 @@ export const PLATE_FORMATS: readonly PrintFormat[] = [
   },
   {
     ...UNSAID,
-    group: "plate",
+    group: "cut-sheet",
     id: "banquet-photograph",
     name: "Banquet photograph",
     processIds: ["gelatin-silver", "gelatin-silver-fibre"],
