@@ -1,4 +1,5 @@
 import { z } from "zod";
+import { patternProblem } from "../print/object-number.ts";
 
 /** What a keeper says of the collection as a whole. */
 export const collectionInput = z.object({
@@ -12,6 +13,10 @@ export const collectionInput = z.object({
     .string()
     .trim()
     .min(1, "Write a pattern, such as {year}.{item:3}.")
-    .max(100, "Keep the pattern under 100 letters."),
+    .max(100, "Keep the pattern under 100 letters.")
+    .superRefine((pattern, issues) => {
+      const problem = patternProblem(pattern);
+      if (problem !== null) issues.addIssue({ code: "custom", message: problem });
+    }),
 });
 export type CollectionInput = z.output<typeof collectionInput>;

@@ -4,7 +4,7 @@ import { DoneNotice } from "../parts/notice.tsx";
 import { RefusalSummary } from "../parts/refusal-summary.tsx";
 
 /** The collection's own name, and how its next object number is made. */
-export const CollectionPage = (props: { collectionName: string; form: FormState; nextNumber: string | null; done?: string }) => (
+export const CollectionPage = (props: { collectionName: string; form: FormState; nextNumber: string; done?: string }) => (
   <Layout title="This collection" section={null} collectionName={props.collectionName}>
     <div class="page page-narrow">
       <header class="page-head">
@@ -35,7 +35,7 @@ export const CollectionPage = (props: { collectionName: string; form: FormState;
             </>
           }
         />
-        {props.nextNumber === null ? null : (
+        {props.nextNumber === "" ? null : (
           <p>
             The next number it proposes: <span class="object-number">{props.nextNumber}</span>
           </p>
