@@ -102,7 +102,7 @@ export function slantedEdge(strip: EdgeStrip): EdgeResponse | EdgeRefusal {
 function edgePlaces(strip: EdgeStrip): Float64Array | null {
   const { rows, widthPx, startPx } = strip;
   const polarity = polarityOf(strip);
-  let places = Float64Array.from({ length: rows }, (_, row) => (startPx[row] as number) + (widthPx - 1) / 2);
+  let places: Float64Array = Float64Array.from({ length: rows }, (_, row) => (startPx[row] as number) + (widthPx - 1) / 2);
   for (const reach of [widthPx / 2, 12, 8, 8]) {
     const found = new Float64Array(rows);
     for (let row = 0; row < rows; row++)

@@ -1,0 +1,171 @@
+import { borderOf } from "./border.ts";
+import { linesOf } from "./lines.ts";
+import type { Picture } from "./picture.ts";
+import type { MeasureContext, Outline, Reading } from "./reading.ts";
+import { pixelsIn, type RowSpans, spansInside, spansWithout, wholeFrame } from "./row-spans.ts";
+import { stuckCodes } from "./stuck-codes.ts";
+
+/**
+ * Share of the picture's area, in percent, where at least one channel is stuck at its upper end (highlights) or lower
+ * end (shadows), read on the codes of the file. A channel counts where at least 2 × 2 neighbouring pixels are stuck,
+ * so that single hot or dark pixels do not. The end is the last code of the scale, or the last code in use when far
+ * more pixels have it than its neighbours (see stuck-codes.ts). The border is counted apart, in the detail.
+ *
+ * Needs: nothing; without an outline the whole frame is read, ground included.
+ * Not comparable when: one reading is of the picture and the other of the whole frame.
+ * Source: common practice, no source.
+ */
+export function clipping(picture: Picture, outline: Outline | null, context: MeasureContext): Reading[] {
+  const { widthPx, heightPx } = picture;
+  const area = areaOf(picture, outline);
+  const codes = area.pixels < FEWEST_PIXELS ? null : stuckCodes(picture, area.spans, LOSSY_KINDS.has(context.fileKind));
+  if (!codes) {
+    const absent = "too few pixels to tell clipped areas from single pixels";
+    return [
+      { name: "clipped-highlights", absent },
+      { name: "clipped-shadows", absent },
+    ];
+  }
+  const counts = countStuck(picture, area.spans, codes);
+  const border = outline && borderOf(outline, context);
+  const borderSpans =
+    border &&
+    spansWithout(
+      spansInside(border.sheet, border.guardPx, widthPx, heightPx),
+      spansInside(border.image, -border.guardPx, widthPx, heightPx),
+    );
+  const borderPixels = borderSpans ? pixelsIn(borderSpans) : 0;
+  const borderCounts = borderSpans && borderPixels > 0 ? countStuck(picture, borderSpans, codes) : null;
+  return (["highlights", "shadows"] as const).map((end): Reading => {
+    const ends = codes[end];
+    const scaleEnd = end === "highlights" ? picture.maxCode : 0;
+    const early = ends.some((code) => code !== null && Math.abs(scaleEnd - code) > BEFORE_END_SHARE * picture.maxCode);
+    const notes = [
+      ...(area.note ? [area.note] : []),
+      ...(early && counts[end].any > 0
+        ? ["the values are stuck before the end of the scale, as when tones were changed after the capture"]
+        : []),
+    ];
+    return {
+      name: end === "highlights" ? "clipped-highlights" : "clipped-shadows",
+      value: (100 * counts[end].any) / area.pixels,
+      reliability: area.of === "picture" ? "firm" : "fair",
+      ...(notes.length > 0 && { note: sentence(notes) }),
+      detail: {
+        area: area.of,
+        channels: inPercent(counts[end].channels, area.pixels),
+        stuckFrom: { red: ends[0], green: ends[1], blue: ends[2] },
+        border: borderCounts && {
+          all: (100 * borderCounts[end].any) / borderPixels,
+          ...inPercent(borderCounts[end].channels, borderPixels),
+        },
+      },
+    };
+  });
+}
+
+const FEWEST_PIXELS = 16;
+/** Nearer to the end than this (two codes of 255) is what lossy compression makes of the end itself. */
+const BEFORE_END_SHARE = 0.01;
+/** Kinds whose compression spreads a stuck value over its neighbours. */
+const LOSSY_KINDS: ReadonlySet<string> = new Set(["jpeg", "webp", "avif", "heic"]);
+
+type Area = { readonly of: "picture" | "sheet" | "frame"; readonly spans: RowSpans; readonly pixels: number; readonly note?: string };
+
+/** The picture without its blurred rim; else the sheet; else the frame. */
+function areaOf({ widthPx, heightPx }: Picture, outline: Outline | null): Area {
+  if (outline) {
+    const rimPx = 2 + 2 * outline.cornerSpreadPx;
+    const spans = spansInside(linesOf(outline.image ?? outline.sheet), rimPx, widthPx, heightPx);
+    const pixels = pixelsIn(spans);
+    if (pixels >= FEWEST_PIXELS) {
+      if (outline.image) return { of: "picture", spans, pixels };
+      return { of: "sheet", spans, pixels, note: "the border could not be told from the picture, so the whole sheet was read" };
+    }
+  }
+  const note = "the print was not found in the frame, so the whole frame was read, ground included";
+  return { of: "frame", spans: wholeFrame(widthPx, heightPx), pixels: widthPx * heightPx, note };
+}
+
+type End = { any: number; channels: [number, number, number] };
+
+/** Pixels of the area in stuck groups of 2 × 2 or more. */
+function countStuck(
+  picture: Picture,
+  spans: RowSpans,
+  stuck: NonNullable<ReturnType<typeof stuckCodes>>,
+): { highlights: End; shadows: End } {
+  const { widthPx, codes } = picture;
+  const flags = [0, 1, 2].map((channel) =>
+    flagsOf(picture.maxCode, channel, stuck.highlights[channel] ?? null, stuck.shadows[channel] ?? null),
+  );
+  const [red, green, blue] = flags as [Uint8Array, Uint8Array, Uint8Array];
+  const perCombination = new Float64Array(64);
+  let before = new Uint8Array(widthPx);
+  let beforeGroups = new Uint8Array(widthPx);
+  let beforeAny = 0;
+  let now = new Uint8Array(widthPx);
+  let nowGroups = new Uint8Array(widthPx);
+  for (let y = 0; y <= spans.length; y++) {
+    const span = spans[y] ?? [];
+    let nowAny = 0;
+    now.fill(0);
+    for (let k = 0; k < span.length; k += 2) {
+      const to = span[k + 1] as number;
+      for (let x = span[k] as number, at = (y * widthPx + x) * 3; x <= to; x++, at += 3) {
+        const flag =
+          (red[codes[at] as number] as number) | (green[codes[at + 1] as number] as number) | (blue[codes[at + 2] as number] as number);
+        now[x] = flag;
+        nowAny |= flag;
+      }
+    }
+    if ((beforeAny & nowAny) !== 0) markGroups(before, now, beforeGroups, nowGroups);
+    if (beforeAny !== 0) for (const combination of beforeGroups) perCombination[combination] = (perCombination[combination] as number) + 1;
+    beforeGroups.fill(0);
+    [before, now] = [now, before];
+    [beforeGroups, nowGroups] = [nowGroups, beforeGroups];
+    beforeAny = nowAny;
+  }
+  return { highlights: sumOf(perCombination, 0), shadows: sumOf(perCombination, 3) };
+}
+
+/** Bit `channel` for codes stuck at the upper end, bit `3 + channel` at the lower. */
+function flagsOf(maxCode: number, channel: number, highest: number | null, lowest: number | null): Uint8Array {
+  const flags = new Uint8Array(maxCode + 1);
+  if (highest !== null) flags.fill(1 << channel, highest);
+  if (lowest !== null) flags.fill(8 << channel, 0, lowest + 1);
+  return flags;
+}
+
+function markGroups(before: Uint8Array, now: Uint8Array, beforeGroups: Uint8Array, nowGroups: Uint8Array): void {
+  for (let x = 1; x < now.length; x++) {
+    const group = (before[x - 1] as number) & (before[x] as number) & (now[x - 1] as number) & (now[x] as number);
+    if (group === 0) continue;
+    beforeGroups[x - 1] = (beforeGroups[x - 1] as number) | group;
+    beforeGroups[x] = (beforeGroups[x] as number) | group;
+    nowGroups[x - 1] = (nowGroups[x - 1] as number) | group;
+    nowGroups[x] = (nowGroups[x] as number) | group;
+  }
+}
+
+function sumOf(perCombination: Float64Array, shift: number): End {
+  const end: End = { any: 0, channels: [0, 0, 0] };
+  perCombination.forEach((count, combination) => {
+    const bits = (combination >> shift) & 7;
+    if (bits !== 0) end.any += count;
+    for (let channel = 0; channel < 3; channel++)
+      if (bits & (1 << channel)) end.channels[channel] = (end.channels[channel] as number) + count;
+  });
+  return end;
+}
+
+const inPercent = ([red, green, blue]: readonly [number, number, number], of: number) => ({
+  red: (100 * red) / of,
+  green: (100 * green) / of,
+  blue: (100 * blue) / of,
+});
+
+const sentence = (parts: readonly string[]) => {
+  const text = parts.join("; ");
+  return `${text.charAt(0).toUpperCase()}${text.slice(1)}.`;
+};

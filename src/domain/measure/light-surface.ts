@@ -1,0 +1,72 @@
+import { solve } from "./least-squares.ts";
+import { robustSpread } from "./robust.ts";
+
+/** Light as a smooth function of place: ln light = second-order polynomial in u and v (-1..1 across and down the sheet). */
+export type LightSurface = {
+  /** light at a place, in the unit of what was fitted */
+  readonly at: (u: number, v: number) => number;
+  /** of each point: ln value - ln surface */
+  readonly residuals: Float32Array;
+};
+
+const TERMS = 6;
+/** Tukey's constant: 95 % efficient for normal errors. */
+const TUKEY = 4.685;
+/** Residuals below this are never taken for outliers: codes of 8 bits alone differ by so much near white. */
+const LEAST_SPREAD = 0.002;
+
+/**
+ * Fits robustly, so that dust and glare do not bend the surface: a first fit by least absolute deviations, then
+ * iterated reweighted least squares with Tukey's weights. Null when the points do not fix a surface.
+ */
+export function fitLight(u: ArrayLike<number>, v: ArrayLike<number>, values: Float32Array): LightSurface | null {
+  const logs = values.map((value) => Math.log(Math.max(1e-6, value)));
+  const weights = new Float32Array(values.length).fill(1);
+  let residuals: Float32Array = new Float32Array(values.length);
+  let found: number[] | null = null;
+  for (let pass = 0; pass < 14; pass++) {
+    const next = weightedFit(u, v, logs, weights);
+    if (!next) return null;
+    found = next;
+    residuals = logs.map((value, index) => value - valueAt(next, u[index] as number, v[index] as number));
+    if (pass < 6) {
+      for (let index = 0; index < weights.length; index++)
+        weights[index] = 1 / Math.max(LEAST_SPREAD, Math.abs(residuals[index] as number));
+    } else {
+      const reach = TUKEY * Math.max(LEAST_SPREAD, robustSpread(residuals, 0));
+      for (let index = 0; index < weights.length; index++) {
+        const share = (residuals[index] as number) / reach;
+        weights[index] = Math.abs(share) < 1 ? (1 - share * share) ** 2 : 0;
+      }
+    }
+  }
+  const terms = found as number[];
+  return { at: (x, y) => Math.exp(valueAt(terms, x, y)), residuals };
+}
+
+function weightedFit(u: ArrayLike<number>, v: ArrayLike<number>, logs: Float32Array, weights: Float32Array): number[] | null {
+  const matrix = new Array<number>(TERMS * TERMS).fill(0);
+  const right = new Array<number>(TERMS).fill(0);
+  const term = new Float64Array(TERMS);
+  for (let index = 0; index < logs.length; index++) {
+    const weight = weights[index] as number;
+    if (weight === 0) continue;
+    const [x, y] = [u[index] as number, v[index] as number];
+    term.set([1, x, y, x * x, x * y, y * y]);
+    for (let i = 0; i < TERMS; i++) {
+      const weighted = weight * (term[i] as number);
+      right[i] = (right[i] as number) + weighted * (logs[index] as number);
+      for (let j = i; j < TERMS; j++) matrix[i * TERMS + j] = (matrix[i * TERMS + j] as number) + weighted * (term[j] as number);
+    }
+  }
+  for (let i = 0; i < TERMS; i++) for (let j = 0; j < i; j++) matrix[i * TERMS + j] = matrix[j * TERMS + i] as number;
+  return solve(matrix, right);
+}
+
+const valueAt = (c: readonly number[], x: number, y: number): number =>
+  (c[0] as number) +
+  (c[1] as number) * x +
+  (c[2] as number) * y +
+  (c[3] as number) * x * x +
+  (c[4] as number) * x * y +
+  (c[5] as number) * y * y;

@@ -1,0 +1,89 @@
+import type { SizeMm } from "./size-as-seen.ts";
+
+/** A box round a connected patch of a mask: shares of the whole, and mm where the size is known. */
+export type PlaceBox = {
+  readonly left: number;
+  readonly top: number;
+  readonly width: number;
+  readonly height: number;
+  /** share of the whole that the patch itself covers */
+  readonly share: number;
+  readonly mm: { readonly left: number; readonly top: number; readonly width: number; readonly height: number } | null;
+};
+
+/** What 3 × 3 squares that lie wholly in the mask (1 = in) cover: thin and single pixels go. `times` widens the square. */
+export function opened(mask: Uint8Array, columns: number, rows: number, times = 1): Uint8Array {
+  let result = mask;
+  for (let pass = 0; pass < times; pass++) result = neighbours(result, columns, rows, 0);
+  for (let pass = 0; pass < times; pass++) result = neighbours(result, columns, rows, 1);
+  return result;
+}
+
+/** The mask without patches of fewer than `least` pixels. */
+export function withoutSpecks(mask: Uint8Array, columns: number, rows: number, least: number): Uint8Array {
+  const kept = new Uint8Array(mask.length);
+  for (const patch of patchesOf(mask, columns, rows)) if (patch.length >= least) for (const at of patch) kept[at] = 1;
+  return kept;
+}
+
+/** Boxes of the patches, largest patch first. */
+export function boxesOf(mask: Uint8Array, columns: number, rows: number, size: SizeMm | null): PlaceBox[] {
+  return patchesOf(mask, columns, rows)
+    .sort((a, b) => b.length - a.length)
+    .map((patch) => {
+      let [left, right, top, bottom] = [columns, -1, rows, -1];
+      for (const at of patch) {
+        const y = Math.floor(at / columns);
+        const x = at - y * columns;
+        [left, right, top, bottom] = [Math.min(left, x), Math.max(right, x), Math.min(top, y), Math.max(bottom, y)];
+      }
+      const box = { left: left / columns, top: top / rows, width: (right - left + 1) / columns, height: (bottom - top + 1) / rows };
+      const mm = size && {
+        left: box.left * size.widthMm,
+        top: box.top * size.heightMm,
+        width: box.width * size.widthMm,
+        height: box.height * size.heightMm,
+      };
+      return { ...box, share: patch.length / mask.length, mm };
+    });
+}
+
+/** Sets each pixel to `value` that has a neighbour (of eight) with that value. */
+function neighbours(mask: Uint8Array, columns: number, rows: number, value: 0 | 1): Uint8Array {
+  const result = mask.slice();
+  for (let y = 0; y < rows; y++) {
+    for (let x = 0; x < columns; x++) {
+      if (mask[y * columns + x] !== value) continue;
+      for (let j = Math.max(0, y - 1); j <= Math.min(rows - 1, y + 1); j++) {
+        for (let i = Math.max(0, x - 1); i <= Math.min(columns - 1, x + 1); i++) result[j * columns + i] = value;
+      }
+    }
+  }
+  return result;
+}
+
+/** Connected patches (sides and corners touch) as lists of pixels. */
+function patchesOf(mask: Uint8Array, columns: number, rows: number): number[][] {
+  const left = mask.slice();
+  const patches: number[][] = [];
+  for (let start = 0; start < left.length; start++) {
+    if (left[start] !== 1) continue;
+    const patch = [start];
+    left[start] = 0;
+    for (let next = 0; next < patch.length; next++) {
+      const at = patch[next] as number;
+      const y = Math.floor(at / columns);
+      const x = at - y * columns;
+      for (let j = Math.max(0, y - 1); j <= Math.min(rows - 1, y + 1); j++) {
+        for (let i = Math.max(0, x - 1); i <= Math.min(columns - 1, x + 1); i++) {
+          const neighbour = j * columns + i;
+          if (left[neighbour] !== 1) continue;
+          left[neighbour] = 0;
+          patch.push(neighbour);
+        }
+      }
+    }
+    patches.push(patch);
+  }
+  return patches;
+}

@@ -1,0 +1,120 @@
+import { homographyFromMm, scaleAt } from "./homography.ts";
+import { distanceTo, endsOf, linesOf, opposite, SIDES, type Side } from "./lines.ts";
+import type { Picture, Quad } from "./picture.ts";
+import type { MeasureContext, Outline } from "./reading.ts";
+import { sideStrip } from "./side-strip.ts";
+import { sizeAsSeen } from "./size-as-seen.ts";
+import { type EdgeResponse, slantedEdge } from "./slanted-edge.ts";
+
+/** One side of the sheet or of the picture on it, read as an edge or refused. */
+export type PrintEdge = {
+  readonly of: "sheet" | "picture";
+  readonly side: Side;
+  /** across upright sides (left, right) detail along the rows is read; across the others, down the columns */
+  readonly direction: "across" | "down";
+  /** sampling across this side, null when the size is not known */
+  readonly pxPerMm: number | null;
+  readonly response: EdgeResponse | null;
+  /** why it cannot be used */
+  readonly refused: string | null;
+  /** half-width of what its SFR50 is expected within, as a share of it */
+  readonly spreadShare: number;
+};
+
+const HALF_PX = 24;
+const WIDEST_HALF_PX = 64;
+const NARROWEST_HALF_PX = 12;
+/** A strip this many times the spread of the edge holds its tails. */
+const SPREADS_HELD = 16;
+/** Full 10-90 % rise of a Gaussian edge, in standard deviations. */
+const RISE_OF_GAUSSIAN = 2.563;
+const MOST_UNEVEN = 0.03;
+/** A dark line along the sheet: its dip on the ground is deeper than an edge's own swing. */
+const LEAST_SHADOW = 0.03;
+
+/** Reads the four sides of the sheet and, where a border was told apart, the four of the picture. */
+export function printEdges(picture: Picture, outline: Outline, context: MeasureContext): PrintEdge[] {
+  const size = sizeAsSeen(outline, context);
+  const map = size && homographyFromMm(size.widthMm, size.heightMm, outline.sheet);
+  const edges = (of: "sheet" | "picture", quad: Quad) =>
+    SIDES.map((side): PrintEdge => {
+      const direction = side === "left" || side === "right" ? "across" : "down";
+      const middle = size && {
+        x: side === "left" ? 0 : side === "right" ? size.widthMm : size.widthMm / 2,
+        y: side === "top" ? 0 : side === "bottom" ? size.heightMm : size.heightMm / 2,
+      };
+      const scale = map && middle && scaleAt(map, middle.x, middle.y);
+      const pxPerMm = scale && (direction === "across" ? scale.alongX : scale.alongY);
+      const seen = outline.sides[side];
+      if (of === "sheet" && seen !== "seen") {
+        return {
+          of,
+          side,
+          direction,
+          pxPerMm,
+          response: null,
+          refused: seen === "assumed" ? "not seen as an edge" : "cut off by the frame",
+          spreadShare: 0,
+        };
+      }
+      return { of, side, direction, pxPerMm, ...readSide(picture, outline, quad, of, side) };
+    });
+  return [...edges("sheet", outline.sheet), ...(outline.image ? edges("picture", outline.image) : [])];
+}
+
+function readSide(
+  picture: Picture,
+  outline: Outline,
+  quad: Quad,
+  of: "sheet" | "picture",
+  side: Side,
+): Pick<PrintEdge, "response" | "refused" | "spreadShare"> {
+  const refuse = (refused: string, response: EdgeResponse | null = null) => ({ response, refused, spreadShare: 0 });
+  const room = Math.floor(roomPx(outline, quad, side));
+  if (room < NARROWEST_HALF_PX) return refuse("too little room beside the edge");
+  const [from, to] = endsOf(quad, side);
+  const read = (halfPx: number) => {
+    const strip = sideStrip(picture, side, from, to, halfPx);
+    return strip ? slantedEdge(strip) : { refused: "less than half of it lies in the frame" };
+  };
+  let half = Math.min(HALF_PX, room);
+  let response = read(half);
+  if ("refused" in response) return refuse(response.refused);
+  const wanted = Math.ceil((SPREADS_HELD * response.widthPx) / RISE_OF_GAUSSIAN);
+  if (wanted > half && room > half) {
+    half = Math.min(room, WIDEST_HALF_PX, wanted);
+    response = read(half);
+    if ("refused" in response) return refuse(response.refused);
+  }
+  if (half < wanted / 2) return refuse("too blurred for the room beside the edge", response);
+  return judged(response, of);
+}
+
+/** The rules for edges that lie along the pixel rows, for shadows and for plateaus that are not plain. */
+function judged(response: EdgeResponse, of: "sheet" | "picture"): Pick<PrintEdge, "response" | "refused" | "spreadShare"> {
+  const refuse = (refused: string) => ({ response, refused, spreadShare: 0 });
+  const { sfr50, cycles, emptyShare, unevenness, undershoot, overshoot, stepToNoise } = response;
+  if (sfr50 === null) return refuse("its contrast does not fall to half");
+  if (unevenness > MOST_UNEVEN) return refuse("what lies beside the edge is not plain");
+  if (undershoot > LEAST_SHADOW && undershoot > 2 * overshoot) return refuse("a dark line or shadow runs along the edge");
+  const isSharp = sfr50 >= SHARP_CYCLES_PER_PX;
+  if (isSharp && (cycles < FULL_CYCLES || emptyShare > MOST_EMPTY))
+    return refuse("the edge lies too exactly along the pixels; a turn of 2 to 5° would help");
+  const alongPixels = cycles < HALF_CYCLE ? 0.15 : cycles < FULL_CYCLES || emptyShare > MOST_EMPTY ? 0.05 : 0.02;
+  return { response, refused: null, spreadShare: Math.max(alongPixels, of === "picture" || stepToNoise < 20 ? 0.1 : 0.02) };
+}
+
+const FULL_CYCLES = 1.5;
+const HALF_CYCLE = 0.5;
+const MOST_EMPTY = 0.05;
+const SHARP_CYCLES_PER_PX = 0.2;
+
+/** px to both sides of a side that no other edge and no end of the frame comes near. */
+function roomPx(outline: Outline, quad: Quad, side: Side): number {
+  const keepAway = 3 + 2 * outline.cornerSpreadPx;
+  const ends = endsOf(quad, side);
+  const least = (other: Quad, otherSide: Side) => Math.min(...ends.map((end) => Math.abs(distanceTo(linesOf(other)[otherSide], end))));
+  const neighbour = quad === outline.sheet ? outline.image : outline.sheet;
+  const across = Math.min(least(quad, opposite(side)) / 4, WIDEST_HALF_PX + keepAway);
+  return Math.min(across, neighbour ? least(neighbour, side) : across) - keepAway;
+}

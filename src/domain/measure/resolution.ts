@@ -1,0 +1,170 @@
+import type { Picture } from "./picture.ts";
+import { type PrintEdge, printEdges } from "./print-edges.ts";
+import type { MeasureContext, Outline, Reading, Reliability } from "./reading.ts";
+import { median } from "./robust.ts";
+import { sharpeningOf } from "./sharpening.ts";
+import type { EdgeResponse } from "./slanted-edge.ts";
+
+/**
+ * Resolution of the capture from the print's own edges (see slanted-edge.ts for the method, ISO 12233:2014):
+ *
+ * - sfr50, sfr10: frequencies at which the contrast falls to a half and to a tenth, cycles per mm of the print =
+ *   cycles per pixel × local pixels per mm, the lower of both directions. sfr10 ends at half the sampling frequency.
+ * - sampling-efficiency: SFR10 in percent of half the sampling frequency, at most 100 (FADGI 2016, "Sampling efficiency").
+ * - sharpening: how far the bright side of the edges overshoots, percent of the step.
+ *
+ * An edge of paper has a width of its own, so that resolution and efficiency are lower bounds. The sides of the sheet
+ * are read first; the sides of the picture (their median) stand in for a direction in which no side of the sheet can
+ * be used. Absent when no side can be used; the reasons are in the detail of the sharpening reading's sides.
+ */
+export function resolution(picture: Picture, outline: Outline | null, context: MeasureContext): Reading[] {
+  if (!outline) return NAMES.map((name) => ({ name, absent: "the print was not found in the frame" }));
+  const edges = printEdges(picture, outline, context);
+  const across = directionOf(edges, "across");
+  const down = directionOf(edges, "down");
+  const directions = [across, down].filter((each) => each !== null);
+  if (directions.length === 0) return NAMES.map((name) => ({ name, absent: reasonsOf(edges) }));
+  const sharpened = sharpeningOf(edges);
+  const reliability = sharpened.flagged ? "weak" : reliabilityOf(directions);
+  const notes = [
+    ...(sharpened.flagged ? ["Raised by sharpening: software made the edges steeper than the capture was."] : []),
+    ...(directions.length === 1
+      ? [`Read ${across ? "across" : "down"} the frame only; no edge could be used in the other direction.`]
+      : []),
+    ...(directions.some((each) => each.of === "picture") ? ["From the sides of the picture, whose own sharpness is not known."] : []),
+  ];
+  const common = { reliability, bound: "lower", ...(notes.length > 0 && { note: notes.join(" ") }) } as const;
+  const lowest10 = lowest(directions, (each) => each.sfr10);
+  return [
+    inCyclesPerMm("sfr50", directions, (each) => each.sfr50, { ...common, detail: detailOf(edges, across, down) }),
+    inCyclesPerMm("sfr10", directions, (each) => each.sfr10, common),
+    {
+      name: "sampling-efficiency",
+      value: Math.min(100, (100 * lowest10.cyclesPerPx) / NYQUIST),
+      ...common,
+      detail: { across: across && (100 * across.sfr10.cyclesPerPx) / NYQUIST, down: down && (100 * down.sfr10.cyclesPerPx) / NYQUIST },
+    },
+    sharpened.reading,
+  ];
+}
+
+const NAMES = ["sfr50", "sfr10", "sampling-efficiency", "sharpening"] as const;
+/** Half the sampling frequency, cycles per pixel. */
+const NYQUIST = 0.5;
+const CURVE_POINTS = 26;
+const FIRM_STEP_TO_NOISE = 40;
+
+type UsableEdge = PrintEdge & { readonly response: EdgeResponse & { readonly sfr50: number } };
+type Frequency = { readonly cyclesPerPx: number; readonly pxPerMm: number | null; readonly spreadShare: number };
+
+/** What was read in one direction, and from which edges. */
+type Direction = {
+  readonly of: "sheet" | "picture";
+  readonly edges: readonly UsableEdge[];
+  readonly sfr50: Frequency;
+  readonly sfr10: Frequency;
+};
+
+const isUsable = (edge: PrintEdge): edge is UsableEdge => edge.refused === null && edge.response !== null && edge.response.sfr50 !== null;
+
+function directionOf(all: readonly PrintEdge[], direction: PrintEdge["direction"]): Direction | null {
+  const usable = all.filter(isUsable).filter((edge) => edge.direction === direction);
+  const outer = usable.filter((edge) => edge.of === "sheet");
+  const edges = outer.length > 0 ? outer : usable;
+  const of = outer.length > 0 ? "sheet" : "picture";
+  if (edges.length === 0) return null;
+  const pick = (frequencyOf: (edge: UsableEdge) => number): Frequency => {
+    const perMm = edges.map((edge) => edge.pxPerMm ?? 1);
+    const values = edges.map((edge, index) => frequencyOf(edge) * (perMm[index] as number));
+    const middle = median(values);
+    const lowestAt = values.indexOf(Math.min(...values));
+    const edge = edges[lowestAt] as UsableEdge;
+    const cyclesPerPx = of === "sheet" ? frequencyOf(edge) : middle / (perMm[lowestAt] as number);
+    return { cyclesPerPx, pxPerMm: edge.pxPerMm, spreadShare: edge.spreadShare };
+  };
+  return {
+    of,
+    edges,
+    sfr50: pick(({ response }) => Math.min(NYQUIST, response.sfr50)),
+    sfr10: pick(({ response }) => Math.min(NYQUIST, response.sfr10 ?? NYQUIST)),
+  };
+}
+
+function reasonsOf(edges: readonly PrintEdge[]): string {
+  const reasons = [...new Set(edges.flatMap((edge) => edge.refused ?? []))];
+  return `no edge of the print can be used: ${reasons.join("; ")}`;
+}
+
+/** firm: both directions from clean sides of the sheet that agree; weak never, unless sharpened. */
+function reliabilityOf(directions: readonly Direction[]): Reliability {
+  const isClean = directions.every(
+    ({ of, edges }) =>
+      of === "sheet" && edges.every((edge) => edge.response.stepToNoise >= FIRM_STEP_TO_NOISE && edge.spreadShare <= 0.02) && agree(edges),
+  );
+  return isClean && directions.length === 2 ? "firm" : "fair";
+}
+
+function agree(edges: readonly UsableEdge[]): boolean {
+  const values = edges.map((edge) => edge.response.sfr50 * (edge.pxPerMm ?? 1));
+  return Math.max(...values) <= 1.1 * Math.min(...values);
+}
+
+function lowest(directions: readonly Direction[], frequencyOf: (direction: Direction) => Frequency): Frequency {
+  const perMm = (each: Frequency) => each.cyclesPerPx * (each.pxPerMm ?? 1);
+  return directions.map(frequencyOf).reduce((least, each) => (perMm(each) < perMm(least) ? each : least));
+}
+
+function inCyclesPerMm(
+  name: "sfr50" | "sfr10",
+  directions: readonly Direction[],
+  frequencyOf: (direction: Direction) => Frequency,
+  rest: {
+    readonly reliability: Reliability;
+    readonly bound: "lower";
+    readonly note?: string;
+    readonly detail?: Readonly<Record<string, unknown>>;
+  },
+): Reading {
+  const { cyclesPerPx, pxPerMm, spreadShare } = lowest(directions, frequencyOf);
+  if (pxPerMm === null) return { name, absent: "the print's size is not known, so cycles per pixel cannot be turned into cycles per mm" };
+  const value = cyclesPerPx * pxPerMm;
+  return { name, value, spread: value * spreadShare, ...rest };
+}
+
+function detailOf(edges: readonly PrintEdge[], across: Direction | null, down: Direction | null): Readonly<Record<string, unknown>> {
+  const perMm = (frequency: Frequency | undefined) => frequency && frequency.pxPerMm !== null && frequency.cyclesPerPx * frequency.pxPerMm;
+  return {
+    across: across && { from: across.of, sfr50CyPerMm: perMm(across.sfr50), sfr10CyPerMm: perMm(across.sfr10) },
+    down: down && { from: down.of, sfr50CyPerMm: perMm(down.sfr50), sfr10CyPerMm: perMm(down.sfr10) },
+    sides: edges.map(({ of, side, refused, response, pxPerMm }) => ({
+      of,
+      side,
+      refused,
+      ...(response && {
+        sfr50CyPerPx: response.sfr50,
+        sfr10CyPerPx: response.sfr10,
+        pxPerMm,
+        angleDeg: response.angleDeg,
+        contrast: response.contrast,
+        stepToNoise: response.stepToNoise,
+        overshootPercent: 100 * response.overshoot,
+      }),
+    })),
+    curves: edges.filter(isUsable).flatMap((edge) => (edge.pxPerMm === null ? [] : [curveOf(edge, edge.pxPerMm)])),
+  };
+}
+
+/** The response up to half the sampling frequency, few enough points to be kept and drawn. */
+function curveOf({ of, side, response }: UsableEdge, pxPerMm: number): { label: string; cyPerMm: number[]; modulation: number[] } {
+  const last = Math.max(
+    1,
+    response.frequencies.findLastIndex((frequency) => frequency <= NYQUIST),
+  );
+  const points = Array.from({ length: CURVE_POINTS }, (_, k) => Math.round((last * k) / (CURVE_POINTS - 1)));
+  const rounded = (value: number | undefined) => Number((value ?? 0).toPrecision(4));
+  return {
+    label: `${side} side of the ${of}`,
+    cyPerMm: points.map((k) => rounded((response.frequencies[k] as number) * pxPerMm)),
+    modulation: points.map((k) => rounded(response.modulation[k])),
+  };
+}

@@ -1,0 +1,44 @@
+import type { PrintEdge } from "./print-edges.ts";
+import type { Reading } from "./reading.ts";
+import { median } from "./robust.ts";
+import type { EdgeResponse } from "./slanted-edge.ts";
+
+/**
+ * Sharpening by software, from how far the bright side of an edge rises above its own plateau: percent of the step, the
+ * median of the usable sides. An edge that only blurred never overshoots. Above 2 % (and twice the plateau's scatter)
+ * the capture is flagged. The peak of the response, the usual measure, stays at 1 for moderate sharpening; the ratio
+ * SFR50 / SFR10 in the detail is a second sign above 0.60 (0.55 for a Gaussian blur).
+ *
+ * Not told apart: a bright line along the paper's own edge.
+ * Source: common practice, no source.
+ */
+export function sharpeningOf(edges: readonly PrintEdge[]): { readonly flagged: boolean; readonly reading: Reading } {
+  const usable = edges.filter((edge) => edge.refused === null);
+  const preferred = usable.some((edge) => edge.of === "sheet") ? usable.filter((edge) => edge.of === "sheet") : usable;
+  const responses = preferred.map((edge) => edge.response).filter((response) => response !== null);
+  if (responses.length === 0) return { flagged: false, reading: { name: "sharpening", absent: "no edge of the print can be used" } };
+  const overshoot = median(responses.map((response) => response.overshoot));
+  const scatter = median(responses.map((response) => response.plateauSpread));
+  const flagged = overshoot > LEAST_OVERSHOOT + 2 * scatter;
+  return {
+    flagged,
+    reading: {
+      name: "sharpening",
+      value: 100 * Math.max(0, overshoot),
+      reliability: responses.length >= 3 ? "firm" : "fair",
+      spread: 200 * scatter,
+      ...(flagged && { note: "Edges overshoot as they do after sharpening; resolution read from them is too high." }),
+      detail: {
+        flagged,
+        sides: responses.length,
+        highestModulation: Math.max(...responses.map(peakOf)),
+        sfr50ToSfr10: median(responses.flatMap(({ sfr50, sfr10 }) => (sfr50 !== null && sfr10 !== null ? [sfr50 / sfr10] : []))) || null,
+      },
+    },
+  };
+}
+
+const LEAST_OVERSHOOT = 0.02;
+
+const peakOf = ({ frequencies, modulation }: EdgeResponse): number =>
+  modulation.reduce((most, value, index) => ((frequencies[index] as number) <= 0.5 ? Math.max(most, value) : most), 0);

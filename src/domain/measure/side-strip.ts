@@ -1,0 +1,52 @@
+import type { Side } from "./lines.ts";
+import type { Picture, Point } from "./picture.ts";
+import type { EdgeStrip } from "./slanted-edge.ts";
+
+/** Part of a side that is read: rounded corners and the neighbouring sides stay away. */
+const MIDDLE_SHARE = 0.76;
+
+/**
+ * Raw pixels along a side, in linear luminance, `halfPx` to both sides of its line. Upper and lower sides are
+ * transposed, so that every strip holds one nearly upright edge. Null when less than half the side lies in the frame.
+ */
+export function sideStrip(picture: Picture, side: Side, from: Point, to: Point, halfPx: number): EdgeStrip | null {
+  const upright = side === "left" || side === "right";
+  const [a, b] = upright ? [from, to] : [transposed(from), transposed(to)];
+  const [start, end] = a.y < b.y ? [a, b] : [b, a];
+  const length = end.y - start.y;
+  const margin = (length * (1 - MIDDLE_SHARE)) / 2;
+  const [columns, lines] = upright ? [picture.widthPx, picture.heightPx] : [picture.heightPx, picture.widthPx];
+  const lean = (end.x - start.x) / length;
+  const firstColumn = (row: number) => Math.round(start.x + lean * (row - start.y)) - halfPx;
+  const isInside = (row: number) => row >= 0 && row < lines && firstColumn(row) >= 0 && firstColumn(row) + 2 * halfPx <= columns;
+  let first = Math.ceil(start.y + margin);
+  let last = Math.floor(end.y - margin);
+  while (first <= last && !isInside(first)) first++;
+  while (last >= first && !isInside(last)) last--;
+  const rows = last - first + 1;
+  if (!(rows >= (length * MIDDLE_SHARE) / 2)) return null;
+  const startPx = Int32Array.from({ length: rows }, (_, row) => firstColumn(first + row));
+  return { rows, widthPx: 2 * halfPx, data: luminances(picture, upright, first, startPx, 2 * halfPx), startPx };
+}
+
+const transposed = ({ x, y }: Point): Point => ({ x: y, y: x });
+
+function luminances(picture: Picture, upright: boolean, first: number, startPx: Int32Array, widthPx: number): Float32Array {
+  const { codes, linearOf, toXyzD50 } = picture;
+  const [red, green, blue] = linearOf;
+  const [r, g, b] = [toXyzD50[3] as number, toXyzD50[4] as number, toXyzD50[5] as number];
+  const data = new Float32Array(startPx.length * widthPx);
+  const stepAlongRow = upright ? 3 : 3 * picture.widthPx;
+  const stepDown = upright ? 3 * picture.widthPx : 3;
+  let into = 0;
+  for (let row = 0; row < startPx.length; row++) {
+    let at = (first + row) * stepDown + (startPx[row] as number) * stepAlongRow;
+    for (let k = 0; k < widthPx; k++, at += stepAlongRow) {
+      data[into++] =
+        r * (red[codes[at] as number] as number) +
+        g * (green[codes[at + 1] as number] as number) +
+        b * (blue[codes[at + 2] as number] as number);
+    }
+  }
+  return data;
+}

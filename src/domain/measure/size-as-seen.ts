@@ -1,0 +1,53 @@
+import { aspectOf } from "./lines.ts";
+import type { Quad } from "./picture.ts";
+import type { MeasureContext } from "./reading.ts";
+
+export type SizeMm = { readonly widthMm: number; readonly heightMm: number };
+
+/** The catalogued sizes, turned to how the print lies in the frame. */
+export type SizeAsSeen = {
+  readonly sheet: SizeMm | null;
+  readonly image: SizeMm | null;
+  /** true when the print lies a quarter turn from how it is catalogued */
+  readonly turned: boolean;
+  /** false when the print is too nearly square to tell; scale then hardly depends on it */
+  readonly isCertain: boolean;
+};
+
+/** Both ways round must differ by this much in proportions to be told apart. */
+const TOLD_APART = 0.015;
+
+/** Chooses the way round by the proportions of sheet and picture together; either quad may be missing. */
+export function sizeAsSeen(sheet: Quad | null, image: Quad | null, context: MeasureContext): SizeAsSeen {
+  const sheetMm = sizeOf(context.sheetWidthMm, context.sheetHeightMm);
+  const imageMm = sizeOf(context.imageWidthMm, context.imageHeightMm);
+  const misfitOf = (turned: boolean) => misfit(sheet, sheetMm, turned) + misfit(image, imageMm, turned);
+  const upright = misfitOf(false);
+  const onItsSide = misfitOf(true);
+  const turned = onItsSide < upright;
+  return {
+    sheet: sheetMm && turnedBy(sheetMm, turned),
+    image: imageMm && turnedBy(imageMm, turned),
+    turned,
+    isCertain: Math.abs(upright - onItsSide) > TOLD_APART,
+  };
+}
+
+/** How far a quad's proportions are from a size's, as the natural logarithm of their ratio: 0.01 is one per cent. */
+export function aspectMisfit(quad: Quad, size: SizeMm): number {
+  return Math.abs(Math.log((aspectOf(quad) * size.heightMm) / size.widthMm));
+}
+
+/** The same, whichever way round fits better; infinite when the size is not known. */
+export function leastMisfit(quad: Quad, widthMm: number | null, heightMm: number | null): number {
+  const size = sizeOf(widthMm, heightMm);
+  return size ? Math.min(aspectMisfit(quad, size), aspectMisfit(quad, turnedBy(size, true))) : Number.POSITIVE_INFINITY;
+}
+
+const misfit = (quad: Quad | null, size: SizeMm | null, turned: boolean) => (quad && size ? aspectMisfit(quad, turnedBy(size, turned)) : 0);
+
+const turnedBy = (size: SizeMm, turned: boolean): SizeMm => (turned ? { widthMm: size.heightMm, heightMm: size.widthMm } : size);
+
+function sizeOf(widthMm: number | null, heightMm: number | null): SizeMm | null {
+  return widthMm !== null && heightMm !== null && widthMm > 0 && heightMm > 0 ? { widthMm, heightMm } : null;
+}
