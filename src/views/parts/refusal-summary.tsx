@@ -10,7 +10,7 @@ export function RefusalSummary(props: { refusals: readonly Refusal[]; labels: Re
   const order = ["", ...Object.keys(props.labels)];
   const inOrder = props.refusals.toSorted((a, b) => order.indexOf(a.about ?? "") - order.indexOf(b.about ?? ""));
   return (
-    <section class="notice notice-danger" role="alert" aria-labelledby="refusal-summary">
+    <section class="notice notice-danger" role="alert" aria-labelledby="refusal-summary" tabindex={-1} autofocus>
       <h2 id="refusal-summary">Not saved yet. Everything you typed is still here.</h2>
       <ul>
         {inOrder.map((refusal) => {
