@@ -25,11 +25,13 @@ export function inventoryRows(db: Queryable, filter: PrintFilter, today: string)
   const findings = latestFindings(db, ids);
   const paths = new Map(flatten(placeTree(listPlaces(db))).map((place) => [place.id, place.path]));
   return prints.map((print) => {
-    const { processId, processedOn } = print;
+    const { processId, formatId, processedOn } = print;
     return inventoryRow({
       print,
       placePath: print.placeId === null ? [] : (paths.get(print.placeId) ?? []),
-      cautions: cautionsFor({ processId, processedOn, today, findings: findings.get(print.id) ?? [] }).map((caution) => caution.title),
+      cautions: cautionsFor({ processId, formatId, processedOn, today, findings: findings.get(print.id) ?? [] }).map(
+        (caution) => caution.title,
+      ),
       files: files.get(print.id) ?? [],
       choices: choices.get(print.id) ?? [],
       recapture: recapture.get(print.id) ?? [],

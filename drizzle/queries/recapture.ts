@@ -32,8 +32,8 @@ export function recaptureList(
   const findings = latestFindings(db, ids);
   const paths = new Map(flatten(placeTree(listPlaces(db))).map((place) => [place.id, place.path]));
   const lines = prints.flatMap((print) => {
-    const { processId, processedOn } = print;
-    const circumstances = { processId, processedOn, today, findings: findings.get(print.id) ?? [] };
+    const { processId, formatId, processedOn } = print;
+    const circumstances = { processId, formatId, processedOn, today, findings: findings.get(print.id) ?? [] };
     return SIDES.flatMap((side) =>
       purposes.flatMap((purpose) => {
         const captures = (files.get(print.id) ?? []).filter((file) => file.side === side);

@@ -1,7 +1,11 @@
 import { openDatabase } from "#drizzle/client.ts";
 import { ensureCollection } from "#drizzle/queries/collection.ts";
+import { ensurePurposes } from "./actions/ensure-purposes.ts";
 import { openFolder } from "./collection-folder.ts";
 import type { Context } from "./context.ts";
+
+/** What a collection is called until its keeper names it. */
+export const DEFAULT_NAME = "Our collection";
 
 /**
  * Opens the collection kept in a folder, making it when the folder is new.
@@ -10,13 +14,8 @@ import type { Context } from "./context.ts";
 export function openCollection(directory: string, options: { name?: string; isDemo?: boolean } = {}): Context & { close: () => void } {
   const folder = openFolder(directory);
   const db = openDatabase(folder.database);
-  const { userId } = ensureCollection(db, { name: options.name ?? "Our collection", isDemo: options.isDemo ?? false });
-  return {
-    db,
-    folder,
-    now: () => new Date().toISOString(),
-    userId,
-    nudgeWork: () => {},
-    close: () => db.$client.close(),
-  };
+  const { userId } = ensureCollection(db, { name: options.name ?? DEFAULT_NAME, isDemo: options.isDemo ?? false });
+  const now = () => new Date().toISOString();
+  ensurePurposes({ db, now, userId });
+  return { db, folder, now, userId, nudgeWork: () => {}, close: () => db.$client.close() };
 }

@@ -181,12 +181,10 @@ test("the list shows the current master rather than the newest capture", () => {
   const master = capture(db, print);
   const newest = capture(db, print);
   db.$client.exec(`
-    INSERT INTO purposes (id, key, name, position) VALUES (1, 'preservation', 'Preservation master', 1), (2, 'screen', 'Screen', 2);
-    INSERT INTO aims (id, purpose_id, name, version, edition, current) VALUES (1, 1, 'A', 1, 'own', 1), (2, 2, 'B', 1, 'own', 1);
     INSERT INTO choices (print_id, side, purpose_id, aim_id, capture_id, decided_by, sentence, explanation, superseded_at)
     VALUES (${print}, 'front', 1, 1, ${newest}, 'rule', 's', '{}', '2026-01-01'),
            (${print}, 'front', 1, 1, ${master}, 'rule', 's', '{}', NULL),
-           (${print}, 'front', 2, 2, ${newest}, 'rule', 's', '{}', NULL)`);
+           (${print}, 'front', 3, 3, ${newest}, 'rule', 's', '{}', NULL)`);
   expect(listPrints(db, ALL_PRINTS).rows[0]?.captureId).toBe(master);
 });
 

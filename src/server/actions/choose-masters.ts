@@ -9,7 +9,6 @@ import { currentAims } from "#drizzle/queries/aims.ts";
 import { candidatesOfPrint, listPrintsToChooseFor } from "#drizzle/queries/candidates.ts";
 import { listChoicesOfPrint, type NewChoice } from "#drizzle/queries/choices.ts";
 import type { Context } from "../context.ts";
-import { ensurePurposes } from "./ensure-purposes.ts";
 import { recordChoice } from "./record-choice.ts";
 
 export type ChosenMaster = {
@@ -27,7 +26,6 @@ export type ChosenMaster = {
  * shows that side of the print. A side that never had a capture has no choice.
  */
 export function chooseMasters(context: Context, input: { printIds?: readonly number[] } = {}): ChosenMaster[] {
-  ensurePurposes(context);
   const aims = currentAims(context.db);
   const printIds = input.printIds ?? listPrintsToChooseFor(context.db);
   return printIds.flatMap((printId) => context.db.transaction((tx) => choosePrint(tx, context, printId, aims)));

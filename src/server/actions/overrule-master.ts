@@ -6,7 +6,6 @@ import { findCurrentChoice } from "#drizzle/queries/choices.ts";
 import { findPrint } from "#drizzle/queries/prints.ts";
 import type { Context } from "../context.ts";
 import { choiceByRule } from "./choose-masters.ts";
-import { ensurePurposes } from "./ensure-purposes.ts";
 import { recordChoice } from "./record-choice.ts";
 
 /**
@@ -17,7 +16,6 @@ export function overruleMaster(
   context: Context,
   input: OverruleInput & { printId: number },
 ): Outcome<{ printId: number; captureId: number }> {
-  ensurePurposes(context);
   const { printId, side, purposeKey, captureId, reason } = input;
   return context.db.transaction((tx) => {
     if (reason.trim() === "") return refused(problem("reason", "No reason was given.", "Say why, so that the next keeper understands."));
