@@ -14,6 +14,8 @@ export type AssignCapture = {
   printId: number | null;
   side?: Side;
   method?: Method;
+  /** null: none named; kept only with a method, since a set-up is one of a method */
+  setUpId?: number | null;
 };
 
 /**
@@ -44,10 +46,15 @@ function assign(tx: Queryable, context: Context, capture: CaptureWithOriginal, i
     if (capture.printId !== null) enqueueCompare(tx, capture.printId, capture.side);
     enqueueMeasure(tx, capture.id);
   }
-  if (input.method !== undefined) setCaptureMethod(tx, capture.id, { method: input.method, methodBasis: "said" });
+  if (input.method !== undefined) setCaptureMethod(tx, capture.id, { method: input.method, methodBasis: "said", setUpId: input.setUpId });
   const detail = {
-    from: { printId: capture.printId, side: capture.side, method: capture.method },
-    to: { printId: input.printId, side, method: input.method ?? capture.method },
+    from: { printId: capture.printId, side: capture.side, method: capture.method, setUpId: capture.setUpId },
+    to: {
+      printId: input.printId,
+      side,
+      method: input.method ?? capture.method,
+      setUpId: input.setUpId === undefined ? capture.setUpId : input.setUpId,
+    },
   };
   const event = { userId: context.userId, at: context.now(), verb: "assigned", subject: "capture" as const, subjectId: capture.id, detail };
   recordEvent(tx, { ...event, printId: input.printId });

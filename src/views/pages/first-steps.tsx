@@ -7,7 +7,6 @@ export type FirstStepsProps = {
   nextNumber: string;
   /** false while the collection still carries the name it was made with */
   isNamed: boolean;
-  prints: number;
   firstPrint: { readonly id: number; readonly objectNumber: string } | null;
   done?: string;
 };
@@ -35,7 +34,7 @@ export const FirstStepsPage = (props: FirstStepsProps) => (
             </a>
           </p>
         </Step>
-        <Step isDone={props.prints > 0} title="Catalogue the first print">
+        <Step isDone={props.firstPrint !== null} title="Catalogue the first print">
           <p>One physical photograph. Number and title are enough; its format lets the program read true sizes from the pictures.</p>
           <p class="actions">
             {props.firstPrint ? (

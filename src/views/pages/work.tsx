@@ -5,14 +5,20 @@ import { type WorkCounts, WorkProgress } from "../parts/work-progress.tsx";
 export type ShownFailure = { readonly captureId: number | null; readonly originalName: string | null; readonly error: string };
 
 /** How far the measuring is, and what could not be measured. */
-export const WorkPage = (props: { collectionName: string; counts: WorkCounts; failed: readonly ShownFailure[]; done?: string }) => (
+export const WorkPage = (props: {
+  collectionName: string;
+  counts: WorkCounts;
+  failed: readonly ShownFailure[];
+  isAsked: boolean;
+  done?: string;
+}) => (
   <Layout title="Measuring" section={null} collectionName={props.collectionName}>
     <div class="page page-narrow">
       <header class="page-head">
         <h1>Measuring</h1>
       </header>
       <DoneNotice done={props.done} />
-      <WorkProgress counts={props.counts} />
+      <WorkProgress counts={props.counts} isAsked={props.isAsked} />
       {props.failed.length > 0 ? (
         <section class="card" id="failed" aria-labelledby="failed-title">
           <h2 id="failed-title">Could not be measured</h2>

@@ -19,6 +19,16 @@ const DONE: Readonly<Record<string, string>> = {
   "print-restored": "The print is back in the collection.",
   "place-created": "The place is there.",
   "place-renamed": "The place has its new name.",
+  "capture-saved": "What is said of the capture is saved. Where its print or side changed, it is measured again.",
+  "capture-assigned": "The capture has its print and is measured against its size.",
+  "bed-divided": "The bed is divided. Each part is a capture of its own now.",
+  "already-sorted": "That capture is no longer in the tray: somebody has sorted it meanwhile.",
+  "master-overruled": "Your choice stands, with your reason, until you give it back to the rule.",
+  "master-released": "The rule decides again.",
+  "master-with-rule": "Nobody had chosen this master by hand: the rule decides already.",
+  "set-up-created": "The set-up is there.",
+  "work-cancelled": "What was waiting is cancelled; what is being measured now goes on to its end.",
+  "work-resumed": "What was cancelled waits to be measured again.",
   "collection-saved": "The collection's name and number pattern are saved.",
 };
 

@@ -10,8 +10,9 @@ export type WorkCounts = {
 /**
  * How far the measuring is. Asks for itself again every two seconds while something waits or runs,
  * and stops asking when nothing does; without script a link looks again.
+ * @param isAsked this is the answer to such a question, and stands on a page that is older than it
  */
-export function WorkProgress({ counts }: { counts: WorkCounts }) {
+export function WorkProgress({ counts, isAsked = false }: { counts: WorkCounts; isAsked?: boolean }) {
   const open = counts.waiting + counts.running;
   const asking = open > 0 ? { "hx-get": "/work", "hx-trigger": "every 2s", "hx-select": "#work-progress", "hx-swap": "outerHTML" } : {};
   return (
@@ -28,6 +29,7 @@ export function WorkProgress({ counts }: { counts: WorkCounts }) {
             <a href="/work">Look again</a>
           </noscript>
         ) : null}
+        {open === 0 && isAsked ? <a href="?">Show the page with the new measures</a> : null}
         {counts.waiting > 0 ? <Act action="/work/cancel" words={`Cancel the ${counts.waiting} waiting`} /> : null}
         {counts.cancelled > 0 ? <Act action="/work/resume" words={`Resume the ${counts.cancelled} cancelled`} /> : null}
         {counts.failed > 0 ? <a href="/work#failed">{counts.failed} could not be measured: see why</a> : null}

@@ -1,0 +1,91 @@
+import { Hono, type Context as Request } from "hono";
+import { outlinesInBasis } from "#domain/capture/bed.ts";
+import { captureInput } from "#domain/capture/schema.ts";
+import type { Refusal } from "#domain/outcome.ts";
+import { type CaptureWithOriginal, findCapture } from "#drizzle/queries/captures.ts";
+import { listChoicesOfPrint } from "#drizzle/queries/choices.ts";
+import { readCollection } from "#drizzle/queries/collection.ts";
+import { fixityOfOriginal } from "#drizzle/queries/fixity.ts";
+import { findMeasureSet, readingsOfCaptures } from "#drizzle/queries/measures.ts";
+import { findPrint, listObjectNumbers } from "#drizzle/queries/prints.ts";
+import { findSetUp, listSetUps } from "#drizzle/queries/set-ups.ts";
+import { measuringOfCaptures, workProgress } from "#drizzle/queries/work.ts";
+import { CapturePage } from "#views/pages/capture.tsx";
+import type { FormState } from "#views/parts/field.tsx";
+import { assignCapture } from "../actions/assign-capture.ts";
+import type { Context } from "../context.ts";
+import { idIn, readForm, refusalsOf } from "./form.ts";
+import { measuringInWords } from "./measuring-in-words.ts";
+import { namedPrint } from "./named-print.ts";
+
+export function captureRoutes(context: Context): Hono {
+  const capture = (c: Request): CaptureWithOriginal | null => {
+    const id = idIn(c);
+    return id === null ? null : findCapture(context.db, id);
+  };
+
+  const show = (c: Request, found: CaptureWithOriginal, status: 200 | 422, form: FormState | null) => {
+    const print = found.printId === null ? null : findPrint(context.db, found.printId);
+    const choices = found.printId === null ? [] : listChoicesOfPrint(context.db, found.printId);
+    const set = findMeasureSet(context.db, found.id, "alone");
+    return c.html(
+      CapturePage({
+        collectionName: readCollection(context.db).name,
+        capture: found,
+        print,
+        setUpName: found.setUpId === null ? null : (findSetUp(context.db, found.setUpId)?.name ?? null),
+        masterFor: choices.filter((choice) => choice.captureId === found.id).map((choice) => choice.purpose.name),
+        outlines: outlinesInBasis(set?.basis ?? null).map((sheet) => ({ sheet })),
+        readings: readingsOfCaptures(context.db, [found.id]).get(found.id) ?? [],
+        curves: [],
+        fixity: fixityOfOriginal(context.db, found.originalId, 1)[0] ?? null,
+        notMeasured: measuringInWords(measuringOfCaptures(context.db, [found.id]).get(found.id)),
+        work: workProgress(context.db),
+        form: form ?? { typed: typedOf(found, print?.objectNumber ?? ""), refusals: [] },
+        setUps: listSetUps(context.db),
+        objectNumbers: listObjectNumbers(context.db),
+        done: c.req.query("done"),
+      }),
+      status,
+    );
+  };
+
+  return new Hono()
+    .get("/captures/:id{[0-9]+}", (c) => {
+      const found = capture(c);
+      return found ? show(c, found, 200, null) : c.notFound();
+    })
+
+    .post("/captures/:id{[0-9]+}", async (c) => {
+      const found = capture(c);
+      if (!found) return c.notFound();
+      const typed = await readForm(c);
+      const refused = (refusals: readonly Refusal[]) => show(c, found, 422, { typed, refusals });
+      const read = captureInput.safeParse({ side: typed.side, method: typed.method, setUpId: typed.setUp });
+      if (!read.success) return refused(refusalsOf(read.error).map(aboutField));
+      const print = namedPrint(context, typed.print ?? "");
+      if (!print.ok) return refused(print.refusals);
+      const setUp = read.data.setUpId === undefined ? null : findSetUp(context.db, read.data.setUpId);
+      const assigned = assignCapture(context, {
+        captureId: found.id,
+        printId: print.value,
+        side: read.data.side,
+        method: read.data.method ?? setUp?.method,
+        setUpId: setUp?.id ?? null,
+      });
+      return assigned.ok ? c.redirect(`/captures/${found.id}?done=capture-saved`, 303) : refused(assigned.refusals.map(aboutField));
+    });
+}
+
+const typedOf = (capture: CaptureWithOriginal, print: string) => ({
+  print,
+  side: capture.side,
+  method: capture.method ?? "",
+  setUp: capture.setUpId === null ? "" : String(capture.setUpId),
+});
+
+/** The form calls the print by its number and the set-up by its name. */
+const aboutField = (refusal: Refusal): Refusal => ({
+  ...refusal,
+  about: refusal.about === "printId" ? "print" : refusal.about === "setUpId" ? "setUp" : refusal.about,
+});

@@ -1,0 +1,37 @@
+import { Hono } from "hono";
+import { readPrintFilter } from "#domain/print/print-filter.ts";
+import { flatten, placeTree } from "#domain/storage/place-tree.ts";
+import { readCollection } from "#drizzle/queries/collection.ts";
+import { inventoryRows } from "#drizzle/queries/inventory.ts";
+import { listPlaces } from "#drizzle/queries/places.ts";
+import { listPrints } from "#drizzle/queries/prints.ts";
+import { InventoryPage } from "#views/pages/inventory.tsx";
+import type { Context } from "../context.ts";
+import { INVENTORY_MEDIA_TYPE, inventoryCsv } from "../inventory/inventory-csv.ts";
+
+const PREVIEWED = 20;
+
+export const inventoryRoutes = (context: Context): Hono =>
+  new Hono()
+    .get("/inventory", (c) => {
+      const { filter, problems } = readPrintFilter(c.req.query());
+      const preview = { ...filter, page: 1, perPage: PREVIEWED };
+      return c.html(
+        InventoryPage({
+          collectionName: readCollection(context.db).name,
+          filter,
+          problems,
+          places: flatten(placeTree(listPlaces(context.db))),
+          rows: inventoryRows(context.db, preview, context.now().slice(0, 10)),
+          total: listPrints(context.db, { ...preview, perPage: 1 }).total,
+        }),
+      );
+    })
+
+    .get("/inventory.csv", (c) => {
+      const { filter } = readPrintFilter(c.req.query());
+      const today = context.now().slice(0, 10);
+      const rows = inventoryRows(context.db, { ...filter, page: 1, perPage: null }, today);
+      c.header("Content-Disposition", `attachment; filename="inventory-${today}.csv"`);
+      return c.body(inventoryCsv(rows), 200, { "Content-Type": INVENTORY_MEDIA_TYPE });
+    });

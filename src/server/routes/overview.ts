@@ -1,0 +1,41 @@
+import { Hono } from "hono";
+import { nextObjectNumber } from "#domain/print/object-number.ts";
+import { ALL_PRINTS } from "#domain/print/print-filter.ts";
+import { readCollection } from "#drizzle/queries/collection.ts";
+import { countCollection, listRecentCaptures } from "#drizzle/queries/overview.ts";
+import { listObjectNumbers, listPrints } from "#drizzle/queries/prints.ts";
+import { recaptureList } from "#drizzle/queries/recapture.ts";
+import { workProgress } from "#drizzle/queries/work.ts";
+import { FirstStepsPage } from "#views/pages/first-steps.tsx";
+import { OverviewPage } from "#views/pages/overview.tsx";
+import type { Context } from "../context.ts";
+import { DEFAULT_NAME } from "../open-collection.ts";
+
+const RECENT = 12;
+
+export const overviewRoutes = (context: Context): Hono =>
+  new Hono().get("/", (c) => {
+    const counts = countCollection(context.db);
+    const done = c.req.query("done");
+    if (counts.captures === 0 && counts.prints <= 1) return c.html(FirstStepsPage({ ...firstSteps(context), done }));
+    const fallShort = recaptureList(context.db, context.now().slice(0, 10)).filter((line) => line.why === "falls-short").length;
+    return c.html(
+      OverviewPage({
+        collectionName: readCollection(context.db).name,
+        counts: { ...counts, fallShort },
+        work: workProgress(context.db),
+        recent: listRecentCaptures(context.db, RECENT),
+        done,
+      }),
+    );
+  });
+
+function firstSteps(context: Context) {
+  const { name, objectNumberPattern } = readCollection(context.db);
+  return {
+    collectionName: name,
+    isNamed: name !== DEFAULT_NAME,
+    nextNumber: nextObjectNumber(objectNumberPattern, listObjectNumbers(context.db), context.now().slice(0, 10)),
+    firstPrint: listPrints(context.db, ALL_PRINTS).rows[0] ?? null,
+  };
+}

@@ -1,0 +1,104 @@
+import { Hono, type Context as Request } from "hono";
+import { SIDES, type Side } from "#domain/capture/capture.ts";
+import { cautionsFor } from "#domain/condition/cautions-for.ts";
+import { overruleInput, releaseInput } from "#domain/master/schema.ts";
+import type { Print } from "#domain/print/print.ts";
+import { currentAims } from "#drizzle/queries/aims.ts";
+import { listCapturesOfPrint } from "#drizzle/queries/captures.ts";
+import { listChoicesOfPrint } from "#drizzle/queries/choices.ts";
+import { readCollection } from "#drizzle/queries/collection.ts";
+import { historyOfPrint } from "#drizzle/queries/events.ts";
+import { latestFindings } from "#drizzle/queries/findings.ts";
+import { readingsOfCaptures } from "#drizzle/queries/measures.ts";
+import { placePath } from "#drizzle/queries/places.ts";
+import { findPrint } from "#drizzle/queries/prints.ts";
+import { listSetUps } from "#drizzle/queries/set-ups.ts";
+import { measuringOfCaptures, workProgress } from "#drizzle/queries/work.ts";
+import { type Overruling, PrintPage, type ShownSide } from "#views/pages/print.tsx";
+import { overruleMaster } from "../actions/overrule-master.ts";
+import { releaseMaster } from "../actions/release-master.ts";
+import type { Context } from "../context.ts";
+import { idIn, readForm, refusalsOf } from "./form.ts";
+import { measuringInWords } from "./measuring-in-words.ts";
+
+export function printPageRoutes(context: Context): Hono {
+  const keptPrint = (c: Request): Print | null => {
+    const id = idIn(c);
+    const print = id === null ? null : findPrint(context.db, id);
+    return print?.binnedAt === null ? print : null;
+  };
+
+  const show = (c: Request, print: Print, status: 200 | 422, overruling: Overruling | null) => {
+    const aims = currentAims(context.db);
+    const aim = aims.find((each) => each.purpose.key === c.req.query("purpose")) ?? aims[0];
+    const today = context.now().slice(0, 10);
+    return c.html(
+      PrintPage({
+        collectionName: readCollection(context.db).name,
+        print,
+        placePath: print.placeId === null ? [] : placePath(context.db, print.placeId),
+        cautions: cautionsFor({ ...print, today, findings: latestFindings(context.db, [print.id]).get(print.id) ?? [] }),
+        sides: sidesOf(context, print.id),
+        aims,
+        purposeKey: overruling?.purposeKey ?? aim?.purpose.key ?? "",
+        history: historyOfPrint(context.db, print.id),
+        work: workProgress(context.db),
+        overruling,
+        done: c.req.query("done"),
+      }),
+      status,
+    );
+  };
+
+  return new Hono()
+    .get("/prints/:id{[0-9]+}", (c) => {
+      const print = keptPrint(c);
+      return print ? show(c, print, 200, null) : c.notFound();
+    })
+
+    .post("/prints/:id{[0-9]+}/master", async (c) => {
+      const print = keptPrint(c);
+      if (!print) return c.notFound();
+      const typed = await readForm(c);
+      const read = overruleInput.safeParse(typed);
+      const refused = (refusals: Overruling["form"]["refusals"]) =>
+        show(c, print, 422, { side: typed.side ?? "", purposeKey: typed.purposeKey ?? "", form: { typed, refusals } });
+      if (!read.success) return refused(refusalsOf(read.error));
+      const made = overruleMaster(context, { ...read.data, printId: print.id });
+      if (!made.ok) return refused(made.refusals);
+      return c.redirect(`/prints/${print.id}?done=master-overruled#master-${read.data.side}-${read.data.purposeKey}`, 303);
+    })
+
+    .post("/prints/:id{[0-9]+}/master/release", async (c) => {
+      const print = keptPrint(c);
+      if (!print) return c.notFound();
+      const read = releaseInput.safeParse(await readForm(c));
+      if (!read.success) return show(c, print, 422, null);
+      const released = releaseMaster(context, { ...read.data, printId: print.id });
+      const done = released.ok ? "master-released" : "master-with-rule";
+      return c.redirect(`/prints/${print.id}?done=${done}#master-${read.data.side}-${read.data.purposeKey}`, 303);
+    });
+}
+
+/** The sides that were ever captured, each with its captures and what holds for it. */
+function sidesOf(context: Context, printId: number): ShownSide[] {
+  const captures = listCapturesOfPrint(context.db, printId);
+  const ids = captures.map((capture) => capture.id);
+  const readings = readingsOfCaptures(context.db, ids);
+  const measuring = measuringOfCaptures(context.db, ids);
+  const setUpNames = new Map(listSetUps(context.db).map((setUp) => [setUp.id, setUp.name]));
+  const choices = listChoicesOfPrint(context.db, printId);
+  const ofSide = (side: Side): ShownSide => ({
+    side,
+    captures: captures
+      .filter((capture) => capture.side === side)
+      .map((capture) => ({
+        ...capture,
+        readings: readings.get(capture.id) ?? [],
+        setUpName: capture.setUpId === null ? null : (setUpNames.get(capture.setUpId) ?? null),
+        notMeasured: measuringInWords(measuring.get(capture.id)),
+      })),
+    choices: choices.filter((choice) => choice.side === side),
+  });
+  return SIDES.map(ofSide).filter((shown) => shown.captures.length > 0);
+}
