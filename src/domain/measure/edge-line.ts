@@ -1,0 +1,140 @@
+import { fitLine } from "./fit-line.ts";
+import { type Line, lineThrough } from "./lines.ts";
+import type { Point } from "./picture.ts";
+import { median } from "./robust.ts";
+
+/** Writes three channels at a place between pixels; false where the place lies outside the frame. */
+export type ColourSampler = (x: number, y: number, into: Float64Array) => boolean;
+
+export type EdgeOptions = {
+  /** how far to look to both sides, px */
+  readonly reachPx: number;
+  /** profiles along the side */
+  readonly profiles: number;
+  /** the rise is looked for over this distance, px: wide for a first look, 1 for the last */
+  readonly lagPx: number;
+  /** colour difference between both ends of a profile below which it shows no edge */
+  readonly leastStep: number;
+  /** how far from the line a profile may lie and still agree with it, px */
+  readonly tolerancePx: number;
+};
+
+/** A straight edge seen in many profiles. */
+export type EdgeFit = {
+  readonly line: Line;
+  /** profiles that agree with the line, of those inside the frame */
+  readonly share: number;
+  /** standard deviation of the agreeing profiles about the line, px */
+  readonly residualPx: number;
+  /** one-sigma uncertainty of the line at both ends of the side, px */
+  readonly fromSpreadPx: number;
+  readonly toSpreadPx: number;
+  /** median colour difference across the edge */
+  readonly step: number;
+};
+
+/** Part of a side left out at each end: rounded corners, and the blur of the neighbouring side. */
+const MARGIN_SHARE = 0.06;
+const FEWEST_PROFILES = 12;
+
+/**
+ * Looks for an edge near the side `from` → `to` (clockwise, inside to the right). Each profile across it is projected
+ * on its own colour axis from outside to inside; the place is the centroid of the strongest rise; a straight line is
+ * fitted robustly through the places. Null when too few profiles show an edge.
+ */
+export function findEdge(sample: ColourSampler, from: Point, to: Point, options: EdgeOptions): EdgeFit | null {
+  const length = Math.hypot(to.x - from.x, to.y - from.y);
+  if (!(length > 4)) return null;
+  const along = { x: (to.x - from.x) / length, y: (to.y - from.y) / length };
+  const inward = { x: -along.y, y: along.x };
+  const reach = Math.ceil(options.reachPx);
+  const colours = new Float64Array((2 * reach + 1) * 3);
+  const distances: number[] = [];
+  const places: number[] = [];
+  const steps: number[] = [];
+  let inFrame = 0;
+  for (let index = 0; index < options.profiles; index++) {
+    const s = length * (MARGIN_SHARE + (1 - 2 * MARGIN_SHARE) * ((index + 0.5) / options.profiles));
+    if (!readProfile(sample, { x: from.x + along.x * s, y: from.y + along.y * s }, inward, reach, colours)) continue;
+    inFrame++;
+    const rise = strongestRise(colours, reach, Math.max(1, Math.round(options.lagPx)), options.leastStep);
+    if (!rise) continue;
+    distances.push(s);
+    places.push(rise.place);
+    steps.push(rise.step);
+  }
+  if (inFrame < FEWEST_PROFILES) return null;
+  const fit = fitLine(distances, places, options.tolerancePx);
+  if (!fit) return null;
+  const at = (s: number): Point => {
+    const t = fit.offset + fit.slope * s;
+    return { x: from.x + along.x * s + inward.x * t, y: from.y + along.y * s + inward.y * t };
+  };
+  return {
+    line: lineThrough(at(0), at(length)),
+    share: fit.agreeing / inFrame,
+    residualPx: fit.residual,
+    fromSpreadPx: fit.spreadAt(0),
+    toSpreadPx: fit.spreadAt(length),
+    step: median(steps),
+  };
+}
+
+const pixel = new Float64Array(3);
+
+/** Samples 1 px apart from `reach` px outside to `reach` px inside; false when one of them lies outside the frame. */
+function readProfile(sample: ColourSampler, at: Point, inward: Point, reach: number, into: Float64Array): boolean {
+  for (let k = -reach; k <= reach; k++) {
+    if (!sample(at.x + inward.x * k, at.y + inward.y * k, pixel)) return false;
+    into.set(pixel, (k + reach) * 3);
+  }
+  return true;
+}
+
+/** Where the profile rises most, px from its middle, and how much its two ends differ; null when they do not. */
+function strongestRise(colours: Float64Array, reach: number, lag: number, leastStep: number): { place: number; step: number } | null {
+  const count = 2 * reach + 1;
+  const third = Math.max(1, Math.floor(count * 0.36));
+  const axis = [0, 1, 2].map((channel) => {
+    let difference = 0;
+    for (let k = 0; k < third; k++) difference += (colours[(count - 1 - k) * 3 + channel] as number) - (colours[k * 3 + channel] as number);
+    return difference / third;
+  }) as [number, number, number];
+  const step = Math.hypot(...axis);
+  if (!(step >= leastStep)) return null;
+  const height = (k: number) =>
+    ((colours[k * 3] as number) * axis[0] + (colours[k * 3 + 1] as number) * axis[1] + (colours[k * 3 + 2] as number) * axis[2]) / step;
+  let peak = 0;
+  let highest = Number.NEGATIVE_INFINITY;
+  for (let k = 0; k + lag < count; k++) {
+    const rise = height(k + lag) - height(k);
+    if (rise > highest) {
+      highest = rise;
+      peak = k;
+    }
+  }
+  let centre = peak + lag / 2;
+  for (let pass = 0; pass < 2; pass++) {
+    const next = centroid(height, count, centre, lag + 3);
+    if (next === null) return null;
+    centre = next;
+  }
+  return { place: centre - reach, step };
+}
+
+/** Centroid of the rises within `window` px of `centre`; small ones are noise and left out. */
+function centroid(height: (k: number) => number, count: number, centre: number, window: number): number | null {
+  const first = Math.max(0, Math.ceil(centre - 0.5 - window));
+  const last = Math.min(count - 2, Math.floor(centre - 0.5 + window));
+  let steepest = 0;
+  for (let k = first; k <= last; k++) steepest = Math.max(steepest, height(k + 1) - height(k));
+  let sum = 0;
+  let moment = 0;
+  for (let k = first; k <= last; k++) {
+    const rise = height(k + 1) - height(k);
+    if (rise < 0.15 * steepest) continue;
+    sum += rise;
+    moment += rise * (k + 0.5);
+  }
+  return sum > 0 ? moment / sum : null;
+}

@@ -1,0 +1,84 @@
+import { robustSpread } from "./robust.ts";
+
+export type FittedLine = {
+  /** t = offset + slope · s */
+  readonly offset: number;
+  readonly slope: number;
+  /** points within the tolerance of the line */
+  readonly agreeing: number;
+  /** standard deviation of those points about the line */
+  readonly residual: number;
+  /** one-sigma uncertainty of t at s */
+  readonly spreadAt: (s: number) => number;
+};
+
+const TRIALS = 160;
+/** Neighbouring profiles see the same texture, so that only one in so many counts as an observation of its own. */
+const CORRELATED = 4;
+/** Tukey's constant: 95 % efficient for normal errors. */
+const TUKEY = 4.685;
+
+/**
+ * A straight line through points of which many may be wrong: the pair of points that most others agree with within
+ * `tolerance`, then iterated reweighted least squares with Tukey's weights. Null below eight points.
+ */
+export function fitLine(s: readonly number[], t: readonly number[], tolerance: number): FittedLine | null {
+  const count = s.length;
+  if (count < 8) return null;
+  let { offset, slope } = bestPair(s, t, tolerance);
+  for (let pass = 0; pass < 6; pass++) {
+    const residuals = t.map((value, index) => value - offset - slope * (s[index] as number));
+    const near = residuals.filter((residual) => Math.abs(residual) < 1.5 * tolerance);
+    const reach = TUKEY * Math.max(0.05, robustSpread(near, 0));
+    let [sw, sws, swt, swss, swst] = [0, 0, 0, 0, 0];
+    residuals.forEach((residual, index) => {
+      if (Math.abs(residual) >= reach) return;
+      const weight = (1 - (residual / reach) ** 2) ** 2;
+      const [x, y] = [s[index] as number, t[index] as number];
+      sw += weight;
+      sws += weight * x;
+      swt += weight * y;
+      swss += weight * x * x;
+      swst += weight * x * y;
+    });
+    const determinant = sw * swss - sws * sws;
+    if (!(determinant > 1e-9)) break;
+    slope = (sw * swst - sws * swt) / determinant;
+    offset = (swt - slope * sws) / sw;
+  }
+  const agreeing = s.flatMap((x, index) => {
+    const residual = (t[index] as number) - offset - slope * x;
+    return Math.abs(residual) < tolerance ? [{ x, residual }] : [];
+  });
+  const n = agreeing.length;
+  if (n < 8) return null;
+  const residual = Math.sqrt(agreeing.reduce((sum, each) => sum + each.residual ** 2, 0) / n);
+  const mean = agreeing.reduce((sum, each) => sum + each.x, 0) / n;
+  const sxx = agreeing.reduce((sum, each) => sum + (each.x - mean) ** 2, 0);
+  const spreadAt = (x: number) => residual * Math.sqrt(CORRELATED * (1 / n + (x - mean) ** 2 / Math.max(1e-9, sxx)));
+  return { offset, slope, agreeing: n, residual, spreadAt };
+}
+
+/** The same points give the same pairs: nothing here is left to chance. */
+function bestPair(s: readonly number[], t: readonly number[], tolerance: number): { offset: number; slope: number } {
+  const count = s.length;
+  let best = { offset: 0, slope: 0 };
+  let most = -1;
+  for (let trial = 0; trial < TRIALS; trial++) {
+    const first = (trial * 7919) % count;
+    const second = (first + Math.floor(count * (0.25 + 0.5 * ((trial * 0.618034) % 1)))) % count;
+    const run = (s[second] as number) - (s[first] as number);
+    if (Math.abs(run) < 1e-9) continue;
+    const slope = ((t[second] as number) - (t[first] as number)) / run;
+    const offset = (t[first] as number) - slope * (s[first] as number);
+    let agreeing = 0;
+    for (let index = 0; index < count; index++) {
+      if (Math.abs((t[index] as number) - offset - slope * (s[index] as number)) < tolerance) agreeing++;
+    }
+    if (agreeing > most) {
+      most = agreeing;
+      best = { offset, slope };
+    }
+  }
+  return best;
+}

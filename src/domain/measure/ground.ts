@@ -1,0 +1,42 @@
+import type { ReducedCopy } from "./reduced-copy.ts";
+import type { Region } from "./region.ts";
+
+/**
+ * How unlike the ground each pixel of a region's box is, in standard deviations of the ground, capped at 25; 0 outside
+ * the region. The ground is what the region's ring shows.
+ */
+export type GroundDistance = Float32Array;
+
+export const FARTHEST = 25;
+
+/** Added to the variances of L*, a*, b* and texture: a cleaner ground than this does not exist on real beds. */
+export const VARIANCE_FLOOR = [1, 0.5, 0.5, 0.3] as const;
+
+/** Fewer ring pixels than this say nothing about a ground. */
+export const FEWEST_RING_PX = 40;
+
+const SAMPLE = 3000;
+
+/** What the ring shows: pixels thinned to about 3,000, their sides and their four features (L*, a*, b*, texture). */
+export type RingSample = { readonly at: Int32Array; readonly side: Uint8Array; readonly features: readonly Float32Array[] };
+
+export function sampleRing(copy: ReducedCopy, region: Region): RingSample {
+  const count = Math.min(region.ring.length, SAMPLE);
+  const step = region.ring.length / Math.max(1, count);
+  const at = Int32Array.from({ length: count }, (_, index) => region.ring[Math.floor(index * step)] as number);
+  const side = Uint8Array.from({ length: count }, (_, index) => region.ringSide[Math.floor(index * step)] as number);
+  const features = [copy.lightness, copy.a, copy.b, copy.texture].map((plane) => Float32Array.from(at, (each) => plane[each] as number));
+  return { at, side, features };
+}
+
+/** Fills a map of the region's box from the square of the distance at a pixel of the copy. */
+export function distanceMap(copy: ReducedCopy, region: Region, squareAt: (at: number, x: number, y: number) => number): GroundDistance {
+  const map = new Float32Array(region.inside.length);
+  for (let row = 0, place = 0; row < region.heightPx; row++) {
+    const y = region.top + row;
+    for (let x = region.left; x < region.left + region.widthPx; x++, place++) {
+      if (region.inside[place]) map[place] = Math.min(FARTHEST, Math.sqrt(squareAt(y * copy.widthPx + x, x, y)));
+    }
+  }
+  return map;
+}

@@ -1,0 +1,60 @@
+import { componentsOf } from "./components.ts";
+import { enclosingQuad } from "./enclosing-quad.ts";
+import { areaOf, cornersOf } from "./lines.ts";
+import type { Quad } from "./picture.ts";
+import { maskOf, plainColours } from "./plain-colour.ts";
+import { confirmRectangle, outermost, type Rectangle } from "./rectangle.ts";
+import type { ReducedCopy } from "./reduced-copy.ts";
+import { type Region, regionOf, wholeCopy } from "./region.ts";
+import { smoothGroundDistance } from "./smooth-ground.ts";
+
+/** Distances from the ground at which patches are cut out; what is kept is decided by the edges seen, not by these. */
+const THRESHOLDS = [2.2, 3.5, 5.5, 8.5, 14] as const;
+const LEAST_AREA_SHARE = 0.025;
+const LEAST_SOLIDITY = 0.85;
+/** How unlike a plain colour a patch of it may be; see maskOf. */
+const REACHES = [1, 1.8] as const;
+/** Keeps the blur of a rectangle's own edge out of the ring inside it. */
+const INSET_PX = 3;
+
+/**
+ * Rectangles that lie on the ground seen along the frame. Where that ground leaves a doubt, because it has a pattern or
+ * much the colour of the print, patches of one plain colour, such as a print's border, are looked at too.
+ */
+export function findRectangles(copy: ReducedCopy): Rectangle[] {
+  const whole = regionOf(copy, wholeCopy(copy), 0);
+  const onGround = unlikeGround(copy, whole);
+  const found = outermost(onGround);
+  if (found.length > 0 && found.every(isBeyondDoubt)) return found;
+  const plain = plainColours(copy).flatMap((colour) =>
+    REACHES.flatMap((reach) => confirmedPatches(copy, maskOf(copy, colour, reach), whole, 1)),
+  );
+  return outermost([...onGround, ...plain]);
+}
+
+/** Rectangles that lie on what a larger one shows along its own sides: sheets on a board, the picture on a sheet. */
+export function findRectanglesInside(copy: ReducedCopy, outer: Quad): Rectangle[] {
+  const region = regionOf(copy, outer, INSET_PX);
+  // Only something clearly smaller is news.
+  return outermost(unlikeGround(copy, region)).filter((each) => areaOf(cornersOf(each.quad)) < 0.93 * areaOf(cornersOf(outer)));
+}
+
+function unlikeGround(copy: ReducedCopy, region: Region): Rectangle[] {
+  const distance = smoothGroundDistance(copy, region);
+  if (!distance) return [];
+  return THRESHOLDS.flatMap((threshold) => {
+    const mask = new Uint8Array(distance.length);
+    for (let at = 0; at < mask.length; at++) mask[at] = (distance[at] as number) > threshold ? 1 : 0;
+    return confirmedPatches(copy, mask, region, 3);
+  });
+}
+
+function confirmedPatches(copy: ReducedCopy, mask: Uint8Array, region: Region, openPx: number): Rectangle[] {
+  return componentsOf(mask, region, openPx, LEAST_AREA_SHARE * mask.length).flatMap(({ hull, filledPx }) => {
+    const quad = filledPx < LEAST_SOLIDITY * areaOf(hull) ? null : enclosingQuad(hull);
+    const rectangle = quad && confirmRectangle(copy, quad);
+    return rectangle ? [rectangle] : [];
+  });
+}
+
+const isBeyondDoubt = (each: Rectangle) => each.support > 3.7 && each.margin.plain > 0.9;

@@ -1,0 +1,98 @@
+import { frameQuad } from "./frame.ts";
+import { centreOf, endsOf, lengthOf, SIDES, type Side } from "./lines.ts";
+import { refineRectangle } from "./outline-from-sheet.ts";
+import { findImageInwards } from "./outline-image.ts";
+import type { Quad } from "./picture.ts";
+import type { Outline } from "./reading.ts";
+import { wholeCopy } from "./region.ts";
+import { labSampler } from "./samplers.ts";
+import type { Search } from "./search.ts";
+import { type SizeMm, sizeAsSeen } from "./size-as-seen.ts";
+import { type Strip, stripAlong } from "./strip.ts";
+
+/** How near the frame must come to the size that the picture, or the file's claim, foretells for the sheet. */
+const AGREEMENT = 0.02;
+/** Cropping takes or leaves about so much of the longer side. Common practice, no source. */
+const CROP_SPREAD = 0.002;
+/** Devices that do not know their scale write 72 or 96. */
+const HABITUAL_PPI = 100;
+
+/**
+ * A file cropped to the sheet itself has no ground to find the sheet on: the frame stands for it, all sides assumed.
+ * Believed when the file claims pixels per inch at which the frame has the catalogued size, or (only where no rectangle
+ * was found, `mayLookInside`) when a plain border runs along the frame and a picture lies inside it. Null otherwise.
+ */
+export function croppedOutline(search: Search, mayLookInside: boolean): Outline | null {
+  const { picture, copy } = search;
+  if (claimAgrees(search)) return wholeFrame(search, null);
+  if (!mayLookInside) return null;
+  const inside = findImageInwards(copy, wholeCopy(copy));
+  if (!inside) return null;
+  const image = refineRectangle(picture, copy, inside).quad;
+  return isCroppedToSheet(search, image, inside.around, false) ? wholeFrame(search, image) : null;
+}
+
+export function wholeFrame({ picture }: Search, image: Quad | null): Outline {
+  return {
+    sheet: frameQuad(picture),
+    image,
+    cornerSpreadPx: CROP_SPREAD * Math.max(picture.widthPx, picture.heightPx),
+    sides: { top: "assumed", right: "assumed", bottom: "assumed", left: "assumed" },
+  };
+}
+
+/**
+ * Whether the plain ground around a picture is its own border, cut at the frame. With known sizes the frame must be as
+ * large as the picture foretells. Without, the borders must look like borders, and `needsSizes` says whether that will do.
+ */
+export function isCroppedToSheet({ picture, copy, context }: Search, image: Quad, around: Strip, needsSizes: boolean): boolean {
+  const atFrame = stripAlong(labSampler(copy), wholeCopy(copy), 3);
+  if (atFrame.plain < 0.75 || Math.abs(atFrame.lightness - around.lightness) > 6) return false;
+  if (SIDES.some((side) => slantOf(image, side) > 0.026)) return false;
+  const { sheet, image: imageMm } = sizeAsSeen(null, image, context);
+  if (sheet && imageMm)
+    return [[sheet, imageMm] as const, [turned(sheet), turned(imageMm)] as const].some(([s, i]) => foretells(image, i, s, picture));
+  if (needsSizes) return false;
+  const margins = marginsOf(image, picture);
+  return margins.every((margin) => margin > 0.004 && margin < 0.4) && Math.min(...margins) < 0.12;
+}
+
+function claimAgrees({ picture, context }: Search): boolean {
+  const { claimedPpiX, claimedPpiY, sheetWidthMm, sheetHeightMm } = context;
+  if (!claimedPpiX || !claimedPpiY || claimedPpiX < HABITUAL_PPI || claimedPpiY < HABITUAL_PPI || !sheetWidthMm || !sheetHeightMm)
+    return false;
+  const frame = { widthMm: (picture.widthPx / claimedPpiX) * 25.4, heightMm: (picture.heightPx / claimedPpiY) * 25.4 };
+  const sheet = { widthMm: sheetWidthMm, heightMm: sheetHeightMm };
+  return isNear(frame, sheet) || isNear(frame, turned(sheet));
+}
+
+function foretells(image: Quad, imageMm: SizeMm, sheetMm: SizeMm, picture: { widthPx: number; heightPx: number }): boolean {
+  const across = (lengthOf(image, "top") + lengthOf(image, "bottom")) / 2 / imageMm.widthMm;
+  const down = (lengthOf(image, "left") + lengthOf(image, "right")) / 2 / imageMm.heightMm;
+  return isNear({ widthMm: picture.widthPx / across, heightMm: picture.heightPx / down }, sheetMm);
+}
+
+const isNear = (a: SizeMm, b: SizeMm) =>
+  Math.abs(a.widthMm / b.widthMm - 1) < AGREEMENT && Math.abs(a.heightMm / b.heightMm - 1) < AGREEMENT;
+
+const turned = (size: SizeMm): SizeMm => ({ widthMm: size.heightMm, heightMm: size.widthMm });
+
+/** Slope of a side against the frame's. */
+function slantOf(quad: Quad, side: Side): number {
+  const [from, to] = endsOf(quad, side);
+  const [dx, dy] = [Math.abs(to.x - from.x), Math.abs(to.y - from.y)];
+  return Math.min(dx, dy) / Math.max(dx, dy);
+}
+
+/** Borders as shares of the picture's own size: top, right, bottom, left. */
+function marginsOf(image: Quad, picture: { widthPx: number; heightPx: number }): number[] {
+  const centre = centreOf(image);
+  const width = (lengthOf(image, "top") + lengthOf(image, "bottom")) / 2;
+  const height = (lengthOf(image, "left") + lengthOf(image, "right")) / 2;
+  return [
+    (centre.y + 0.5) / height - 0.5,
+    (picture.widthPx - 0.5 - centre.x) / width - 0.5,
+    (picture.heightPx - 0.5 - centre.y) / height - 0.5,
+    (centre.x + 0.5) / width - 0.5,
+  ];
+}

@@ -1,0 +1,181 @@
+import { endsOf, type Line, lengthOf, lineThrough, type Side } from "./lines.ts";
+import type { Picture, Point, Quad } from "./picture.ts";
+import { median, robustSpread } from "./robust.ts";
+import { linearSampler } from "./samplers.ts";
+
+/** A side of the sheet that shows against a ground of nearly its own colour. */
+export type FaintSide = {
+  readonly line: Line;
+  /** how far it stands out of what chance would give, in standard deviations */
+  readonly clarity: number;
+};
+
+/**
+ * Clarity from which a line is the sheet's side: on drawn white grounds chance lines stayed below 6.5 and the sides of a
+ * sheet one per cent darker than its ground stood above 14. On wood grain chance goes higher: for plain grounds only.
+ */
+export const CLEAR_FROM = 7.5;
+
+/** Where to look, as shares of the picture's mean side: the thick border of an integral print is 0.31 of it. */
+const NEAREST = 0.02;
+const FARTHEST = 0.45;
+/** Perspective makes a sheet's side and its picture's side differ by a few hundredths. */
+const STEEPEST = 0.03;
+const SHEARS = 31;
+const COLUMNS = 160;
+const BLOCKS = 8;
+const MOST_ROWS = 600;
+/** A scale below this is that of quantised, not of measured values. */
+const LEAST_SPREAD = 5e-5;
+
+/**
+ * Looks outwards from one side of the picture for the sheet's own side: the line, a little sheared or not, along which
+ * the mean colour jumps most. Null when the frame leaves no room to look.
+ */
+export function findFaintSide(picture: Picture, image: Quad, side: Side): FaintSide | null {
+  const [from, to] = endsOf(image, side);
+  const length = lengthOf(image, side);
+  const meanSide = (lengthOf(image, "top") + lengthOf(image, "right") + lengthOf(image, "bottom") + lengthOf(image, "left")) / 4;
+  const along = { x: (to.x - from.x) / length, y: (to.y - from.y) / length };
+  const outward = { x: along.y, y: -along.x };
+  const stepPx = Math.max(1, ((FARTHEST - NEAREST) * meanSide) / MOST_ROWS);
+  const rows = Math.floor(((FARTHEST - NEAREST) * meanSide) / stepPx);
+  const strip = readStrip(picture, from, along, outward, length, NEAREST * meanSide, stepPx, rows);
+  const shears = Array.from({ length: SHEARS }, (_, index) => (STEEPEST * ((2 * index) / (SHEARS - 1) - 1) * length) / stepPx);
+  const first = clearestOf(strip, shears, null);
+  if (!first) return null;
+  // Far from the line the scale of chance changes is itself disturbed by it, so the second look keeps the first's scale.
+  let best = first;
+  for (let look = 0; look < 3; look++) {
+    const middle = best.shearRows;
+    const finer = Array.from({ length: 2 * FINER + 1 }, (_, index) => middle + (index - FINER) * 0.5);
+    best = clearestOf(strip, finer, best) ?? best;
+  }
+  const place = (s: number): Point => {
+    const t = NEAREST * meanSide + best.row * stepPx + best.shearRows * stepPx * (s / length - 0.5);
+    return { x: from.x + along.x * s + outward.x * t, y: from.y + along.y * s + outward.y * t };
+  };
+  return { line: lineThrough(place(0), place(length)), clarity: first.clarity };
+}
+
+/** Rows outwards, columns along the side; per cell three channels in which neutral noise shows in the first alone. */
+type Strip = { readonly rows: number; readonly channels: readonly [Float32Array, Float32Array, Float32Array] };
+
+/** Square roots of linear light: steps of paper and of shadow then count alike. Ends before the first row that leaves the frame. */
+function readStrip(
+  picture: Picture,
+  from: Point,
+  along: Point,
+  outward: Point,
+  length: number,
+  nearPx: number,
+  stepPx: number,
+  rows: number,
+): Strip {
+  const sample = linearSampler(picture);
+  const channels = [0, 1, 2].map(() => new Float32Array(Math.max(0, rows) * COLUMNS)) as [Float32Array, Float32Array, Float32Array];
+  const pixel = new Float64Array(3);
+  for (let row = 0; row < rows; row++) {
+    const t = nearPx + row * stepPx;
+    for (let column = 0; column < COLUMNS; column++) {
+      const s = ((column + 0.5) / COLUMNS) * length;
+      if (!sample(from.x + along.x * s + outward.x * t, from.y + along.y * s + outward.y * t, pixel)) return { rows: row, channels };
+      const [r, g, b] = [Math.sqrt(pixel[0] as number), Math.sqrt(pixel[1] as number), Math.sqrt(pixel[2] as number)] as const;
+      const at = row * COLUMNS + column;
+      channels[0][at] = (r + g + b) / 3;
+      channels[1][at] = r - b;
+      channels[2][at] = g - (r + b) / 2;
+    }
+  }
+  return { rows, channels };
+}
+
+/** A shadow line is a row or two wide, a mere step of tone as wide as one likes: changes over both are looked at. */
+const SPANS = [1, 5] as const;
+const LONGEST = 5;
+const FINER = 10;
+const NEIGHBOURHOOD = 8;
+
+type Clearest = {
+  readonly clarity: number;
+  readonly row: number;
+  readonly shearRows: number;
+  /** per span and channel, the scale of chance changes */
+  readonly spreads: readonly (readonly number[])[];
+};
+
+/** The clearest line over several shears; given an earlier find, near it and on its scale, the spans taken together. */
+function clearestOf(strip: Strip, shears: readonly number[], earlier: Clearest | null): Clearest | null {
+  let best: Clearest | null = null;
+  for (const shearRows of shears) {
+    const found = clearestRow(strip, shearRows, earlier);
+    if (found && (!best || found.clarity > best.clarity)) best = found;
+  }
+  return best;
+}
+
+/** The row at which the mean colour changes most, all three channels on the scale of their own chance changes. */
+function clearestRow(strip: Strip, shearRows: number, earlier: Clearest | null): Clearest | null {
+  const reach = Math.ceil(Math.abs(shearRows) / 2) + 1;
+  const start = earlier ? Math.max(reach, Math.round(earlier.row) - NEIGHBOURHOOD - LONGEST) : reach;
+  const end = earlier ? Math.min(strip.rows - reach, Math.round(earlier.row) + NEIGHBOURHOOD + LONGEST) : strip.rows - reach;
+  const count = end - start;
+  if (count < 3 * LONGEST) return null;
+  const means = strip.channels.map((channel) =>
+    Float64Array.from({ length: count }, (_, index) => meanAlong(channel, start + index, shearRows)),
+  );
+  const changes = SPANS.map((span) => means.map((channel) => changesOver(channel, span)));
+  const spreads = earlier?.spreads ?? changes.map((channels) => channels.map((channel) => Math.max(LEAST_SPREAD, robustSpread(channel))));
+  const squares = SPANS.map((span, which) => {
+    const sum = new Float64Array(count);
+    changes[which]?.forEach((channel, k) => {
+      const middle = earlier ? 0 : median(channel);
+      const spread = spreads[which]?.[k] as number;
+      channel.forEach((change, index) => {
+        sum[index + span] = (sum[index + span] as number) + ((change - middle) / spread) ** 2;
+      });
+    });
+    return sum;
+  });
+  const candidates = earlier ? [squares.reduce((sum, each) => sum.map((value, index) => value + (each[index] as number)))] : squares;
+  let best: Clearest | null = null;
+  for (const each of candidates) {
+    let peak = 1;
+    for (let index = 1; index < count - 1; index++) if ((each[index] as number) > (each[peak] as number)) peak = index;
+    const clarity = Math.sqrt(each[peak] as number);
+    if (!best || clarity > best.clarity) best = { clarity, row: start + peak + summit(each, peak) - 0.5, shearRows, spreads };
+  }
+  return best;
+}
+
+/** Where between its neighbours a peak has its summit, by a parabola. */
+function summit(values: Float64Array, peak: number): number {
+  const [before, at, after] = [values[peak - 1] ?? 0, values[peak] as number, values[peak + 1] ?? 0];
+  const curve = before - 2 * at + after;
+  return curve < 0 ? Math.max(-1, Math.min(1, (0.5 * (before - after)) / curve)) : 0;
+}
+
+/** Mean of the `span` rows from an index on, less that of the `span` rows before it; the first answer belongs to index `span`. */
+function changesOver(means: Float64Array, span: number): Float64Array {
+  const sums = new Float64Array(means.length + 1);
+  means.forEach((mean, index) => {
+    sums[index + 1] = (sums[index] as number) + mean;
+  });
+  const between = (from: number, to: number) => ((sums[to] as number) - (sums[from] as number)) / span;
+  return Float64Array.from(
+    { length: means.length - 2 * span + 1 },
+    (_, index) => between(index + span, index + 2 * span) - between(index, index + span),
+  );
+}
+
+/** Mean of a sheared row: the median of eight block means, so that dust in one place does not count. */
+function meanAlong(channel: Float32Array, row: number, shearRows: number): number {
+  const perBlock = COLUMNS / BLOCKS;
+  const means = new Float64Array(BLOCKS);
+  for (let column = 0; column < COLUMNS; column++) {
+    const at = Math.round(row + shearRows * ((column + 0.5) / COLUMNS - 0.5));
+    const block = Math.floor(column / perBlock);
+    means[block] = (means[block] as number) + (channel[at * COLUMNS + column] as number) / perBlock;
+  }
+  return median(means);
+}

@@ -1,0 +1,43 @@
+import type { ColourSampler } from "./edge-line.ts";
+import { endsOf, SIDES } from "./lines.ts";
+import type { Quad } from "./picture.ts";
+import { median } from "./robust.ts";
+
+/** A line of samples along all four sides of a quad on the reduced copy. */
+export type Strip = {
+  /** median L*, a*, b*; NaN when the strip lies outside the frame */
+  readonly lightness: number;
+  readonly chroma: number;
+  /** 0..1: share of the samples near the median colour of their own side; light may change from side to side */
+  readonly plain: number;
+};
+
+const SAMPLES = 48;
+const NEAR = 5;
+
+/** Samples `insetPx` inside the sides (negative: outside). */
+export function stripAlong(sample: ColourSampler, quad: Quad, insetPx: number): Strip {
+  const sides = SIDES.map((side) => {
+    const [from, to] = endsOf(quad, side);
+    const length = Math.hypot(to.x - from.x, to.y - from.y);
+    const inward = { x: ((from.y - to.y) / length) * insetPx, y: ((to.x - from.x) / length) * insetPx };
+    const colours: number[][] = [];
+    const pixel = new Float64Array(3);
+    for (let index = 0; index < SAMPLES; index++) {
+      const share = 0.06 + (0.88 * index) / (SAMPLES - 1);
+      const seen = sample(from.x + (to.x - from.x) * share + inward.x, from.y + (to.y - from.y) * share + inward.y, pixel);
+      if (seen) colours.push([...pixel]);
+    }
+    return colours;
+  });
+  const all = sides.flat();
+  const [lightness, a, b] = middleOf(all);
+  const near = sides.reduce((sum, colours) => {
+    const middle = middleOf(colours);
+    return sum + colours.filter((colour) => Math.hypot(...colour.map((value, k) => value - (middle[k] as number))) < NEAR).length;
+  }, 0);
+  return { lightness, chroma: Math.hypot(a, b), plain: all.length === 0 ? 0 : near / all.length };
+}
+
+const middleOf = (colours: readonly (readonly number[])[]) =>
+  [0, 1, 2].map((k) => median(colours.map((colour) => colour[k] as number))) as [number, number, number];
