@@ -37,7 +37,6 @@ export function captureRoutes(context: Context): Hono {
         masterFor: choices.filter((choice) => choice.captureId === found.id).map((choice) => choice.purpose.name),
         outlines: outlinesInBasis(set?.basis ?? null).map((sheet) => ({ sheet })),
         readings: readingsOfCaptures(context.db, [found.id]).get(found.id) ?? [],
-        curves: [],
         fixity: fixityOfOriginal(context.db, found.originalId, 1)[0] ?? null,
         notMeasured: measuringInWords(measuringOfCaptures(context.db, [found.id]).get(found.id)),
         work: workProgress(context.db),

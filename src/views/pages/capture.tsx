@@ -11,7 +11,6 @@ import { Layout } from "../parts/layout.tsx";
 import { DoneNotice, Notice } from "../parts/notice.tsx";
 import { OutlineLegend, type ShownOutline } from "../parts/outline-overlay.tsx";
 import { Refusals } from "../parts/refusals.tsx";
-import type { SfrCurve } from "../parts/sfr-plot.tsx";
 import { type WorkCounts, WorkProgress } from "../parts/work-progress.tsx";
 
 export type CapturePageProps = {
@@ -23,7 +22,6 @@ export type CapturePageProps = {
   masterFor: readonly string[];
   outlines: readonly ShownOutline[];
   readings: readonly Reading[];
-  curves: readonly SfrCurve[];
   fixity: ShownFixity | null;
   /** words for what keeps it from being measured; null when nothing does */
   notMeasured: string | null;
@@ -72,7 +70,7 @@ export const CapturePage = (props: CapturePageProps) => {
           <section class="card" aria-labelledby="measures-title">
             <h2 id="measures-title">Measures</h2>
             {props.notMeasured ? <p>{props.notMeasured}</p> : null}
-            <CaptureMeasures readings={props.readings} curves={props.curves} />
+            <CaptureMeasures readings={props.readings} />
           </section>
           <div class="stack">
             <section class="card" aria-labelledby="settings-title">

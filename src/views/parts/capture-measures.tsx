@@ -2,10 +2,10 @@ import { MEASURE_NAMES, MEASURES } from "#domain/measure/catalogue.ts";
 import { isPresent, type Reading } from "#domain/measure/reading.ts";
 import { MeasureValue } from "./measure-value.tsx";
 import { ReadingDetail } from "./reading-detail.tsx";
-import { type SfrCurve, SfrPlot } from "./sfr-plot.tsx";
+import { curvesOf, SfrPlot } from "./sfr-plot.tsx";
 
 /** Everything read from one capture, each with what it says, how sure it is and what it is made of. */
-export const CaptureMeasures = ({ readings, curves }: { readings: readonly Reading[]; curves: readonly SfrCurve[] }) => (
+export const CaptureMeasures = ({ readings }: { readings: readonly Reading[] }) => (
   <dl class="capture-measures">
     {inOrder(readings).map((reading) => (
       <>
@@ -16,13 +16,23 @@ export const CaptureMeasures = ({ readings, curves }: { readings: readonly Readi
         <dd>
           {isPresent(reading) ? <MeasureValue reading={reading} /> : <span class="soft">Not read: {reading.absent}</span>}
           {isPresent(reading) && reading.note ? <p class="small">{reading.note}</p> : null}
-          {reading.name === "sfr50" && curves.length > 0 ? <SfrPlot curves={curves} /> : null}
-          {isPresent(reading) && reading.detail ? <ReadingDetail detail={reading.detail} /> : null}
+          {isPresent(reading) && reading.detail ? <Detail detail={reading.detail} /> : null}
         </dd>
       </>
     ))}
   </dl>
 );
+
+function Detail({ detail }: { detail: Readonly<Record<string, unknown>> }) {
+  const curves = curvesOf(detail);
+  const { curves: _, ...figures } = detail;
+  return (
+    <>
+      {curves.length > 0 ? <SfrPlot curves={curves} /> : null}
+      <ReadingDetail detail={figures} />
+    </>
+  );
+}
 
 const inOrder = (readings: readonly Reading[]): Reading[] =>
   readings.toSorted((a, b) => MEASURE_NAMES.indexOf(a.name) - MEASURE_NAMES.indexOf(b.name));

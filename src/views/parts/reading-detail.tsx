@@ -90,7 +90,15 @@ function figureInWords(value: Row[string]): string {
   return typeof value === "number" ? String(Number(value.toPrecision(4))) : value;
 }
 
-const UNITS: Readonly<Record<string, string>> = { Mm: "mm", Px: "px", Ppi: "ppi", Percent: "%", Deg: "°" };
+const UNITS: Readonly<Record<string, string>> = {
+  CyPerMm: "cycles per mm",
+  CyPerPx: "cycles per px",
+  Mm: "mm",
+  Px: "px",
+  Ppi: "ppi",
+  Percent: "%",
+  Deg: "°",
+};
 
 /** sheetWidthMm → "Sheet width, mm" */
 function inWords(name: string): string {
@@ -99,6 +107,7 @@ function inWords(name: string): string {
   const words = stem
     .replaceAll(/([a-z0-9])([A-Z])/g, "$1 $2")
     .replaceAll("-", " ")
-    .toLowerCase();
+    .toLowerCase()
+    .replace(/^sfr(\d+)/, "SFR $1 %");
   return `${words.charAt(0).toUpperCase()}${words.slice(1)}${unit ? `, ${UNITS[unit]}` : ""}`;
 }

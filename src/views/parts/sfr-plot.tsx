@@ -1,4 +1,14 @@
-export type SfrCurve = { readonly label: string; readonly cyPerMm: readonly number[]; readonly modulation: readonly number[] };
+import { z } from "zod";
+
+const curve = z.object({ label: z.string(), cyPerMm: z.array(z.number()).min(2), modulation: z.array(z.number()).min(2) });
+
+export type SfrCurve = z.output<typeof curve>;
+
+/** The curves kept with a reading of resolution; none where it kept none. */
+export function curvesOf(detail: Readonly<Record<string, unknown>> | undefined): SfrCurve[] {
+  const read = z.array(curve).safeParse(detail?.curves);
+  return read.success ? read.data : [];
+}
 
 const WIDTH = 640;
 const HEIGHT = 320;
@@ -69,9 +79,11 @@ export function SfrPlot({ curves }: { curves: readonly SfrCurve[] }) {
       </figcaption>
       <details>
         <summary>The curves as a table</summary>
-        {curves.map((curve) => (
-          <CurveTable curve={curve} />
-        ))}
+        <div class="plot-numbers">
+          {curves.map((curve) => (
+            <CurveTable curve={curve} />
+          ))}
+        </div>
       </details>
     </figure>
   );
@@ -79,7 +91,7 @@ export function SfrPlot({ curves }: { curves: readonly SfrCurve[] }) {
 
 function CurveTable({ curve }: { curve: SfrCurve }) {
   return (
-    <table class="figures">
+    <table class="table">
       <caption>{curve.label}</caption>
       <thead>
         <tr>
