@@ -42,7 +42,10 @@ export function borderGlare(picture: Picture, outline: Outline | null, context: 
       ...(border.sides.length < 4 && { note: `Read on ${border.sides.length} of 4 sides, where the border is wide enough.` }),
       detail: {
         of: "sheet",
-        places: boxesOf(shining, patches.columns, patches.rows, sizeAsSeen(outline, context)).slice(0, MOST_PLACES),
+        places: boxesOf(shining, patches.columns, patches.rows, sizeAsSeen(outline.sheet, outline.image, context).sheet).slice(
+          0,
+          MOST_PLACES,
+        ),
         strongestPercent: 100 * (Math.exp(strongest(patches, light.residuals, shining)) - 1),
       },
     },

@@ -49,7 +49,7 @@ export function borderSideAt({ sheet, image, sides, guardPx }: Border, place: Po
 }
 
 function meanPxPerMm(outline: Outline, context: MeasureContext): number {
-  const size = sizeAsSeen(outline, context);
+  const size = sizeAsSeen(outline.sheet, outline.image, context).sheet;
   const acrossPx = (lengthOf(outline.sheet, "top") + lengthOf(outline.sheet, "bottom")) / 2;
   const downPx = (lengthOf(outline.sheet, "left") + lengthOf(outline.sheet, "right")) / 2;
   return size ? (acrossPx / size.widthMm + downPx / size.heightMm) / 2 : Math.min(acrossPx, downPx) / ASSUMED_SHORT_SIDE_MM;

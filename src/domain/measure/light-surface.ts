@@ -12,6 +12,8 @@ export type LightSurface = {
 const TERMS = 6;
 /** Tukey's constant: 95 % efficient for normal errors. */
 const TUKEY = 4.685;
+/** Points that the fit is made on; more would fix the surface no better. */
+const MOST_POINTS = 5000;
 /** Residuals below this are never taken for outliers: codes of 8 bits alone differ by so much near white. */
 const LEAST_SPREAD = 0.002;
 
@@ -21,14 +23,15 @@ const LEAST_SPREAD = 0.002;
  */
 export function fitLight(u: ArrayLike<number>, v: ArrayLike<number>, values: Float32Array): LightSurface | null {
   const logs = values.map((value) => Math.log(Math.max(1e-6, value)));
-  const weights = new Float32Array(values.length).fill(1);
-  let residuals: Float32Array = new Float32Array(values.length);
-  let found: number[] | null = null;
+  const stride = Math.max(1, Math.ceil(values.length / MOST_POINTS));
+  const chosen = Int32Array.from({ length: Math.ceil(values.length / stride) }, (_, index) => index * stride);
+  const weights = new Float32Array(chosen.length).fill(1);
+  let terms: number[] | null = null;
   for (let pass = 0; pass < 14; pass++) {
-    const next = weightedFit(u, v, logs, weights);
-    if (!next) return null;
-    found = next;
-    residuals = logs.map((value, index) => value - valueAt(next, u[index] as number, v[index] as number));
+    const found = weightedFit(u, v, logs, chosen, weights);
+    if (!found) return null;
+    terms = found;
+    const residuals = Float64Array.from(chosen, (at) => (logs[at] as number) - valueAt(found, u[at] as number, v[at] as number));
     if (pass < 6) {
       for (let index = 0; index < weights.length; index++)
         weights[index] = 1 / Math.max(LEAST_SPREAD, Math.abs(residuals[index] as number));
@@ -40,22 +43,32 @@ export function fitLight(u: ArrayLike<number>, v: ArrayLike<number>, values: Flo
       }
     }
   }
-  const terms = found as number[];
-  return { at: (x, y) => Math.exp(valueAt(terms, x, y)), residuals };
+  const surface = terms as number[];
+  return {
+    at: (x, y) => Math.exp(valueAt(surface, x, y)),
+    residuals: logs.map((value, index) => value - valueAt(surface, u[index] as number, v[index] as number)),
+  };
 }
 
-function weightedFit(u: ArrayLike<number>, v: ArrayLike<number>, logs: Float32Array, weights: Float32Array): number[] | null {
+function weightedFit(
+  u: ArrayLike<number>,
+  v: ArrayLike<number>,
+  logs: Float32Array,
+  chosen: Int32Array,
+  weights: Float32Array,
+): number[] | null {
   const matrix = new Array<number>(TERMS * TERMS).fill(0);
   const right = new Array<number>(TERMS).fill(0);
   const term = new Float64Array(TERMS);
-  for (let index = 0; index < logs.length; index++) {
+  for (let index = 0; index < chosen.length; index++) {
     const weight = weights[index] as number;
     if (weight === 0) continue;
-    const [x, y] = [u[index] as number, v[index] as number];
+    const at = chosen[index] as number;
+    const [x, y] = [u[at] as number, v[at] as number];
     term.set([1, x, y, x * x, x * y, y * y]);
     for (let i = 0; i < TERMS; i++) {
       const weighted = weight * (term[i] as number);
-      right[i] = (right[i] as number) + weighted * (logs[index] as number);
+      right[i] = (right[i] as number) + weighted * (logs[at] as number);
       for (let j = i; j < TERMS; j++) matrix[i * TERMS + j] = (matrix[i * TERMS + j] as number) + weighted * (term[j] as number);
     }
   }

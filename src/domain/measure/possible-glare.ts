@@ -4,7 +4,7 @@ import { boxesOf, opened } from "./mask.ts";
 import type { Picture, Quad } from "./picture.ts";
 import type { MeasureContext, Outline, Reading } from "./reading.ts";
 import { median } from "./robust.ts";
-import { imageSizeAsSeen } from "./size-as-seen.ts";
+import { sizeAsSeen } from "./size-as-seen.ts";
 
 /**
  * Share of the picture, in percent, that looks like glare could: bright, plain and colourless. A patch counts when its
@@ -35,7 +35,10 @@ export function possibleGlare(picture: Picture, outline: Outline | null, context
       value: (100 * suspect.reduce((sum, value) => sum + value, 0)) / suspect.length,
       reliability: "weak",
       note: "Bright, plain areas: look whether they are glare or belong to the picture. Another capture of the print would tell.",
-      detail: { of: "picture", places: boxesOf(suspect, columns, rows, imageSizeAsSeen(outline, context)).slice(0, MOST_PLACES) },
+      detail: {
+        of: "picture",
+        places: boxesOf(suspect, columns, rows, sizeAsSeen(outline.sheet, outline.image, context).image).slice(0, MOST_PLACES),
+      },
     },
   ];
 }

@@ -17,9 +17,13 @@ export type PrintEdge = {
   readonly response: EdgeResponse | null;
   /** why it cannot be used */
   readonly refused: string | null;
+  /** an edge of the sheet that stands out clearly from its ground: the best there is */
+  readonly isClean: boolean;
   /** half-width of what its SFR50 is expected within, as a share of it */
   readonly spreadShare: number;
 };
+
+type EdgeReading = Pick<PrintEdge, "response" | "refused" | "isClean" | "spreadShare">;
 
 const HALF_PX = 24;
 const WIDEST_HALF_PX = 64;
@@ -32,9 +36,19 @@ const MOST_UNEVEN = 0.03;
 /** A dark line along the sheet: its dip on the ground is deeper than an edge's own swing. */
 const LEAST_SHADOW = 0.03;
 
+/**
+ * Of the usable edges the ones to rely on: clean sides of the sheet; else the sides of the picture, whose own sharpness
+ * is not known; else sides of the sheet on a ground much like it. None of them when none is usable.
+ */
+export function bestEdges<E extends PrintEdge>(usable: readonly E[]): readonly E[] {
+  const clean = usable.filter((edge) => edge.isClean);
+  const ofPicture = usable.filter((edge) => edge.of === "picture");
+  return clean.length > 0 ? clean : ofPicture.length > 0 ? ofPicture : usable;
+}
+
 /** Reads the four sides of the sheet and, where a border was told apart, the four of the picture. */
 export function printEdges(picture: Picture, outline: Outline, context: MeasureContext): PrintEdge[] {
-  const size = sizeAsSeen(outline, context);
+  const size = sizeAsSeen(outline.sheet, outline.image, context).sheet;
   const map = size && homographyFromMm(size.widthMm, size.heightMm, outline.sheet);
   const edges = (of: "sheet" | "picture", quad: Quad) =>
     SIDES.map((side): PrintEdge => {
@@ -54,6 +68,7 @@ export function printEdges(picture: Picture, outline: Outline, context: MeasureC
           pxPerMm,
           response: null,
           refused: seen === "assumed" ? "not seen as an edge" : "cut off by the frame",
+          isClean: false,
           spreadShare: 0,
         };
       }
@@ -62,14 +77,8 @@ export function printEdges(picture: Picture, outline: Outline, context: MeasureC
   return [...edges("sheet", outline.sheet), ...(outline.image ? edges("picture", outline.image) : [])];
 }
 
-function readSide(
-  picture: Picture,
-  outline: Outline,
-  quad: Quad,
-  of: "sheet" | "picture",
-  side: Side,
-): Pick<PrintEdge, "response" | "refused" | "spreadShare"> {
-  const refuse = (refused: string, response: EdgeResponse | null = null) => ({ response, refused, spreadShare: 0 });
+function readSide(picture: Picture, outline: Outline, quad: Quad, of: "sheet" | "picture", side: Side): EdgeReading {
+  const refuse = (refused: string, response: EdgeResponse | null = null) => ({ response, refused, isClean: false, spreadShare: 0 });
   const room = Math.floor(roomPx(outline, quad, side));
   if (room < NARROWEST_HALF_PX) return refuse("too little room beside the edge");
   const [from, to] = endsOf(quad, side);
@@ -91,19 +100,22 @@ function readSide(
 }
 
 /** The rules for edges that lie along the pixel rows, for shadows and for plateaus that are not plain. */
-function judged(response: EdgeResponse, of: "sheet" | "picture"): Pick<PrintEdge, "response" | "refused" | "spreadShare"> {
-  const refuse = (refused: string) => ({ response, refused, spreadShare: 0 });
-  const { sfr50, cycles, emptyShare, unevenness, undershoot, overshoot, stepToNoise } = response;
+function judged(response: EdgeResponse, of: "sheet" | "picture"): EdgeReading {
+  const refuse = (refused: string) => ({ response, refused, isClean: false, spreadShare: 0 });
+  const { sfr50, cycles, emptyShare, contrast, unevenness, undershoot, overshoot, stepToNoise } = response;
   if (sfr50 === null) return refuse("its contrast does not fall to half");
   if (unevenness > MOST_UNEVEN) return refuse("what lies beside the edge is not plain");
-  if (undershoot > LEAST_SHADOW && undershoot > 2 * overshoot) return refuse("a dark line or shadow runs along the edge");
+  if (of === "sheet" && undershoot > LEAST_SHADOW && undershoot > 2 * overshoot) return refuse("a dark line or shadow runs along the edge");
   const isSharp = sfr50 >= SHARP_CYCLES_PER_PX;
   if (isSharp && (cycles < FULL_CYCLES || emptyShare > MOST_EMPTY))
     return refuse("the edge lies too exactly along the pixels; a turn of 2 to 5° would help");
   const alongPixels = cycles < HALF_CYCLE ? 0.15 : cycles < FULL_CYCLES || emptyShare > MOST_EMPTY ? 0.05 : 0.02;
-  return { response, refused: null, spreadShare: Math.max(alongPixels, of === "picture" || stepToNoise < 20 ? 0.1 : 0.02) };
+  const isClean = of === "sheet" && contrast >= CLEAN_CONTRAST && stepToNoise >= CLEAN_STEP_TO_NOISE;
+  return { response, refused: null, isClean, spreadShare: Math.max(alongPixels, isClean ? 0.02 : 0.1) };
 }
 
+const CLEAN_CONTRAST = 0.3;
+const CLEAN_STEP_TO_NOISE = 20;
 const FULL_CYCLES = 1.5;
 const HALF_CYCLE = 0.5;
 const MOST_EMPTY = 0.05;

@@ -1,6 +1,6 @@
 import type { Picture } from "./picture.ts";
-import { type PrintEdge, printEdges } from "./print-edges.ts";
-import type { MeasureContext, Outline, Reading, Reliability } from "./reading.ts";
+import { bestEdges, type PrintEdge, printEdges } from "./print-edges.ts";
+import type { MeasureContext, Outline, Present, Reading, Reliability } from "./reading.ts";
 import { median } from "./robust.ts";
 import { sharpeningOf } from "./sharpening.ts";
 import type { EdgeResponse } from "./slanted-edge.ts";
@@ -14,8 +14,8 @@ import type { EdgeResponse } from "./slanted-edge.ts";
  * - sharpening: how far the bright side of the edges overshoots, percent of the step.
  *
  * An edge of paper has a width of its own, so that resolution and efficiency are lower bounds. The sides of the sheet
- * are read first; the sides of the picture (their median) stand in for a direction in which no side of the sheet can
- * be used. Absent when no side can be used; the reasons are in the detail of the sharpening reading's sides.
+ * are read first, where they stand out from their ground; else the sides of the picture, by their median. Absent when
+ * no side can be used.
  */
 export function resolution(picture: Picture, outline: Outline | null, context: MeasureContext): Reading[] {
   if (!outline) return NAMES.map((name) => ({ name, absent: "the print was not found in the frame" }));
@@ -33,11 +33,12 @@ export function resolution(picture: Picture, outline: Outline | null, context: M
       : []),
     ...(directions.some((each) => each.of === "picture") ? ["From the sides of the picture, whose own sharpness is not known."] : []),
   ];
-  const common = { reliability, bound: "lower", ...(notes.length > 0 && { note: notes.join(" ") }) } as const;
+  const common: Rest = { reliability, ...(!sharpened.flagged && { bound: "lower" }), ...(notes.length > 0 && { note: notes.join(" ") }) };
   const lowest10 = lowest(directions, (each) => each.sfr10);
+  const atLimit = lowest10.cyclesPerPx >= NYQUIST && "As fine as the sampling can show.";
   return [
     inCyclesPerMm("sfr50", directions, (each) => each.sfr50, { ...common, detail: detailOf(edges, across, down) }),
-    inCyclesPerMm("sfr10", directions, (each) => each.sfr10, common),
+    inCyclesPerMm("sfr10", directions, (each) => each.sfr10, atLimit ? { ...common, note: [...notes, atLimit].join(" ") } : common),
     {
       name: "sampling-efficiency",
       value: Math.min(100, (100 * lowest10.cyclesPerPx) / NYQUIST),
@@ -51,6 +52,8 @@ export function resolution(picture: Picture, outline: Outline | null, context: M
 const NAMES = ["sfr50", "sfr10", "sampling-efficiency", "sharpening"] as const;
 /** Half the sampling frequency, cycles per pixel. */
 const NYQUIST = 0.5;
+/** SFR10 scatters more than SFR50 does: its part of the curve is flatter and nearer to the noise. */
+const TENTH_DOUBT = 2;
 const CURVE_POINTS = 26;
 const FIRM_STEP_TO_NOISE = 40;
 
@@ -60,33 +63,35 @@ type Frequency = { readonly cyclesPerPx: number; readonly pxPerMm: number | null
 /** What was read in one direction, and from which edges. */
 type Direction = {
   readonly of: "sheet" | "picture";
+  readonly isClean: boolean;
   readonly edges: readonly UsableEdge[];
   readonly sfr50: Frequency;
   readonly sfr10: Frequency;
 };
 
+type Rest = Pick<Present, "reliability" | "bound" | "note" | "detail">;
+
 const isUsable = (edge: PrintEdge): edge is UsableEdge => edge.refused === null && edge.response !== null && edge.response.sfr50 !== null;
 
 function directionOf(all: readonly PrintEdge[], direction: PrintEdge["direction"]): Direction | null {
-  const usable = all.filter(isUsable).filter((edge) => edge.direction === direction);
-  const outer = usable.filter((edge) => edge.of === "sheet");
-  const edges = outer.length > 0 ? outer : usable;
-  const of = outer.length > 0 ? "sheet" : "picture";
+  const edges = bestEdges(all.filter(isUsable).filter((edge) => edge.direction === direction));
+  const isClean = edges.every((edge) => edge.isClean);
   if (edges.length === 0) return null;
-  const pick = (frequencyOf: (edge: UsableEdge) => number): Frequency => {
+  const pick = (frequencyOf: (edge: UsableEdge) => number, doubt: number): Frequency => {
     const perMm = edges.map((edge) => edge.pxPerMm ?? 1);
     const values = edges.map((edge, index) => frequencyOf(edge) * (perMm[index] as number));
     const middle = median(values);
     const lowestAt = values.indexOf(Math.min(...values));
     const edge = edges[lowestAt] as UsableEdge;
-    const cyclesPerPx = of === "sheet" ? frequencyOf(edge) : middle / (perMm[lowestAt] as number);
-    return { cyclesPerPx, pxPerMm: edge.pxPerMm, spreadShare: edge.spreadShare };
+    const cyclesPerPx = isClean ? frequencyOf(edge) : middle / (perMm[lowestAt] as number);
+    return { cyclesPerPx, pxPerMm: edge.pxPerMm, spreadShare: doubt * edge.spreadShare };
   };
   return {
-    of,
+    of: (edges[0] as UsableEdge).of,
+    isClean,
     edges,
-    sfr50: pick(({ response }) => Math.min(NYQUIST, response.sfr50)),
-    sfr10: pick(({ response }) => Math.min(NYQUIST, response.sfr10 ?? NYQUIST)),
+    sfr50: pick(({ response }) => Math.min(NYQUIST, response.sfr50), 1),
+    sfr10: pick(({ response }) => Math.min(NYQUIST, response.sfr10 ?? NYQUIST), TENTH_DOUBT),
   };
 }
 
@@ -95,11 +100,11 @@ function reasonsOf(edges: readonly PrintEdge[]): string {
   return `no edge of the print can be used: ${reasons.join("; ")}`;
 }
 
-/** firm: both directions from clean sides of the sheet that agree; weak never, unless sharpened. */
+/** firm: both directions from clean sides of the sheet that agree. */
 function reliabilityOf(directions: readonly Direction[]): Reliability {
   const isClean = directions.every(
-    ({ of, edges }) =>
-      of === "sheet" && edges.every((edge) => edge.response.stepToNoise >= FIRM_STEP_TO_NOISE && edge.spreadShare <= 0.02) && agree(edges),
+    ({ isClean, edges }) =>
+      isClean && edges.every((edge) => edge.response.stepToNoise >= FIRM_STEP_TO_NOISE && edge.spreadShare <= 0.02) && agree(edges),
   );
   return isClean && directions.length === 2 ? "firm" : "fair";
 }
@@ -118,12 +123,7 @@ function inCyclesPerMm(
   name: "sfr50" | "sfr10",
   directions: readonly Direction[],
   frequencyOf: (direction: Direction) => Frequency,
-  rest: {
-    readonly reliability: Reliability;
-    readonly bound: "lower";
-    readonly note?: string;
-    readonly detail?: Readonly<Record<string, unknown>>;
-  },
+  rest: Rest,
 ): Reading {
   const { cyclesPerPx, pxPerMm, spreadShare } = lowest(directions, frequencyOf);
   if (pxPerMm === null) return { name, absent: "the print's size is not known, so cycles per pixel cannot be turned into cycles per mm" };

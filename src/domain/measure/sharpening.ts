@@ -1,4 +1,4 @@
-import type { PrintEdge } from "./print-edges.ts";
+import { bestEdges, type PrintEdge } from "./print-edges.ts";
 import type { Reading } from "./reading.ts";
 import { median } from "./robust.ts";
 import type { EdgeResponse } from "./slanted-edge.ts";
@@ -13,9 +13,9 @@ import type { EdgeResponse } from "./slanted-edge.ts";
  * Source: common practice, no source.
  */
 export function sharpeningOf(edges: readonly PrintEdge[]): { readonly flagged: boolean; readonly reading: Reading } {
-  const usable = edges.filter((edge) => edge.refused === null);
-  const preferred = usable.some((edge) => edge.of === "sheet") ? usable.filter((edge) => edge.of === "sheet") : usable;
-  const responses = preferred.map((edge) => edge.response).filter((response) => response !== null);
+  const responses = bestEdges(edges.filter((edge) => edge.refused === null))
+    .map((edge) => edge.response)
+    .filter((response) => response !== null);
   if (responses.length === 0) return { flagged: false, reading: { name: "sharpening", absent: "no edge of the print can be used" } };
   const overshoot = median(responses.map((response) => response.overshoot));
   const scatter = median(responses.map((response) => response.plateauSpread));
