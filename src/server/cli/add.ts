@@ -1,0 +1,108 @@
+import { createReadStream } from "node:fs";
+import { Command, Option } from "commander";
+import { SIDES, type Side } from "#domain/capture/capture.ts";
+import { METHODS, type Method } from "#domain/capture/method.ts";
+import type { Refusal } from "#domain/outcome.ts";
+import { findPrint, findPrintByNumber } from "#drizzle/queries/prints.ts";
+import { findSetUpByName } from "#drizzle/queries/set-ups.ts";
+import { takeInCapture } from "../actions/take-in-capture.ts";
+import type { Context } from "../context.ts";
+import { Ending, EXIT, type ExitCode } from "./exit-code.ts";
+import { type FoundFile, findFiles } from "./find-files.ts";
+import { showProgress } from "./progress.ts";
+import { answerJson, counted, refusalLine, type Terminal } from "./terminal.ts";
+import { type CommonOptions, collectionDirectory, withCollection } from "./with-collection.ts";
+
+type Options = CommonOptions & { readonly print?: string; readonly side?: Side; readonly method?: Method; readonly setUp?: string };
+
+type Added = {
+  takenIn: { file: string; captureId: number; objectNumber: string | null; alreadyHeld: boolean; notes: readonly string[] }[];
+  refused: { file: string; happened: string; remedy: string }[];
+  /** files not looked at, because the keeper stopped */
+  left: number;
+};
+
+export function addCommand(terminal: Terminal, end: (code: ExitCode) => void): Command {
+  return new Command("add")
+    .description(
+      "Take in files, and all files in folders. A name that begins with an object number finds its print; other files wait in the tray.",
+    )
+    .argument("<files or folders...>")
+    .option("--print <NUMBER>", "they all show this print")
+    .addOption(new Option("--side <SIDE>", "the side they show").choices([...SIDES]))
+    .addOption(new Option("--method <METHOD>", "how they were made; guessed from the file where left away").choices([...METHODS]))
+    .option("--set-up <NAME>", "the set-up they were made with")
+    .option("--collection <DIR>", "folder of the collection (or SOLANDER_COLLECTION); made when it is new")
+    .option("--json", "answer for programs on standard output")
+    .action(async (named: string[], options: Options) => {
+      const { files, refusals } = await findFiles(named);
+      await withCollection(collectionDirectory(terminal, options), { mayBeNew: true }, async (context) => {
+        const added = await addAll(context, terminal, files, said(context, options));
+        added.refused.unshift(...refusals.map(asRefused));
+        if (options.json) answerJson(terminal, added);
+        else terminal.answer(inWords(added));
+        end(added.refused.length > 0 || added.left > 0 ? EXIT.fellShort : EXIT.done);
+      });
+    });
+}
+
+type Said = { printId?: number; side?: Side; method?: Method; setUpId?: number };
+
+/** What the options say of every file. */
+function said(context: Context, { print, side, method, setUp }: Options): Said {
+  const found = print === undefined ? null : findPrintByNumber(context.db, print);
+  if (print !== undefined && !found)
+    throw new Ending(EXIT.usage, `There is no print ${print} in this collection. Check the number, or enter the print first.`);
+  const arrangement = setUp === undefined ? null : findSetUpByName(context.db, setUp);
+  if (setUp !== undefined && !arrangement)
+    throw new Ending(EXIT.usage, `There is no set-up called ${setUp}. Check the name, or describe the set-up first.`);
+  return {
+    ...(found && { printId: found.id }),
+    ...(side && { side }),
+    ...(method && { method }),
+    ...(arrangement && { setUpId: arrangement.id, method: method ?? arrangement.method }),
+  };
+}
+
+/** One file after the other; one that is refused never stops the rest. */
+async function addAll(context: Context, terminal: Terminal, files: readonly FoundFile[], about: Said): Promise<Added> {
+  const added: Added = { takenIn: [], refused: [], left: 0 };
+  const progress = showProgress(terminal, "Taking in");
+  for (const [index, file] of files.entries()) {
+    if (terminal.stop.aborted) {
+      added.left = files.length - index;
+      break;
+    }
+    progress.show(index, files.length);
+    const outcome = await takeInCapture(context, { source: createReadStream(file.path), originalName: file.name, ...about });
+    if (!outcome.ok) added.refused.push(...outcome.refusals.map((refusal) => asRefused({ ...refusal, about: file.path })));
+    else {
+      const { captureId, printId, alreadyHeld, notes } = outcome.value;
+      const objectNumber = printId === null ? null : (findPrint(context.db, printId)?.objectNumber ?? null);
+      added.takenIn.push({ file: file.path, captureId, objectNumber, alreadyHeld, notes });
+    }
+  }
+  progress.end();
+  return added;
+}
+
+const asRefused = ({ about, happened, remedy }: Refusal) => ({ file: about ?? "", happened, remedy });
+
+function inWords({ takenIn, refused, left }: Added): string {
+  const fresh = takenIn.filter((each) => !each.alreadyHeld);
+  const inTray = fresh.filter((each) => each.objectNumber === null).length;
+  const lines = [
+    ...takenIn.flatMap(({ file, notes }) => notes.map((note) => `${file}: ${note}`)),
+    ...refused.map(({ file, happened, remedy }) => refusalLine({ about: file, happened, remedy })),
+    `${counted(fresh.length, "capture", "captures")} taken in${inTray > 0 ? `, ${inTray} of them in the tray` : ""}.`,
+  ];
+  const held = takenIn.length - fresh.length;
+  if (held > 0) lines.push(`${counted(held, "file was", "files were")} held already; nothing is stored twice.`);
+  if (refused.length > 0) lines.push(`${counted(refused.length, "file was", "files were")} refused.`);
+  if (left > 0)
+    lines.push(
+      `Stopped; ${counted(left, "file was", "files were")} not looked at. Run the same command to go on: nothing is taken in twice.`,
+    );
+  if (fresh.length > 0) lines.push("They wait to be measured: “measure” does it, and so does “serve”.");
+  return `${lines.join("\n")}\n`;
+}

@@ -1,0 +1,104 @@
+import { writeFileSync } from "node:fs";
+import { Command, Option } from "commander";
+import { PRINT_SORTS, type PrintFilter, readPrintFilter } from "#domain/print/print-filter.ts";
+import { flatten, placeTree } from "#domain/storage/place-tree.ts";
+import { inventoryRows } from "#drizzle/queries/inventory.ts";
+import { listPlaces } from "#drizzle/queries/places.ts";
+import type { Context } from "../context.ts";
+import { inventoryCsv } from "../inventory/inventory-csv.ts";
+import { Ending, EXIT, type ExitCode } from "./exit-code.ts";
+import { answerJson, counted, refusalLine, type Terminal } from "./terminal.ts";
+import { type CommonOptions, collectionDirectory, withCollection } from "./with-collection.ts";
+
+type Options = CommonOptions & {
+  readonly output?: string;
+  readonly overwrite?: boolean;
+  readonly spreadsheetSafe?: boolean;
+  readonly search?: string;
+  readonly process?: string;
+  readonly printFormat?: string;
+  readonly place?: string;
+  readonly from?: string;
+  readonly to?: string;
+  readonly captures?: string;
+  readonly sort?: string;
+};
+
+export function inventoryCommand(terminal: Terminal, end: (code: ExitCode) => void): Command {
+  return new Command("inventory")
+    .description("Write the inventory of all prints, or of those that the filter means.")
+    .addOption(new Option("--format <KIND>", "kind of file").choices(["csv"]).default("csv"))
+    .option("--output <FILE>", "write to this file instead of standard output")
+    .option("--overwrite", "an output file that exists is replaced")
+    .option("--spreadsheet-safe", "put an apostrophe before cells that a spreadsheet would run as a formula")
+    .option("--search <WORDS>", "prints whose record has all these words")
+    .option("--process <ID>", "prints made by this process")
+    .option("--print-format <ID>", "prints of this format")
+    .option("--place <PATH>", "prints kept in this place and inside it, e.g. “Study/Box 4”")
+    .option("--from <DATE>", "prints that may be of this date or later (EDTF)")
+    .option("--to <DATE>", "prints that may be of this date or earlier (EDTF)")
+    .addOption(new Option("--captures <WHICH>", "prints with or without captures").choices(["with", "without"]))
+    .addOption(new Option("--sort <BY>", "order of the rows").choices([...PRINT_SORTS]))
+    .option("--collection <DIR>", "folder of the collection (or SOLANDER_COLLECTION)")
+    .option("--json", "rows as JSON instead of CSV")
+    .action(async (options: Options) => {
+      await withCollection(collectionDirectory(terminal, options), {}, (context) => {
+        const rows = inventoryRows(context.db, readFilter(context, options), context.now().slice(0, 10));
+        const isSafe = options.spreadsheetSafe ?? false;
+        const written = options.json ? null : inventoryCsv(rows, { spreadsheetSafe: isSafe });
+        if (options.output !== undefined)
+          writeOut(options.output, written ?? `${JSON.stringify(rows, null, 2)}\n`, options.overwrite ?? false);
+        else if (written === null) answerJson(terminal, rows);
+        else terminal.answer(written);
+        if (options.output !== undefined) terminal.tell(`${counted(rows.length, "print", "prints")} written to ${options.output}.\n`);
+        end(EXIT.done);
+      });
+    });
+}
+
+/** The same filter as the list of prints on screen; what cannot be understood ends the command. */
+function readFilter(context: Context, options: Options): PrintFilter {
+  const query = {
+    search: options.search,
+    process: options.process,
+    format: options.printFormat,
+    place: options.place === undefined ? undefined : String(placeId(context, options.place)),
+    from: options.from,
+    to: options.to,
+    captures: options.captures,
+    sort: options.sort,
+  };
+  const said = Object.fromEntries(Object.entries(query).flatMap(([name, value]) => (value === undefined ? [] : [[name, value]])));
+  const { filter, problems } = readPrintFilter(said);
+  if (problems.length > 0) throw new Ending(EXIT.usage, problems.map(refusalLine).join("\n"));
+  return { ...filter, perPage: null };
+}
+
+function placeId(context: Context, path: string): number {
+  const wanted = path.split(/[/›]/).map((name) => name.trim().toLowerCase());
+  const found = flatten(placeTree(listPlaces(context.db))).filter(
+    (place) =>
+      place.path.length >= wanted.length && wanted.every((name, index) => place.path.at(index - wanted.length)?.toLowerCase() === name),
+  );
+  const [place] = found;
+  if (place && found.length === 1) return place.id;
+  if (place)
+    throw new Ending(
+      EXIT.usage,
+      `There are ${found.length} places called ${path}. Say in which one it is, e.g. “${place.path.join("/")}”.`,
+    );
+  throw new Ending(EXIT.usage, `There is no place called ${path}. Write the names from the outside in, with a slash between them.`);
+}
+
+function writeOut(file: string, text: string, overwrite: boolean): void {
+  try {
+    writeFileSync(file, text, { flag: overwrite ? "w" : "wx" });
+  } catch (error) {
+    const code = error instanceof Error && "code" in error ? error.code : undefined;
+    if (code === "EEXIST") throw new Ending(EXIT.usage, `There is a file ${file} already. Choose another name, or add --overwrite.`);
+    if (code === "ENOENT") throw new Ending(EXIT.usage, `The folder of ${file} does not exist. Make it first, or choose another.`);
+    if (code === "EACCES" || code === "EISDIR" || code === "EROFS")
+      throw new Ending(EXIT.usage, `${file} may not be written. Choose another place.`);
+    throw error;
+  }
+}

@@ -1,0 +1,83 @@
+import { Command, CommanderError } from "commander";
+import packageFile from "../../../package.json" with { type: "json" };
+import { addCommand } from "./add.ts";
+import { checkCommand } from "./check.ts";
+import { chooseCommand } from "./choose.ts";
+import { demoCommand } from "./demo.ts";
+import { Ending, EXIT, type ExitCode } from "./exit-code.ts";
+import { inventoryCommand } from "./inventory.ts";
+import { measureCommand } from "./measure.ts";
+import { recaptureCommand } from "./recapture.ts";
+import { serveCommand } from "./serve.ts";
+import type { Terminal } from "./terminal.ts";
+
+const EXIT_CODES = `
+Exit codes: 0 done; 1 done, but something was refused, found wrong or left undone; 2 the command was
+not understood; 3 the collection cannot be opened; 70 a defect in the program.`;
+
+/** Runs one command of the command line and says how it ended. */
+export async function run(args: readonly string[], terminal: Terminal): Promise<ExitCode> {
+  let ended: ExitCode = EXIT.done;
+  const end = (code: ExitCode) => {
+    ended = code;
+  };
+  const program = new Command("solander")
+    .description(packageFile.description)
+    .version(packageFile.version)
+    .addHelpText("after", EXIT_CODES)
+    .exitOverride()
+    .configureOutput({ writeOut: terminal.answer, writeErr: terminal.tell });
+  for (const make of [
+    serveCommand,
+    demoCommand,
+    addCommand,
+    measureCommand,
+    chooseCommand,
+    recaptureCommand,
+    inventoryCommand,
+    checkCommand,
+  ]) {
+    const command = make(terminal, end);
+    program.addCommand(command.copyInheritedSettings(program).addHelpText("after", EXIT_CODES));
+  }
+  try {
+    await program.parseAsync([...args], { from: "user" });
+    return ended;
+  } catch (error) {
+    return endingOf(error, terminal);
+  }
+}
+
+/** The command line as the shell starts it. */
+export async function main(): Promise<void> {
+  const stopping = new AbortController();
+  const stop = () => {
+    if (stopping.signal.aborted) process.exit(130);
+    stopping.abort();
+  };
+  process.on("SIGINT", stop);
+  process.on("SIGTERM", stop);
+  // a reader such as `head` may close the pipe before the end
+  process.stdout.on("error", (error: NodeJS.ErrnoException) => process.exit(error.code === "EPIPE" ? EXIT.done : EXIT.defect));
+  process.exitCode = await run(process.argv.slice(2), {
+    env: process.env,
+    answer: (text) => process.stdout.write(text),
+    tell: (text) => process.stderr.write(text),
+    screen: process.stderr.isTTY ? process.stderr : null,
+    stop: stopping.signal,
+  });
+  process.off("SIGINT", stop);
+  process.off("SIGTERM", stop);
+}
+
+function endingOf(error: unknown, terminal: Terminal): ExitCode {
+  if (error instanceof CommanderError) return error.exitCode === 0 ? EXIT.done : EXIT.usage;
+  if (error instanceof Ending) {
+    terminal.tell(`${error.message}\n`);
+    return error.code;
+  }
+  terminal.tell(
+    `This is a defect in the program; please report it. Your files are as they were.\n${error instanceof Error ? error.stack : error}\n`,
+  );
+  return EXIT.defect;
+}

@@ -1,0 +1,44 @@
+import { Command } from "commander";
+import { listCaptureIds } from "#drizzle/queries/captures.ts";
+import { enqueueMeasure } from "#drizzle/queries/work.ts";
+import type { Context } from "../context.ts";
+import { EXIT, type ExitCode } from "./exit-code.ts";
+import { answerJson, counted, type Terminal } from "./terminal.ts";
+import { type CommonOptions, collectionDirectory, withCollection } from "./with-collection.ts";
+import { type Worked, workToTheEnd } from "./work-to-the-end.ts";
+
+type Options = CommonOptions & { readonly again?: boolean };
+
+export function measureCommand(terminal: Terminal, end: (code: ExitCode) => void): Command {
+  return new Command("measure")
+    .description("Measure every capture that waits for it, and choose the masters. Stopped with Ctrl-C, the next run goes on.")
+    .option("--again", "measure every capture anew; old values hold until the new ones are whole")
+    .option("--collection <DIR>", "folder of the collection (or SOLANDER_COLLECTION)")
+    .option("--json", "answer for programs on standard output")
+    .action(async (options: Options) => {
+      await withCollection(collectionDirectory(terminal, options), {}, async (context) => {
+        if (options.again) askForAll(context);
+        const worked = await workToTheEnd(context, terminal);
+        if (options.json) answerJson(terminal, worked);
+        else terminal.answer(inWords(worked));
+        end(worked.failed.length > 0 || worked.left > 0 ? EXIT.fellShort : EXIT.done);
+      });
+    });
+}
+
+function askForAll(context: Context): void {
+  context.db.transaction((tx) => {
+    for (const id of listCaptureIds(tx)) enqueueMeasure(tx, id);
+  });
+}
+
+function inWords({ done, failed, left }: Worked): string {
+  const lines = [
+    done === 0 && failed.length === 0 && left === 0
+      ? "Nothing waits to be measured."
+      : `${counted(done, "piece of work", "pieces of work")} done.`,
+  ];
+  for (const { fileName, error } of failed) lines.push(`${fileName ?? "A comparison"}: ${error}`);
+  if (left > 0) lines.push(`Stopped; ${counted(left, "piece", "pieces")} left. Run the same command to go on.`);
+  return `${lines.join("\n")}\n`;
+}

@@ -1,0 +1,50 @@
+import { Command } from "commander";
+import type { RecaptureLine } from "#domain/recapture/recapture-line.ts";
+import { pathInWords } from "#domain/storage/place-tree.ts";
+import { recaptureList } from "#drizzle/queries/recapture.ts";
+import { EXIT, type ExitCode } from "./exit-code.ts";
+import { answerJson, counted, type Terminal } from "./terminal.ts";
+import { type CommonOptions, collectionDirectory, withCollection } from "./with-collection.ts";
+
+type Options = CommonOptions & { readonly allPurposes?: boolean };
+
+export function recaptureCommand(terminal: Terminal, end: (code: ExitCode) => void): Command {
+  return new Command("recapture")
+    .description("List the prints whose best capture is not good enough to be preservation master, and what to change.")
+    .option("--all-purposes", "for reproduction and screen as well")
+    .option("--collection <DIR>", "folder of the collection (or SOLANDER_COLLECTION)")
+    .option("--json", "answer for programs on standard output")
+    .action(async (options: Options) => {
+      await withCollection(collectionDirectory(terminal, options), {}, (context) => {
+        const lines = recaptureList(context.db, context.now().slice(0, 10), { allPurposes: options.allPurposes ?? false });
+        if (options.json) answerJson(terminal, lines);
+        else terminal.answer(workSheet(lines));
+        end(EXIT.done);
+      });
+    });
+}
+
+/** The list to work from: a heading for each place, a block for each side of a print. */
+function workSheet(lines: readonly RecaptureLine[]): string {
+  if (lines.length === 0) return "Nothing has to be captured again.\n";
+  const sheet = [`${counted(lines.length, "capture", "captures")} to make.`];
+  let place: string | null = null;
+  for (const line of lines) {
+    const here = line.placePath.length === 0 ? "Place not known" : pathInWords(line.placePath);
+    if (here !== place) sheet.push("", here);
+    place = here;
+    sheet.push(...block(line));
+  }
+  return `${sheet.join("\n")}\n`;
+}
+
+function block(line: RecaptureLine): string[] {
+  const best = line.best ? `best so far ${line.best.fileName}` : "never captured";
+  const side = line.side === "back" ? ", back" : "";
+  return [
+    `  ${line.objectNumber}${side}${line.title === "" ? "" : ` ${line.title}`} (${line.purposeName.toLowerCase()}; ${best})`,
+    ...(line.stillMeasuring ? ["    Captures of it are still being measured: this may change."] : []),
+    ...line.reasons.flatMap((reason) => [`    ${reason.sentence}`, ...reason.advice.map((advice) => `      > ${advice.sentence}`)]),
+    ...line.advice.map((advice) => `    > ${advice.sentence}`),
+  ];
+}

@@ -1,0 +1,48 @@
+import { setTimeout as wait } from "node:timers/promises";
+import { listFailedWork, workProgress } from "#drizzle/queries/work.ts";
+import { chooseMasters } from "../actions/choose-masters.ts";
+import type { Context } from "../context.ts";
+import { startWork } from "../work/queue.ts";
+import { showProgress } from "./progress.ts";
+import type { Terminal } from "./terminal.ts";
+
+export type Worked = {
+  /** pieces of work done in this run */
+  readonly done: number;
+  /** what could not be measured, with the words for the keeper */
+  readonly failed: readonly { readonly fileName: string | null; readonly error: string }[];
+  /** left for the next run, because the keeper stopped this one */
+  readonly left: number;
+};
+
+const LOOK_EVERY_MS = 150;
+
+/** Measures all that waits and chooses the masters, until nothing waits or the keeper stops it. What is left waits for the next run. */
+export async function workToTheEnd(context: Context, terminal: Terminal): Promise<Worked> {
+  const before = workProgress(context.db);
+  const total = before.waiting + before.running;
+  const progress = showProgress(terminal, "Measuring");
+  const work = startWork(context, { onMeasured: (printId) => chooseMasters(context, { printIds: [printId] }) });
+  let isIdle = false;
+  const idle = work.idle().then(() => {
+    isIdle = true;
+  });
+  try {
+    while (!isIdle && !terminal.stop.aborted) {
+      // comparing a print's captures is work that comes up on the way
+      const { waiting, running, done } = workProgress(context.db);
+      progress.show(done - before.done, Math.max(total, done - before.done + waiting + running));
+      await Promise.race([idle, wait(LOOK_EVERY_MS)]);
+    }
+  } finally {
+    await work.stop();
+    progress.end();
+  }
+  const after = workProgress(context.db);
+  const failed = listFailedWork(context.db, Math.max(0, after.failed - before.failed));
+  return {
+    done: after.done - before.done,
+    failed: failed.map(({ originalName, error }) => ({ fileName: originalName, error })),
+    left: after.waiting + after.running,
+  };
+}

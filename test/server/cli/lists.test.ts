@@ -1,0 +1,95 @@
+import { existsSync, readFileSync, writeFileSync } from "node:fs";
+import path from "node:path";
+import { parse } from "csv-parse/sync";
+import { expect, test } from "vitest";
+import { insertPlace } from "#drizzle/queries/places.ts";
+import { openCollection } from "#server/open-collection.ts";
+import { GOOD_ENOUGH, keptPrint, measuredCapture } from "../../fixtures/captured-print.ts";
+import { emptyFolder, solander } from "./command-line.ts";
+
+/** A collection on disk, closed: one print well captured, one by a phone alone. */
+function collectionOnDisk(): string {
+  const directory = emptyFolder();
+  const context = openCollection(directory);
+  const study = insertPlace(context.db, { parentId: null, kind: "room", name: "Study" });
+  const box = insertPlace(context.db, { parentId: study, kind: "box", name: "Box 4" });
+  const good = keptPrint(context.db, "1978.001", { placeId: box });
+  const poor = keptPrint(context.db, "1978.002", { placeId: box, title: "On the pier" });
+  measuredCapture(context.db, good, GOOD_ENOUGH, { fileName: "stand.tif", method: "copy-stand-camera" });
+  measuredCapture(context.db, poor, { ...GOOD_ENOUGH, lossless: 0 }, { fileName: "phone.jpg", method: "phone-camera" });
+  context.close();
+  return directory;
+}
+
+const inCollection = (directory: string, ...args: string[]) => solander([...args, "--collection", directory]);
+
+test("choose says the master of each print and purpose, and why", async () => {
+  const { code, answer } = await inCollection(collectionOnDisk(), "choose");
+  expect(code).toBe(0);
+  expect(answer).toContain("1978.001  preservation-master: stand.tif is the only capture, and meets every requirement.\n");
+  expect(answer).toContain(
+    "1978.002  preservation-master: phone.jpg is the only capture, and cannot be master: its compression throws values away.\n",
+  );
+});
+
+test("choose can be kept to one print, and a number that does not exist ends with 2", async () => {
+  const directory = collectionOnDisk();
+  const { answer } = await inCollection(directory, "choose", "--print", "1978.002", "--json");
+  expect(new Set(JSON.parse(answer).map((each: { objectNumber: string }) => each.objectNumber))).toEqual(new Set(["1978.002"]));
+  expect(await inCollection(directory, "choose", "--print", "1999.9")).toMatchObject({ code: 2, answer: "" });
+});
+
+test("recapture is a work sheet by place, with what to change", async () => {
+  const directory = collectionOnDisk();
+  await inCollection(directory, "choose");
+  const { code, answer } = await inCollection(directory, "recapture");
+  expect(code).toBe(0);
+  expect(answer).toMatch(
+    /^1 capture to make\.\n\nStudy › Box 4\n {2}1978\.002 On the pier \(preservation master; best so far phone\.jpg\)\n {4}Its compression throws values away\.\n {6}> /,
+  );
+});
+
+test("recapture for programs is the same list as JSON, and nothing else on standard output", async () => {
+  const directory = collectionOnDisk();
+  await inCollection(directory, "choose");
+  const { answer } = await inCollection(directory, "recapture", "--json");
+  expect(JSON.parse(answer)).toMatchObject([{ objectNumber: "1978.002", why: "falls-short", reasons: [{ measure: "lossless" }] }]);
+});
+
+test("inventory is CSV on standard output", async () => {
+  const { code, answer } = await inCollection(collectionOnDisk(), "inventory", "--format", "csv");
+  expect(code).toBe(0);
+  expect(parse(answer, { columns: true })).toMatchObject([
+    { object_number: "1978.001", place: "Study › Box 4" },
+    { object_number: "1978.002", title: "On the pier" },
+  ]);
+});
+
+test("inventory keeps to its filter, and to a place by its path or its name alone", async () => {
+  const directory = collectionOnDisk();
+  const numbers = async (...args: string[]) =>
+    parse((await inCollection(directory, "inventory", ...args)).answer, { columns: true }).map(
+      (row) => (row as { object_number: string }).object_number,
+    );
+  expect(await numbers("--search", "pier")).toEqual(["1978.002"]);
+  expect(await numbers("--place", "Study/Box 4")).toEqual(["1978.001", "1978.002"]);
+  expect(await numbers("--place", "box 4")).toEqual(["1978.001", "1978.002"]);
+  expect(await inCollection(directory, "inventory", "--place", "Attic")).toMatchObject({ code: 2, answer: "" });
+  expect(await inCollection(directory, "inventory", "--from", "some day")).toMatchObject({ code: 2, answer: "" });
+});
+
+test("inventory writes to a file, and never over one unless told to", async () => {
+  const directory = collectionOnDisk();
+  const file = path.join(directory, "list.csv");
+  const first = await inCollection(directory, "inventory", "--output", file);
+  expect(first).toMatchObject({ code: 0, answer: "" });
+  expect(first.told).toContain("2 prints written");
+  expect(readFileSync(file, "utf8").startsWith("object_number,")).toBe(true);
+  writeFileSync(file, "mine");
+  expect(await inCollection(directory, "inventory", "--output", file)).toMatchObject({ code: 2 });
+  expect(readFileSync(file, "utf8")).toBe("mine");
+  await inCollection(directory, "inventory", "--output", file, "--overwrite");
+  expect(readFileSync(file, "utf8")).not.toBe("mine");
+  expect(await inCollection(directory, "inventory", "--output", path.join(directory, "none", "list.csv"))).toMatchObject({ code: 2 });
+  expect(existsSync(path.join(directory, "none"))).toBe(false);
+});
