@@ -13,7 +13,8 @@ function made(context: Context, name: string, parentId: number | null = null): n
   return outcome.value.placeId;
 }
 
-const verbs = (context: Context) => context.db.$client.prepare("SELECT verb || ' ' || subject FROM events ORDER BY id").pluck().all();
+const verbs = (context: Context) =>
+  context.db.$client.prepare("SELECT verb || ' ' || subject FROM events WHERE subject = 'place' ORDER BY id").pluck().all();
 
 test("a place stands inside another, and its making is in the history", () => {
   const context = emptyCollection();
@@ -53,7 +54,7 @@ test("the collection's name and pattern change together, with the old ones in th
   const before = readCollection(context.db);
   editCollection(context, { name: "Lindqvist prints", objectNumberPattern: "{year}.{lot:3}.{item:2}" });
   expect(readCollection(context.db)).toMatchObject({ name: "Lindqvist prints", objectNumberPattern: "{year}.{lot:3}.{item:2}" });
-  const detail = context.db.$client.prepare("SELECT detail FROM events").pluck().get() as string;
+  const detail = context.db.$client.prepare("SELECT detail FROM events WHERE subject = 'collection'").pluck().get() as string;
   expect(JSON.parse(detail)).toEqual({
     from: { name: before.name, objectNumberPattern: before.objectNumberPattern },
     to: { name: "Lindqvist prints", objectNumberPattern: "{year}.{lot:3}.{item:2}" },
