@@ -14,12 +14,18 @@ export function valueInWords(measure: string, value: number, decimals = describe
   return unit === "°" ? `${number}°` : `${number} ${unit}`;
 }
 
+/** A value that may be a bound, e.g. “at least 5.20 cy/mm”. */
+export function boundInWords(measure: string, value: number, bound: "lower" | "upper" | null, decimals?: number): string {
+  const before = bound === null ? "" : bound === "lower" ? "at least " : "at most ";
+  return `${before}${valueInWords(measure, value, decimals)}`;
+}
+
+export type Shown = { readonly value: number; readonly bound: "lower" | "upper" | null };
+
 /** Two values of one measure, with as many decimals as it takes to tell them apart (six at most). */
-export function valuesApart(measure: string, one: number, other: number): readonly [string, string] {
+export function valuesApart(measure: string, one: Shown, other: Shown): readonly [string, string] {
   const usual = describeMeasure(measure)?.decimals ?? 2;
-  for (let decimals = usual; decimals < 6; decimals++) {
-    const pair = [valueInWords(measure, one, decimals), valueInWords(measure, other, decimals)] as const;
-    if (pair[0] !== pair[1]) return pair;
-  }
-  return [valueInWords(measure, one, 6), valueInWords(measure, other, 6)];
+  let decimals = usual;
+  while (decimals < 6 && valueInWords(measure, one.value, decimals) === valueInWords(measure, other.value, decimals)) decimals++;
+  return [boundInWords(measure, one.value, one.bound, decimals), boundInWords(measure, other.value, other.bound, decimals)];
 }

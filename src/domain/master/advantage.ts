@@ -1,4 +1,5 @@
 import type { AimLimit } from "../aim/aim.ts";
+import type { Shown } from "../aim/measure-words.ts";
 import { desirability } from "./desirability.ts";
 import type { Verdict } from "./judgement.ts";
 
@@ -12,8 +13,8 @@ export type Part = {
   readonly measure: string;
   /** share of this measure in the advantage: positive where `one` is better */
   readonly weighs: number;
-  readonly one: number;
-  readonly other: number;
+  readonly one: Shown;
+  readonly other: Shown;
 };
 
 export type Advantage = {
@@ -41,8 +42,8 @@ export function advantage(one: Verdict, other: Verdict, limits: readonly AimLimi
   const parts = shared.map(({ limit, ours, theirs }) => ({
     measure: limit.measure,
     weighs: (limit.weight * (logarithm(limit, ours.value) - logarithm(limit, theirs.value))) / sum,
-    one: ours.value,
-    other: theirs.value,
+    one: { value: ours.value, bound: ours.bound },
+    other: { value: theirs.value, bound: theirs.bound },
   }));
   const variance = shared.reduce(
     (total, { limit, ours, theirs }) =>

@@ -1,6 +1,6 @@
 import type { AimLimit } from "../aim/aim.ts";
 import { measureInWords, valuesApart } from "../aim/measure-words.ts";
-import { advantage } from "./advantage.ts";
+import { advantage, type Part } from "./advantage.ts";
 import { dominates } from "./dominates.ts";
 import type { Judgement, Verdict } from "./judgement.ts";
 import { shortfallInWords } from "./requirements.ts";
@@ -55,7 +55,7 @@ function whyAlike(master: Verdict, runnerUp: Verdict, limits: readonly AimLimit[
   return `${master.fileName} and ${runnerUp.fileName} are alike in all that counts and that both show, so either would do; ${master.fileName} stands.`;
 }
 
-function versus(part: { measure: string; one: number; other: number }, turned = false): string {
+function versus(part: Part, turned = false): string {
   const [one, other] = valuesApart(part.measure, part.one, part.other);
   return turned ? `(${other} against ${one})` : `(${one} against ${other})`;
 }

@@ -4,8 +4,8 @@ const measured = z.object({
   measure: z.string(),
   /** null: not shown by this capture */
   value: z.number().nullable(),
-  /** true when the true value may be better than the one shown, e.g. an edge that is soft itself */
-  isBound: z.boolean(),
+  /** the true value is at least (lower) or at most (upper) the one shown; null: it is the one shown */
+  bound: z.enum(["lower", "upper"]).nullable(),
   spread: z.number().nullable(),
   /** 0 to 1; null where nothing is shown that could count */
   desirability: z.number().nullable(),

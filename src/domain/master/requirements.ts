@@ -1,5 +1,5 @@
 import type { AimLimit } from "../aim/aim.ts";
-import { measureInWords, valueInWords } from "../aim/measure-words.ts";
+import { boundInWords, measureInWords, valueInWords } from "../aim/measure-words.ts";
 import type { Measured, Shortfall } from "./judgement.ts";
 
 /**
@@ -8,19 +8,27 @@ import type { Measured, Shortfall } from "./judgement.ts";
  */
 const ONLY_WHERE_READ: ReadonlySet<string> = new Set(["glare", "border-glare"]);
 
-/** What a limit requires and a capture does not meet, or does not show; null when all is well. */
+/**
+ * What a limit requires and a capture does not meet, or does not show; null when all is well. A
+ * bound proves only one side: “at most 400 ppi” can miss 392 ppi, and can never show that it is met.
+ */
 export function shortfall(limit: AimLimit, measured: Measured): Shortfall | null {
-  const { measure, requiredAtLeast, requiredAtMost } = limit;
-  const { value, notShown } = measured;
-  if (requiredAtLeast !== null && (value === null || value < requiredAtLeast)) {
-    if (value === null && ONLY_WHERE_READ.has(measure)) return null;
-    return { measure, sense: "at-least", required: requiredAtLeast, value, notShown };
-  }
-  if (requiredAtMost !== null && (value === null || value > requiredAtMost)) {
-    if (value === null && ONLY_WHERE_READ.has(measure)) return null;
-    return { measure, sense: "at-most", required: requiredAtMost, value, notShown };
-  }
-  return null;
+  return end("at-least", limit.requiredAtLeast, measured) ?? end("at-most", limit.requiredAtMost, measured);
+}
+
+function end(sense: Shortfall["sense"], required: number | null, { measure, value, bound, notShown }: Measured): Shortfall | null {
+  if (required === null) return null;
+  const isMissed = value !== null && (sense === "at-least" ? value < required : value > required);
+  if (isMissed) return { measure, sense, required, value, notShown: null };
+  const isOpen = bound === (sense === "at-least" ? "upper" : "lower");
+  if ((value !== null && !isOpen) || ONLY_WHERE_READ.has(measure)) return null;
+  return {
+    measure,
+    sense,
+    required,
+    value: null,
+    notShown: notShown ?? `only a bound is known, ${boundInWords(measure, value ?? 0, bound)}`,
+  };
 }
 
 /** A shortfall as part of a sentence, e.g. “sampling is 310 ppi where at least 392 ppi are asked”. */

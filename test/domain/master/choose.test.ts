@@ -48,12 +48,12 @@ test("a weak reading never decides", () => {
   expect(judgement.verdicts[0]?.measures[1]).toMatchObject({ value: null, notShown: expect.stringContaining("weak") });
 });
 
-test("“at least” counts where more is better, “at most” does not", () => {
-  const atLeast40 = capture(1, { sfr50: { value: 40, reliability: "fair", bound: "lower" } });
-  const atMost90 = capture(2, { sfr50: { value: 90, reliability: "fair", bound: "upper" } });
-  const [first, second] = choose([atLeast40, atMost90], COUNTING).verdicts;
-  expect(first?.measures[1]).toMatchObject({ value: 40, isBound: true });
-  expect(second?.measures[1]).toMatchObject({ value: null, notShown: expect.stringContaining("at most 90.00 cy/mm") });
+test("a bound counts at its value when captures are compared, and says that it is one", () => {
+  const soft = capture(1, { sfr50: { value: 40, reliability: "fair", bound: "lower" } });
+  const sharp = capture(2, { sfr50: { value: 60, reliability: "fair", bound: "lower" } });
+  const judgement = choose([soft, sharp], COUNTING);
+  expect(judgement.masterId).toBe(2);
+  expect(judgement.verdicts[0]?.measures[1]).toMatchObject({ value: 40, bound: "lower" });
 });
 
 const REQUIRING = [
@@ -83,6 +83,24 @@ test("a required measure that is absent is not shown, with its reason", () => {
   expect(judgement.verdicts[0]?.shortfalls).toEqual([
     { measure: "sampling", sense: "at-least", required: 392, value: null, notShown: "the size of the print is not known" },
   ]);
+});
+
+test.each([
+  ["at least 400 ppi shows that 392 ppi are met", "lower", 400, null],
+  ["at least 300 ppi misses 392 ppi as far as is known", "lower", 300, { value: 300 }],
+  ["at most 300 ppi misses 392 ppi for certain", "upper", 300, { value: 300 }],
+  ["at most 400 ppi does not show that 392 ppi are met", "upper", 400, { value: null, notShown: "only a bound is known, at most 400 ppi" }],
+] as const)("a bound proves one side only: %s", (_, bound, value, expected) => {
+  const judgement = choose([capture(1, { lossless: 1, sampling: { value, bound, reliability: "fair" } })], REQUIRING);
+  const [short = null] = judgement.verdicts[0]?.shortfalls ?? [];
+  if (expected === null) expect(short).toBeNull();
+  else expect(short).toMatchObject(expected);
+});
+
+test("glare read as “at least 9 %” fails where 2 % is the most, and “at least 0 %” does not", () => {
+  const glare = (value: number) => capture(1, { lossless: 1, sampling: 400, glare: { value, bound: "lower", reliability: "firm" } });
+  expect(choose([glare(9)], REQUIRING).masterId).toBeNull();
+  expect(choose([glare(0)], REQUIRING).masterId).toBe(1);
 });
 
 test("glare must be met where it is read, and is excused where only one capture exists", () => {

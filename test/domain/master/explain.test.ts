@@ -29,6 +29,13 @@ test("numbers that round to the same are shown with enough decimals to differ", 
   expect(why([capture(1, { sampling: 90.26 }), capture(2, { sampling: 90.21 })])).toContain("(90.3 ppi against 90.2 ppi)");
 });
 
+test("bounds are called bounds", () => {
+  const atLeast = (value: number) => ({ value, bound: "lower", reliability: "firm" }) as const;
+  expect(why([capture(1, { sfr50: atLeast(5) }), capture(2, { sfr50: atLeast(4) })])).toContain(
+    "SFR 50 % (at least 5.00 cy/mm against at least 4.00 cy/mm)",
+  );
+});
+
 test("a difference smaller than the spreads is called too close", () => {
   const doubtful = { reliability: "fair", spread: 5 } as const;
   expect(why([capture(1, { sampling: { value: 50, ...doubtful } }), capture(2, { sampling: { value: 52, ...doubtful } })])).toBe(
