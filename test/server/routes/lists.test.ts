@@ -1,0 +1,121 @@
+import { parse } from "csv-parse/sync";
+import type { Hono } from "hono";
+import { expect, test } from "vitest";
+import { claimWork, enqueueMeasure, failWork, workProgress } from "#drizzle/queries/work.ts";
+import { chooseMasters } from "#server/actions/choose-masters.ts";
+import { createApp } from "#server/app.ts";
+import { GOOD_ENOUGH, keptPrint, measuredCapture } from "../../fixtures/captured-print.ts";
+import { emptyCollection } from "../../fixtures/collection.ts";
+
+const send = (app: Hono, path: string, fields: Record<string, string> = {}) =>
+  app.request(path, { method: "POST", headers: { "Sec-Fetch-Site": "same-origin" }, body: new URLSearchParams(fields) });
+
+const page = async (app: Hono, path: string, headers: Record<string, string> = {}) => (await app.request(path, { headers })).text();
+
+test("an empty collection opens with first steps, which go on with the first print", async () => {
+  const context = emptyCollection();
+  const app = createApp(context);
+  expect(await page(app, "/")).toContain("First steps");
+  const printId = keptPrint(context.db, "1978.001");
+  const after = await page(app, "/");
+  expect(after).toContain("First steps");
+  expect(after).toContain(`href="/prints/${printId}"`);
+  expect(after).toContain("/add?print=1978.001");
+});
+
+test("the overview counts what there is and leads to what waits", async () => {
+  const context = emptyCollection();
+  const [kept, weak] = [keptPrint(context.db, "1978.001"), keptPrint(context.db, "1978.002")];
+  keptPrint(context.db, "1978.003");
+  keptPrint(context.db, "1978.004", { binnedAt: "2026-01-01T00:00:00.000Z" });
+  measuredCapture(context.db, kept, GOOD_ENOUGH);
+  measuredCapture(context.db, weak, { ...GOOD_ENOUGH, sampling: 200 });
+  measuredCapture(context.db, null, {}, { fileName: "who-knows.jpg" });
+  chooseMasters(context);
+  const html = await page(createApp(context), "/");
+  const counts = [...html.matchAll(/<dt>([^<]+)<\/dt><dd><a[^>]*>(\d+)<\/a>/g)].map((match) => [match[1], match[2]]);
+  expect(counts).toEqual([
+    ["Prints", "3"],
+    ["Captures", "3"],
+    ["With a preservation master", "1"],
+    ["To be captured again", "2"],
+    ["In the tray", "1"],
+  ]);
+  expect(html).toContain("1 capture waits to be told which print it shows.");
+  expect(html).toContain("1 print has no capture.");
+  expect(html).toContain("1 print has no capture good enough to be the preservation master.");
+  expect(html).toContain("who-knows.jpg");
+});
+
+test("the recapture list says the measure, by how much, and what to change", async () => {
+  const context = emptyCollection();
+  const weak = keptPrint(context.db, "1978.002", { title: "Skaters" });
+  measuredCapture(context.db, weak, { ...GOOD_ENOUGH, sampling: 310 }, { fileName: "phone.jpg", method: "phone-camera" });
+  chooseMasters(context);
+  const html = await page(createApp(context), "/recapture");
+  expect(html).toContain("Sampling is 310 ppi where at least 392 ppi is asked, 82 ppi too little.");
+  expect(html).toContain("Move the camera closer");
+  expect(html).toContain("Best capture falls short: 1");
+  expect(html).not.toContain("Without any capture");
+  expect(html).toMatch(/caution-mark/);
+});
+
+test("the inventory file holds exactly the prints that the page was narrowed to, in RFC 4180 form", async () => {
+  const context = emptyCollection();
+  keptPrint(context.db, "1978.001", { title: 'Weir, "winter"' });
+  keptPrint(context.db, "1978.002", { title: "Skaters" });
+  const app = createApp(context);
+  const html = await page(app, "/inventory?search=weir");
+  const href = /href="(\/inventory\.csv[^"]*)"/.exec(html)?.[1]?.replaceAll("&amp;", "&") ?? "";
+  const answer = await app.request(href);
+  const rows: Record<string, string>[] = parse(await answer.text(), { columns: true });
+  expect(rows.map((row) => row.object_number)).toEqual(["1978.001"]);
+  expect(rows[0]?.title).toBe('Weir, "winter"');
+  expect(answer.headers.get("content-type")).toMatch(/^text\/csv/);
+  expect(answer.headers.get("content-disposition")).toMatch(/^attachment; filename="inventory-\d{4}-\d\d-\d\d\.csv"$/);
+  const all: unknown[] = parse(await (await app.request("/inventory.csv")).text(), { columns: true });
+  expect(all).toHaveLength(2);
+});
+
+test("the measuring part asks for itself again only while something is open", async () => {
+  const context = emptyCollection();
+  const captureId = measuredCapture(context.db, null, {});
+  enqueueMeasure(context.db, captureId);
+  const app = createApp(context);
+  expect(await page(app, "/work")).toContain('hx-trigger="every 2s"');
+  await send(app, "/work/cancel");
+  expect(workProgress(context.db)).toMatchObject({ waiting: 0, cancelled: 1 });
+  const idle = await page(app, "/work");
+  expect(idle).not.toContain("hx-trigger");
+  expect(idle).toContain("Resume the 1 cancelled");
+  await send(app, "/work/resume");
+  expect(workProgress(context.db)).toMatchObject({ waiting: 1, cancelled: 0 });
+});
+
+test("a page that waited is offered the new measures when nothing is open any more; a fresh page is not", async () => {
+  const app = createApp(emptyCollection());
+  expect(await page(app, "/work", { "HX-Request": "true" })).toContain("Show the page with the new measures");
+  expect(await page(app, "/work")).not.toContain("Show the page with the new measures");
+});
+
+test("what failed is listed with its file and the words for the keeper", async () => {
+  const context = emptyCollection();
+  const captureId = measuredCapture(context.db, null, {}, { fileName: "broken.tif" });
+  enqueueMeasure(context.db, captureId);
+  const work = claimWork(context.db, "2026-11-25T10:00:00.000Z", "2026-11-25T10:05:00.000Z");
+  failWork(context.db, work?.id ?? 0, "The file ends in the middle. Take it in again from where it came.", "2026-11-25T10:00:01.000Z");
+  const html = await page(createApp(context), "/work");
+  expect(html).toContain("broken.tif");
+  expect(html).toContain("The file ends in the middle. Take it in again from where it came.");
+});
+
+test("a set-up is described once and refused at its field when its name is taken", async () => {
+  const app = createApp(emptyCollection());
+  const fields = { name: "Stand", method: "copy-stand-camera", light: "two lamps at 45°" };
+  expect((await send(app, "/set-ups", fields)).status).toBe(303);
+  const again = await send(app, "/set-ups", fields);
+  const html = await again.text();
+  expect(again.status).toBe(422);
+  expect(html).toContain("There is already a set-up called Stand.");
+  expect(html).toContain("two lamps at 45°");
+});

@@ -1,0 +1,127 @@
+import type { Hono } from "hono";
+import { expect, test } from "vitest";
+import { listChoicesOfPrint } from "#drizzle/queries/choices.ts";
+import { chooseMasters } from "#server/actions/choose-masters.ts";
+import { createApp } from "#server/app.ts";
+import { GOOD_ENOUGH, keptPrint, measuredCapture } from "../../fixtures/captured-print.ts";
+import { emptyCollection } from "../../fixtures/collection.ts";
+
+const send = (app: Hono, path: string, fields: Record<string, string>) =>
+  app.request(path, { method: "POST", headers: { "Sec-Fetch-Site": "same-origin" }, body: new URLSearchParams(fields) });
+
+/** One integral print with a good copy-stand TIFF and a phone JPEG that falls short. */
+function judgedPrint() {
+  const context = emptyCollection();
+  const printId = keptPrint(context.db, "1978.001", { title: "Weir <in> winter", processId: "integral-instant-colour" });
+  const stand = measuredCapture(context.db, printId, GOOD_ENOUGH, { fileName: "stand.tif", method: "copy-stand-camera" });
+  const phone = measuredCapture(
+    context.db,
+    printId,
+    { ...GOOD_ENOUGH, lossless: 0, "bit-depth": 8, sampling: 310, glare: "there is no other capture to compare with" },
+    { fileName: "phone.jpg", method: "phone-camera" },
+  );
+  chooseMasters(context);
+  const app = createApp(context);
+  const page = async (query = "") => (await app.request(`/prints/${printId}${query}`)).text();
+  return { context, app, printId, stand, phone, page };
+}
+
+/** What a reader sees: the text alone, each run of blanks as one. */
+const words = (html: string) =>
+  html
+    .replace(/<[^>]+>/g, " ")
+    .replaceAll("&lt;", "<")
+    .replaceAll("&gt;", ">")
+    .replace(/\s+/g, " ");
+
+test("the page names the master, the runner-up and one sentence of why", async () => {
+  const { context, printId, page } = judgedPrint();
+  const choice = listChoicesOfPrint(context.db, printId)[0];
+  const html = await page();
+  expect(choice?.sentence.length).toBeGreaterThan(20);
+  expect(words(html)).toContain(words(choice?.sentence ?? ""));
+  expect(html).toContain('id="master-front-preservation-master"');
+  expect(words(html)).toContain("Master: preservation master, reproduction, screen");
+});
+
+test("cautions stand before the record, with level word, source and the line that defers", async () => {
+  const { page } = judgedPrint();
+  const text = words(await page());
+  expect(text).toMatch(/(Danger|Warning|Caution|Notice): /);
+  expect(text.search(/(Danger|Warning|Caution|Notice): /)).toBeLessThan(text.indexOf("Record"));
+  expect(text).toContain("Source: ");
+  expect(text).toMatch(/take precedence|qualified/);
+});
+
+test("the table says met, short and not read in words, and gives the reason of what is absent", async () => {
+  const { page } = judgedPrint();
+  const text = words(await page());
+  expect(text).toContain("310 ppi firm short of the aim");
+  expect(text).toContain("450 ppi firm meets the aim");
+  expect(text).toContain("there is no other capture to compare with");
+  expect(text).toContain("at least 392 ppi");
+});
+
+test("the table is held against the purpose that is asked for", async () => {
+  const { page } = judgedPrint();
+  expect(words(await page("?purpose=screen"))).toContain("held against the aim for screen");
+  expect(words(await page("?purpose=no-such-purpose"))).toContain("held against the aim for preservation master");
+});
+
+test("no star and no level is claimed: what only a target can prove is named as such", async () => {
+  const { page } = judgedPrint();
+  const text = words(await page());
+  expect(text).toContain("Only a target check of the set-up can prove");
+  expect(text).toContain("a capture of a print alone never earns one");
+});
+
+test("overruling without a reason is refused, keeps what was chosen and opens its form again", async () => {
+  const { app, printId, phone } = judgedPrint();
+  const answer = await send(app, `/prints/${printId}/master`, {
+    side: "front",
+    purposeKey: "preservation-master",
+    captureId: String(phone),
+    reason: " ",
+  });
+  const html = await answer.text();
+  expect(answer.status).toBe(422);
+  expect(words(html)).toContain("Say why, so that the next keeper understands.");
+  expect(html).toMatch(new RegExp(`<option value="${phone}" selected="">`));
+  expect(html).toContain('<details open="">');
+});
+
+test("an overruled master is shown with its reason, and released it is the rule's again", async () => {
+  const { app, printId, phone, page } = judgedPrint();
+  const overruled = await send(app, `/prints/${printId}/master`, {
+    side: "front",
+    purposeKey: "preservation-master",
+    captureId: String(phone),
+    reason: "It shows the fold <b>better</b>.",
+  });
+  expect(overruled.status).toBe(303);
+  const html = await page();
+  expect(html).not.toContain("<b>better</b>");
+  expect(words(html)).toContain("“It shows the fold <b>better</b>.”");
+  const released = await send(app, `/prints/${printId}/master/release`, { side: "front", purposeKey: "preservation-master" });
+  expect(released.headers.get("location")).toContain("done=master-released");
+  const after = words(await page());
+  expect(after).not.toContain("Let the rule decide again");
+  expect(after).toContain("given back to the rule");
+});
+
+test("a print without captures says so and leads to adding one; a title is never taken for markup", async () => {
+  const context = emptyCollection();
+  const printId = keptPrint(context.db, "1978.002", { title: "<script>alert(1)</script>" });
+  const html = await (await createApp(context).request(`/prints/${printId}`)).text();
+  expect(html).not.toContain("<script>alert");
+  expect(html).toContain("/add?print=1978.002");
+});
+
+test("a print in the bin and a print that never was answer alike: not found", async () => {
+  const context = emptyCollection();
+  const printId = keptPrint(context.db, "1978.003", { binnedAt: "2026-01-01T00:00:00.000Z" });
+  const app = createApp(context);
+  expect((await app.request(`/prints/${printId}`)).status).toBe(404);
+  expect((await app.request("/prints/99999")).status).toBe(404);
+  expect((await app.request("/prints/99999999999999999999")).status).toBe(404);
+});

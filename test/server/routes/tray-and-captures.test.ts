@@ -1,0 +1,140 @@
+import type { Hono } from "hono";
+import { expect, test } from "vitest";
+import { setUpInput } from "#domain/capture/set-up.ts";
+import { findCapture, insertCapture, listTray } from "#drizzle/queries/captures.ts";
+import { replaceReadings } from "#drizzle/queries/measures.ts";
+import { workProgress } from "#drizzle/queries/work.ts";
+import { createSetUp } from "#server/actions/create-set-up.ts";
+import { createApp } from "#server/app.ts";
+import { GOOD_ENOUGH, keptPrint, measuredCapture } from "../../fixtures/captured-print.ts";
+import { emptyCollection } from "../../fixtures/collection.ts";
+
+const send = (app: Hono, path: string, fields: Record<string, string>) =>
+  app.request(path, { method: "POST", headers: { "Sec-Fetch-Site": "same-origin" }, body: new URLSearchParams(fields) });
+
+const square = (left: number, top: number, size: number) => ({
+  topLeft: { x: left, y: top },
+  topRight: { x: left + size, y: top },
+  bottomRight: { x: left + size, y: top + size },
+  bottomLeft: { x: left, y: top + size },
+});
+
+/** A bed in the tray on which two prints were found, and two prints they may belong to. */
+function bedInTray() {
+  const context = emptyCollection();
+  const [one, two] = [keptPrint(context.db, "1978.001"), keptPrint(context.db, "1978.002")];
+  const bed = measuredCapture(context.db, null, {}, { fileName: "bed.tif", method: "flatbed-scanner" });
+  const basis = { outlines: [square(5, 5, 30), square(50, 50, 40)] };
+  replaceReadings(context.db, bed, "alone", { readings: [], basis, durationMs: null });
+  return { context, app: createApp(context), bed, one, two };
+}
+
+test("a capture in the tray is assigned by number, with its side, and waits to be measured anew", async () => {
+  const context = emptyCollection();
+  const printId = keptPrint(context.db, "1978.001");
+  const captureId = measuredCapture(context.db, null, {}, { fileName: "scan.tif" });
+  const answer = await send(createApp(context), `/captures/${captureId}/print`, { print: " 1978.001 ", side: "back" });
+  expect(answer.status).toBe(303);
+  expect(findCapture(context.db, captureId)).toMatchObject({ printId, side: "back" });
+  expect(workProgress(context.db).waiting).toBeGreaterThan(0);
+});
+
+test.each([
+  ["1978.999", "There is no print with the number 1978.999."],
+  ["1978.009", "Print 1978.009 lies in the bin."],
+  ["  ", "No number was given."],
+])("a capture assigned to “%s” stays in the tray with what was typed and what to do", async (number, happened) => {
+  const context = emptyCollection();
+  keptPrint(context.db, "1978.009", { binnedAt: "2026-01-01T00:00:00.000Z" });
+  const captureId = measuredCapture(context.db, null, {}, { fileName: "scan.tif" });
+  const answer = await send(createApp(context), `/captures/${captureId}/print`, { print: number, side: "back" });
+  const html = await answer.text();
+  expect(answer.status).toBe(422);
+  expect(html).toContain(happened);
+  expect(html).toContain(`value="${number}"`);
+  expect(html).toMatch(/<option value="back" selected="">/);
+  expect(listTray(context.db)).toHaveLength(1);
+});
+
+test("a bed is divided into its prints, and a part left open goes into the tray by itself", async () => {
+  const { context, app, bed, two } = bedInTray();
+  expect(await (await app.request("/tray")).text()).toContain("seems to hold 2 prints");
+  const answer = await send(app, `/captures/${bed}/divide`, { part1: "", part2: "1978.002" });
+  expect(answer.status).toBe(303);
+  expect(findCapture(context.db, bed)).toMatchObject({ divided: true });
+  const [open, ...others] = listTray(context.db);
+  expect(others).toEqual([]);
+  expect(open?.region).toMatchObject({ left: expect.any(Number), width: expect.any(Number) });
+  const ofTwo = context.db.$client.prepare("select region from captures where print_id = ?").all(two);
+  expect(ofTwo).toHaveLength(1);
+});
+
+test("a number that is wrong for one part refuses the whole division and keeps every number typed", async () => {
+  const { context, app, bed } = bedInTray();
+  const answer = await send(app, `/captures/${bed}/divide`, { part1: "1978.001", part2: "1987.002" });
+  const html = await answer.text();
+  expect(answer.status).toBe(422);
+  expect(html).toContain("There is no print with the number 1987.002.");
+  expect(html).toContain('value="1978.001"');
+  expect(html).toContain('value="1987.002"');
+  expect(findCapture(context.db, bed)?.divided).toBe(false);
+});
+
+test("a capture that somebody has sorted meanwhile is said so instead of being moved", async () => {
+  const context = emptyCollection();
+  const [one] = [keptPrint(context.db, "1978.001"), keptPrint(context.db, "1978.002")];
+  const captureId = measuredCapture(context.db, one, {}, { fileName: "scan.tif" });
+  const answer = await send(createApp(context), `/captures/${captureId}/print`, { print: "1978.002", side: "front" });
+  expect(answer.headers.get("location")).toBe("/tray?done=already-sorted");
+  expect(findCapture(context.db, captureId)?.printId).toBe(one);
+});
+
+test("a capture's page shows its measures with their meaning, the reason of what is absent, and its file", async () => {
+  const context = emptyCollection();
+  const printId = keptPrint(context.db, "1978.001");
+  const captureId = measuredCapture(context.db, printId, { ...GOOD_ENOUGH, noise: "the border is too narrow" }, { fileName: "stand.tif" });
+  const html = await (await createApp(context).request(`/captures/${captureId}`)).text();
+  expect(html).toContain("450 ppi");
+  expect(html).toContain("Pixels per inch of the print itself");
+  expect(html).toContain("Not read: the border is too narrow");
+  expect(html).toContain("Hashed when it was taken in; not checked since");
+  expect(html).toContain(`href="/captures/${captureId}/original"`);
+});
+
+test("print, side, method and set-up of a capture can be corrected, and a set-up alone brings its method", async () => {
+  const context = emptyCollection();
+  const printId = keptPrint(context.db, "1978.001");
+  const made = createSetUp(context, setUpInput.parse({ name: "Stand", method: "copy-stand-camera" }));
+  if (!made.ok) throw new Error("refused");
+  const captureId = measuredCapture(context.db, null, {}, { fileName: "stand.tif" });
+  const app = createApp(context);
+  const answer = await send(app, `/captures/${captureId}`, { print: "1978.001", side: "back", method: "", setUp: String(made.value.id) });
+  expect(answer.status).toBe(303);
+  expect(findCapture(context.db, captureId)).toMatchObject({
+    printId,
+    side: "back",
+    method: "copy-stand-camera",
+    methodBasis: "said",
+    setUpId: made.value.id,
+  });
+  await send(app, `/captures/${captureId}`, { print: "", side: "back", method: "copy-stand-camera", setUp: "" });
+  expect(findCapture(context.db, captureId)).toMatchObject({ printId: null, setUpId: null });
+});
+
+test("a strange method is refused at its field and nothing is changed", async () => {
+  const context = emptyCollection();
+  const captureId = measuredCapture(context.db, null, {}, { fileName: "stand.tif" });
+  const answer = await send(createApp(context), `/captures/${captureId}`, { print: "", side: "front", method: "drum-scanner", setUp: "" });
+  expect(answer.status).toBe(422);
+  expect(await answer.text()).toContain("Choose one of the methods in the list.");
+  expect(findCapture(context.db, captureId)?.method).toBe(null);
+});
+
+test("a part of a bed is drawn at its own size, not the bed's", async () => {
+  const { context, app, bed, one } = bedInTray();
+  const { originalId } = findCapture(context.db, bed) ?? { originalId: 0 };
+  const region = { left: 5, top: 5, width: 30, height: 31 };
+  const part = insertCapture(context.db, { originalId, printId: one, region });
+  const html = await (await app.request(`/captures/${part.id}`)).text();
+  expect(html).toMatch(/width="30" height="31"/);
+});
