@@ -11,7 +11,7 @@ export type PlaceBox = {
   readonly mm: { readonly left: number; readonly top: number; readonly width: number; readonly height: number } | null;
 };
 
-/** What 3 × 3 squares that lie wholly in the mask (1 = in) cover: thin and single pixels go. `times` widens the square. */
+/** What squares of 2 × `times` + 1 px that lie wholly in the mask (1 = in) cover: thin and single places go. */
 export function opened(mask: Uint8Array, columns: number, rows: number, times = 1): Uint8Array {
   let result = mask;
   for (let pass = 0; pass < times; pass++) result = neighbours(result, columns, rows, 0);

@@ -1,0 +1,168 @@
+import { correlation, detailPlane } from "./detail-plane.ts";
+import { type GridPlane, resized, valueAt } from "./grid-plane.ts";
+import { solve } from "./least-squares.ts";
+import { median } from "./robust.ts";
+
+/** How one plane lies on another of the same size. */
+export type Alignment = {
+  /** the other plane's values at the places of the first; NaN where it has none */
+  readonly warped: (plane: GridPlane) => GridPlane;
+  /** median shift still found in single tiles, px */
+  readonly residualPx: number;
+  /** correlation of detail after alignment */
+  readonly correlation: number;
+};
+
+/** From coarse, where even a shift of some px is small, to fine, where the surface may bend. */
+const LEVELS = [
+  { scale: 4, terms: 3, passes: 12 },
+  { scale: 2, terms: 3, passes: 8 },
+  { scale: 1, terms: 6, passes: 8 },
+] as const;
+const SMALLEST_PX = 24;
+const SETTLED_PX = 0.005;
+const TILES = 6;
+const FEWEST_TILES = 8;
+const FEWEST_QUADRANTS = 3;
+
+/**
+ * Lays `other` on `reference` (linear luminance, same size) by a second-order surface of shifts, found by iterated
+ * reweighted least squares on their detail planes from coarse to fine (B. D. Lucas, T. Kanade, "An Iterative Image
+ * Registration Technique", 1981). Null when there is too little detail to do so.
+ */
+export function alignPlanes(reference: GridPlane, other: GridPlane): Alignment | null {
+  let shiftX = [0, 0, 0, 0, 0, 0];
+  let shiftY = [0, 0, 0, 0, 0, 0];
+  let fine: { fixed: GridPlane; moving: GridPlane } | null = null;
+  for (const { scale, terms, passes } of LEVELS) {
+    const width = Math.round(reference.width / scale);
+    const height = Math.round(reference.height / scale);
+    if (Math.min(width, height) < SMALLEST_PX) continue;
+    const fixed = detailPlane(scale === 1 ? reference : resized(reference, width, height));
+    const moving = detailPlane(scale === 1 ? other : resized(other, width, height));
+    // shifts are kept in shares of the plane's size, so that they hold on every level
+    for (let pass = 0; pass < passes; pass++) {
+      const step = oneStep(fixed, moving, shiftX, shiftY, terms);
+      if (!step) return null;
+      shiftX = shiftX.map((value, index) => value + (step.x[index] ?? 0) / width);
+      shiftY = shiftY.map((value, index) => value + (step.y[index] ?? 0) / height);
+      if (Math.max(...step.x.map(Math.abs), ...step.y.map(Math.abs)) < SETTLED_PX) break;
+    }
+    fine = { fixed, moving };
+  }
+  if (!fine) return null;
+  const warped = (plane: GridPlane) => warp(plane, shiftX, shiftY);
+  const moved = warped(fine.moving);
+  const shifts = tileShifts(fine.fixed, moved);
+  if (shifts.length < FEWEST_TILES || new Set(shifts.map((tile) => tile.quadrant)).size < FEWEST_QUADRANTS) return null;
+  return { warped, residualPx: median(shifts.map((tile) => tile.shiftPx)), correlation: correlation(fine.fixed.data, moved.data) };
+}
+
+const polynomial = (c: readonly number[], u: number, v: number): number =>
+  (c[0] as number) +
+  (c[1] as number) * u +
+  (c[2] as number) * v +
+  (c[3] as number) * u * u +
+  (c[4] as number) * u * v +
+  (c[5] as number) * v * v;
+
+function warp(plane: GridPlane, shiftX: readonly number[], shiftY: readonly number[]): GridPlane {
+  const { width, height } = plane;
+  const data = new Float32Array(width * height);
+  for (let y = 0; y < height; y++) {
+    const v = (2 * y) / (height - 1) - 1;
+    for (let x = 0; x < width; x++) {
+      const u = (2 * x) / (width - 1) - 1;
+      data[y * width + x] = valueAt(plane, x + polynomial(shiftX, u, v) * width, y + polynomial(shiftY, u, v) * height);
+    }
+  }
+  return { width, height, data };
+}
+
+/** One Gauss-Newton step for the shifts, px; null when the detail does not fix them. */
+function oneStep(
+  fixed: GridPlane,
+  moving: GridPlane,
+  shiftX: readonly number[],
+  shiftY: readonly number[],
+  terms: number,
+): { x: number[]; y: number[] } | null {
+  const { width, height } = fixed;
+  const moved = warp(moving, shiftX, shiftY).data;
+  const scale = 1.5 * median(sampledDifferences(fixed.data, moved));
+  const n = 2 * terms;
+  const matrix = new Array<number>(n * n).fill(0);
+  const right = new Array<number>(n).fill(0);
+  const row = new Float64Array(n);
+  const stride = width * height > 40_000 ? 2 : 1;
+  for (let y = 1; y < height - 1; y += stride) {
+    const v = (2 * y) / (height - 1) - 1;
+    for (let x = 1; x < width - 1; x += stride) {
+      const at = y * width + x;
+      const difference = (fixed.data[at] as number) - (moved[at] as number);
+      const slopeX = ((moved[at + 1] as number) - (moved[at - 1] as number)) / 2;
+      const slopeY = ((moved[at + width] as number) - (moved[at - width] as number)) / 2;
+      if (Number.isNaN(difference + slopeX + slopeY)) continue;
+      // places that differ for another reason (glare, dust) count little
+      const weight = 1 / (1 + (difference / scale) ** 2);
+      const u = (2 * x) / (width - 1) - 1;
+      const powers = [1, u, v, u * u, u * v, v * v];
+      for (let k = 0; k < terms; k++) {
+        row[k] = slopeX * (powers[k] as number);
+        row[terms + k] = slopeY * (powers[k] as number);
+      }
+      for (let i = 0; i < n; i++) {
+        const weighted = weight * (row[i] as number);
+        right[i] = (right[i] as number) + weighted * difference;
+        for (let j = i; j < n; j++) matrix[i * n + j] = (matrix[i * n + j] as number) + weighted * (row[j] as number);
+      }
+    }
+  }
+  for (let i = 0; i < n; i++) for (let j = 0; j < i; j++) matrix[i * n + j] = matrix[j * n + i] as number;
+  const step = solve(matrix, right);
+  return step && { x: step.slice(0, terms), y: step.slice(terms) };
+}
+
+function sampledDifferences(one: Float32Array, other: Float32Array): number[] {
+  const differences: number[] = [];
+  for (let at = 0; at < one.length; at += 7) {
+    const difference = Math.abs((one[at] as number) - (other[at] as number));
+    if (!Number.isNaN(difference)) differences.push(difference);
+  }
+  return differences.length > 0 ? differences : [1];
+}
+
+/** Shift left over in each tile that has detail in both directions, px. */
+function tileShifts(fixed: GridPlane, moved: GridPlane): { shiftPx: number; quadrant: number }[] {
+  const { width, height } = fixed;
+  const shifts: { shiftPx: number; quadrant: number }[] = [];
+  for (let tile = 0; tile < TILES * TILES; tile++) {
+    const column = tile % TILES;
+    const line = Math.floor(tile / TILES);
+    let [xx, xy, yy, xd, yd, count] = [0, 0, 0, 0, 0, 0];
+    for (let y = Math.max(1, Math.floor((line * height) / TILES)); y < Math.min(height - 1, ((line + 1) * height) / TILES); y++) {
+      for (let x = Math.max(1, Math.floor((column * width) / TILES)); x < Math.min(width - 1, ((column + 1) * width) / TILES); x++) {
+        const at = y * width + x;
+        const difference = (fixed.data[at] as number) - (moved.data[at] as number);
+        const slopeX = ((moved.data[at + 1] as number) - (moved.data[at - 1] as number)) / 2;
+        const slopeY = ((moved.data[at + width] as number) - (moved.data[at - width] as number)) / 2;
+        if (Number.isNaN(difference + slopeX + slopeY)) continue;
+        xx += slopeX * slopeX;
+        xy += slopeX * slopeY;
+        yy += slopeY * slopeY;
+        xd += slopeX * difference;
+        yd += slopeY * difference;
+        count++;
+      }
+    }
+    const determinant = xx * yy - xy * xy;
+    const weakest = (xx + yy - Math.sqrt((xx - yy) ** 2 + 4 * xy * xy)) / 2;
+    if (count === 0 || weakest / count < LEAST_DETAIL) continue;
+    const shiftPx = Math.hypot((yy * xd - xy * yd) / determinant, (xx * yd - xy * xd) / determinant);
+    shifts.push({ shiftPx, quadrant: (column < TILES / 2 ? 0 : 1) + (line < TILES / 2 ? 0 : 2) });
+  }
+  return shifts;
+}
+
+/** Mean squared slope of the detail plane (whose own spread is 1) below which a tile is plain. */
+const LEAST_DETAIL = 0.005;

@@ -1,0 +1,90 @@
+/** A rectangle of numbers, row by row. Places outside what was captured are NaN. */
+export type GridPlane = { readonly width: number; readonly height: number; readonly data: Float32Array };
+
+/** Another size by the mean of the area each new pixel covers. */
+export function resized({ width, height, data }: GridPlane, toWidth: number, toHeight: number): GridPlane {
+  const across = new Float32Array(toWidth * height);
+  for (let y = 0; y < height; y++) shrinkLine(data, across, y * width, 1, width, y * toWidth, 1, toWidth);
+  const both = new Float32Array(toWidth * toHeight);
+  for (let x = 0; x < toWidth; x++) shrinkLine(across, both, x, toWidth, height, x, toWidth, toHeight);
+  return { width: toWidth, height: toHeight, data: both };
+}
+
+/** Turned by quarters, clockwise as seen. */
+export function turnedBy(plane: GridPlane, quarters: number): GridPlane {
+  const { width, height, data } = plane;
+  if (quarters % 4 === 0) return plane;
+  if (quarters % 4 === 2) return { width, height, data: data.slice().reverse() };
+  const turned = new Float32Array(data.length);
+  for (let y = 0; y < height; y++) {
+    for (let x = 0; x < width; x++) {
+      const at = quarters % 4 === 1 ? x * height + (height - 1 - y) : (width - 1 - x) * height + y;
+      turned[at] = data[y * width + x] as number;
+    }
+  }
+  return { width: height, height: width, data: turned };
+}
+
+/** Gaussian blur of `sigma` px; beyond the rim the nearest value holds. NaN stays NaN and is not spread. */
+export function blurred(plane: GridPlane, sigma: number): GridPlane {
+  const { width, height, data } = plane;
+  const reach = Math.max(1, Math.ceil(3 * sigma));
+  const kernel = Float64Array.from({ length: 2 * reach + 1 }, (_, k) => Math.exp(-((k - reach) ** 2) / (2 * sigma * sigma)));
+  const across = new Float32Array(data.length);
+  const result = new Float32Array(data.length);
+  for (let y = 0; y < height; y++) blurLine(data, across, y * width, 1, width, kernel);
+  for (let x = 0; x < width; x++) blurLine(across, result, x, width, height, kernel);
+  for (let at = 0; at < data.length; at++) if (Number.isNaN(data[at])) result[at] = Number.NaN;
+  return { width, height, data: result };
+}
+
+/** Value between pixels by bilinear weights; NaN outside. */
+export function valueAt({ width, height, data }: GridPlane, x: number, y: number): number {
+  if (!(x >= 0 && y >= 0 && x <= width - 1 && y <= height - 1)) return Number.NaN;
+  const x0 = Math.min(width - 2, Math.floor(x));
+  const y0 = Math.min(height - 2, Math.floor(y));
+  const fx = x - x0;
+  const fy = y - y0;
+  const at = y0 * width + x0;
+  const upper = (data[at] as number) * (1 - fx) + (data[at + 1] as number) * fx;
+  const lower = (data[at + width] as number) * (1 - fx) + (data[at + width + 1] as number) * fx;
+  return upper * (1 - fy) + lower * fy;
+}
+
+function shrinkLine(
+  from: Float32Array,
+  to: Float32Array,
+  start: number,
+  step: number,
+  count: number,
+  toStart: number,
+  toStep: number,
+  toCount: number,
+): void {
+  const ratio = count / toCount;
+  for (let k = 0; k < toCount; k++) {
+    const begin = k * ratio;
+    const end = Math.min(count, begin + ratio);
+    let sum = 0;
+    for (let at = Math.floor(begin); at < end; at++)
+      sum += (from[start + at * step] as number) * (Math.min(end, at + 1) - Math.max(begin, at));
+    to[toStart + k * toStep] = sum / (end - begin);
+  }
+}
+
+function blurLine(from: Float32Array, to: Float32Array, start: number, step: number, count: number, kernel: Float64Array): void {
+  const reach = (kernel.length - 1) / 2;
+  for (let k = 0; k < count; k++) {
+    let sum = 0;
+    let weights = 0;
+    for (let j = -reach; j <= reach; j++) {
+      const at = Math.min(count - 1, Math.max(0, k + j));
+      const value = from[start + at * step] as number;
+      if (Number.isNaN(value)) continue;
+      const weight = kernel[j + reach] as number;
+      sum += weight * value;
+      weights += weight;
+    }
+    to[start + k * step] = sum / weights;
+  }
+}

@@ -1,0 +1,53 @@
+import { median } from "./robust.ts";
+
+const BINS = 32;
+
+/**
+ * How the tones of one plane turn into those of another: for each of 32 equally filled bins of `from` the median of
+ * `to` at the same places, made to rise throughout. Unlike matched histograms it is not bent by glare in a part of
+ * the picture. Both hold the same places in the same order, without NaN. Null when there are too few of them.
+ */
+export function toneMap(from: Float32Array, to: Float32Array): ((value: number) => number) | null {
+  if (from.length < BINS * 4) return null;
+  const order = Uint32Array.from(from.keys()).sort((a, b) => (from[a] as number) - (from[b] as number));
+  const inputs: number[] = [];
+  const outputs: number[] = [];
+  for (let bin = 0; bin < BINS; bin++) {
+    const places = order.subarray(Math.floor((bin * order.length) / BINS), Math.floor(((bin + 1) * order.length) / BINS));
+    inputs.push(median(Float32Array.from(places, (at) => from[at] as number)));
+    outputs.push(median(Float32Array.from(places, (at) => to[at] as number)));
+  }
+  const rising = risen(outputs);
+  return (value) => interpolated(inputs, rising, value);
+}
+
+/** Nearest values that never fall: neighbours that do are replaced by their mean (pool adjacent violators). */
+function risen(values: readonly number[]): number[] {
+  const pools: { sum: number; count: number }[] = [];
+  for (const value of values) {
+    let pool = { sum: value, count: 1 };
+    for (let last = pools.at(-1); last && last.sum / last.count > pool.sum / pool.count; last = pools.at(-1)) {
+      pools.pop();
+      pool = { sum: pool.sum + last.sum, count: pool.count + last.count };
+    }
+    pools.push(pool);
+  }
+  return pools.flatMap(({ sum, count }) => new Array<number>(count).fill(sum / count));
+}
+
+/** Between the points by straight lines; beyond them in proportion to the last one. */
+function interpolated(inputs: readonly number[], outputs: readonly number[], value: number): number {
+  const last = inputs.length - 1;
+  const [low, high] = [inputs[0] as number, inputs[last] as number];
+  if (value <= low) return ((outputs[0] as number) * value) / Math.max(1e-6, low);
+  if (value >= high) return ((outputs[last] as number) * value) / Math.max(1e-6, high);
+  let [below, above] = [0, last];
+  while (above - below > 1) {
+    const middle = (below + above) >> 1;
+    if ((inputs[middle] as number) <= value) below = middle;
+    else above = middle;
+  }
+  const run = (inputs[above] as number) - (inputs[below] as number);
+  const share = run > 0 ? (value - (inputs[below] as number)) / run : 0;
+  return (outputs[below] as number) * (1 - share) + (outputs[above] as number) * share;
+}
