@@ -49,6 +49,9 @@ function exif(output: Output, takenAt: string): Exif {
     FocalLength: output.focalLength,
     FocalLengthIn35mmFilm: output.focalLength35,
     LensModel: device.lens,
+    // EXIF 2.3: 3 is a digital still camera; sharp cannot write the 2 of a scanner, so scanners say nothing
+    FileSource: output.device === "phone" || output.device === "copy camera" ? "3" : null,
+    ColorSpace: output.grey ? null : "1",
   }).flatMap(([name, value]) => (value ? [[name, value] as const] : []));
   return {
     IFD0: { Make: device.make, Model: device.model, DateTime: moment },

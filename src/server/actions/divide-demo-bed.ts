@@ -2,9 +2,9 @@ import { outlinesInBasis } from "#domain/capture/bed.ts";
 import { listTray } from "#drizzle/queries/captures.ts";
 import { findMeasureSet } from "#drizzle/queries/measures.ts";
 import { findPrintByNumber } from "#drizzle/queries/prints.ts";
+import { readDemoManifest } from "../../../demo-collection/read-manifest.ts";
 import type { Context } from "../context.ts";
 import { divideBed } from "./divide-bed.ts";
-import { readDemoManifest } from "./fill-demo-collection.ts";
 
 /** The bed that the demo divides itself; another one waits in the tray for the keeper to try. */
 const BED = "bed-1.jpg";

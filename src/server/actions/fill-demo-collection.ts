@@ -1,6 +1,5 @@
-import { createReadStream, readFileSync } from "node:fs";
+import { createReadStream } from "node:fs";
 import path from "node:path";
-import { fileURLToPath } from "node:url";
 import { setUpInput } from "#domain/capture/set-up.ts";
 import { collectionInput } from "#domain/collection/collection-input.ts";
 import type { Outcome } from "#domain/outcome.ts";
@@ -9,15 +8,14 @@ import { placeInput } from "#domain/storage/place-input.ts";
 import { findPlaceByName } from "#drizzle/queries/places.ts";
 import { findPrintByNumber, listObjectNumbers } from "#drizzle/queries/prints.ts";
 import { findSetUpByName } from "#drizzle/queries/set-ups.ts";
-import { type DemoCapture, type Manifest, manifestShape } from "../../../demo-collection/manifest.ts";
+import type { DemoCapture, Manifest } from "../../../demo-collection/manifest.ts";
+import { DEMO_CAPTURES, readDemoManifest } from "../../../demo-collection/read-manifest.ts";
 import type { Context } from "../context.ts";
 import { createPlace } from "./create-place.ts";
 import { createPrint } from "./create-print.ts";
 import { createSetUp } from "./create-set-up.ts";
 import { editCollection } from "./edit-collection.ts";
 import { takeInCapture } from "./take-in-capture.ts";
-
-const DEMO = fileURLToPath(new URL("../../../demo-collection", import.meta.url));
 
 /**
  * Enters the invented family's places, set-ups and prints and takes their captures in, by the same
@@ -36,10 +34,6 @@ export async function fillDemoCollection(context: Context, onProgress: (done: nu
     await takeIn(context, capture, setUpIds);
     onProgress(++done, manifest.captures.length);
   }
-}
-
-export function readDemoManifest(): Manifest {
-  return manifestShape.parse(JSON.parse(readFileSync(path.join(DEMO, "manifest.json"), "utf8")));
 }
 
 type Ids = ReadonlyMap<string, number>;
@@ -75,7 +69,7 @@ function enterPrints(context: Context, manifest: Manifest, placeIds: Ids): void 
 
 /** A file that names its print finds it and comes with its set-up; the others wait in the tray, as a stranger's files would. */
 async function takeIn(context: Context, capture: DemoCapture, setUpIds: Ids): Promise<void> {
-  const source = createReadStream(path.join(DEMO, "captures", capture.file));
+  const source = createReadStream(path.join(DEMO_CAPTURES, capture.file));
   const { method, side } = capture;
   const said = capture.namesItsPrint && capture.setUp ? { method, side, setUpId: idOf(setUpIds, capture.setUp) } : {};
   expected(capture.file, await takeInCapture(context, { source, originalName: capture.file, ...said }));
