@@ -9,8 +9,8 @@
  *   set        := "[" members "]" (one of) | "{" members "}" (all of)
  *   members    := ( ".." date | span ) ( "," span )* ".."?         span := date | date ".." date
  *   date       := longYear | year ( "-" month ( "-" day )? | "-" season )?
- *   longYear   := "Y" "-"? digits ( "E" digits )? ( "S" digits )? qualifier?
- *   year       := qualifier? "-"? four of 0–9 and X ( "S" digits )? qualifier?
+ *   longYear   := "Y" "-"? digits ( "E" digits )? ( "S" digits | qualifier )?
+ *   year       := qualifier? "-"? four of 0–9 and X qualifier? | "-"? four digits "S" digit
  *   month, day := qualifier? two of 0–9 and X qualifier?
  *   season     := 21 to 41 qualifier?
  *   qualifier  := "?" uncertain | "~" approximate | "%" both
@@ -50,7 +50,7 @@ export type Qualifier = "uncertain" | "approximate" | "both";
 
 const DATE =
   /^(?<yearLeft>[?~%])?(?<sign>-)?(?<year>[\dX]{4})(?:S(?<significant>[1-4]))?(?<yearRight>[?~%])?(?:-(?<season>2[1-9]|3\d|4[01])(?<seasonRight>[?~%])?|-(?<monthLeft>[?~%])?(?<month>[\dX]{2})(?<monthRight>[?~%])?(?:-(?<dayLeft>[?~%])?(?<day>[\dX]{2})(?<dayRight>[?~%])?)?)?$/;
-const LONG_YEAR = /^Y(?<sign>-)?(?<year>[1-9]\d*)(?:E(?<exponent>[1-9]\d?))?(?:S(?<significant>[1-9]\d?))?(?<right>[?~%])?$/;
+const LONG_YEAR = /^Y(?<sign>-)?(?<year>[1-9]\d*)(?:E(?<exponent>[1-9]\d?))?(?:S(?<significant>[1-9]\d?)|(?<right>[?~%]))?$/;
 const MOMENT = /^(?<day>\d{4}-\d{2}-\d{2})T(?<time>(?:[01]\d|2[0-3]):[0-5]\d:[0-5]\d)(?<zone>Z|[+-](?:0\d|1[0-4])(?::[0-5]\d)?)?$/;
 
 /** Beyond this a year would not be kept exactly as a number. */
@@ -116,7 +116,7 @@ function readDate(text: string): EdtfDate | null {
   if (long) return readLongYear(long);
   const parts = DATE.exec(text)?.groups;
   if (!parts || (parts.sign && parts.year === "0000")) return null;
-  if (parts.significant && (parts.month || parts.season || parts.year?.includes("X"))) return null;
+  if (parts.significant && (parts.month || parts.season || parts.yearLeft || parts.yearRight || parts.year?.includes("X"))) return null;
   const right = [parts.yearRight, parts.seasonRight ?? parts.monthRight, parts.dayRight];
   const left = [parts.yearLeft, parts.monthLeft, parts.dayLeft];
   if (left.some((mark, place) => mark && right[place])) return null;

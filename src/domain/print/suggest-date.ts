@@ -38,7 +38,7 @@ function tidy(typed: string): string {
     .replace(/[\u2010-\u2015\u2212]/g, "–")
     .replace(/[’‘]/g, "'")
     .replace(/\s+/g, " ")
-    .replace(/[,;]? ?\(?\b(re)?print(ed)?(?![a-z]).*$/, "")
+    .replace(/[,;]? ?\(?(?:probably |possibly )?\b(re)?print(ed)?(?![a-z]).*$/, "")
     .replace(/^[[(]\s*(.*?)\s*[\])]$/, "$1")
     .trim()
     .replace(/[.,;]$/, "");
