@@ -9,6 +9,6 @@ export type Context = {
   readonly now: () => string;
   /** who acts; until sign-in exists, the keeper at this machine */
   readonly userId: number;
-  /** tells the work queue that rows are waiting; does nothing where nobody works */
-  readonly nudgeWork: () => void;
+  /** tells the work queue that rows are waiting; the queue puts its own in while it works */
+  nudgeWork: () => void;
 };

@@ -3,6 +3,7 @@ import { ensureCollection } from "#drizzle/queries/collection.ts";
 import { ensurePurposes } from "./actions/ensure-purposes.ts";
 import { openFolder } from "./collection-folder.ts";
 import type { Context } from "./context.ts";
+import { clearLeftovers } from "./intake/leftovers.ts";
 
 /** What a collection is called until its keeper names it. */
 export const DEFAULT_NAME = "Our collection";
@@ -13,6 +14,7 @@ export const DEFAULT_NAME = "Our collection";
  */
 export function openCollection(directory: string, options: { name?: string; isDemo?: boolean } = {}): Context & { close: () => void } {
   const folder = openFolder(directory);
+  clearLeftovers(folder);
   const db = openDatabase(folder.database);
   const { userId } = ensureCollection(db, { name: options.name ?? DEFAULT_NAME, isDemo: options.isDemo ?? false });
   const now = () => new Date().toISOString();

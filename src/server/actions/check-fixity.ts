@@ -1,0 +1,72 @@
+import { createHash } from "node:crypto";
+import { createReadStream } from "node:fs";
+import { readdir } from "node:fs/promises";
+import path from "node:path";
+import type { Refusal } from "#domain/outcome.ts";
+import { listOriginals } from "#drizzle/queries/captures.ts";
+import { recordEvent } from "#drizzle/queries/events.ts";
+import { type FixityOutcome, insertFixityCheck } from "#drizzle/queries/fixity.ts";
+import { originalPath } from "../collection-folder.ts";
+import type { Context } from "../context.ts";
+import { listLeftovers } from "../intake/leftovers.ts";
+
+export type FixityReport = { checked: number; problems: Refusal[]; left: number };
+
+/** Hashes every original again and looks for files without a record. Changes no file; each look is kept. */
+export async function checkFixity(
+  context: Context,
+  options: { onProgress?: (done: number, all: number) => void; stop?: AbortSignal } = {},
+): Promise<FixityReport> {
+  const originals = listOriginals(context.db);
+  const report: FixityReport = { checked: 0, problems: [], left: 0 };
+  for (const [index, original] of originals.entries()) {
+    if (options.stop?.aborted) {
+      report.left = originals.length - index;
+      break;
+    }
+    const found = await hashOf(originalPath(context.folder, original.sha256));
+    const outcome: FixityOutcome = "sha256" in found ? (found.sha256 === original.sha256 ? "unchanged" : "changed") : found.outcome;
+    insertFixityCheck(context.db, {
+      originalId: original.id,
+      checkedAt: context.now(),
+      outcome,
+      foundSha256: "sha256" in found ? found.sha256 : null,
+    });
+    if (outcome !== "unchanged") report.problems.push({ about: original.originalName, ...TROUBLE[outcome] });
+    report.checked++;
+    options.onProgress?.(index + 1, originals.length);
+  }
+  report.problems.push(...(await strangers(context, new Set(originals.map(({ sha256 }) => sha256)))));
+  const detail = { checked: report.checked, problems: report.problems.length };
+  recordEvent(context.db, { at: context.now(), userId: context.userId, verb: "checked", subject: "collection", subjectId: 1, detail });
+  return report;
+}
+
+async function hashOf(file: string): Promise<{ sha256: string } | { outcome: "missing" | "unreadable" }> {
+  const hash = createHash("sha256");
+  try {
+    for await (const chunk of createReadStream(file)) hash.update(chunk as Buffer);
+    return { sha256: hash.digest("hex") };
+  } catch (error) {
+    return { outcome: (error as NodeJS.ErrnoException).code === "ENOENT" ? "missing" : "unreadable" };
+  }
+}
+
+/** Files that no record knows: a copy that was interrupted, or something a person put there. */
+async function strangers(context: Context, known: ReadonlySet<string>): Promise<Refusal[]> {
+  const folders = (await readdir(context.folder.captures)).filter((name) => /^[0-9a-f]{2}$/.test(name));
+  const names = (await Promise.all(folders.map((name) => readdir(path.join(context.folder.captures, name))))).flat();
+  const unknown = names.filter((name) => !known.has(name)).map((name) => ({ about: `captures/${name.slice(0, 2)}/${name}`, ...UNKNOWN }));
+  return [...unknown, ...listLeftovers(context.folder).map((name) => ({ about: `captures/incoming/${name}`, ...LEFTOVER }))];
+}
+
+const TROUBLE: Readonly<Record<Exclude<FixityOutcome, "unchanged">, Omit<Refusal, "about">>> = {
+  changed: { happened: "The file is not what was taken in.", remedy: "Bring it back from a backup, and check the disk." },
+  missing: { happened: "The file is gone.", remedy: "Bring it back from a backup." },
+  unreadable: { happened: "The file cannot be read.", remedy: "Check the disk and the rights of the file, then check again." },
+};
+const UNKNOWN = {
+  happened: "No record knows this file: its taking in was interrupted before it was written down.",
+  remedy: "Add the file again from where it came from; the same bytes are then found here.",
+};
+const LEFTOVER = { happened: "This is half a copy of a file.", remedy: "It goes by itself when the collection is opened next." };

@@ -1,0 +1,116 @@
+import { rm } from "node:fs/promises";
+import type { Readable } from "node:stream";
+import { guessMethod } from "#domain/capture/guess-method.ts";
+import { matchToPrint } from "#domain/capture/match-to-print.ts";
+import type { CaptureInput } from "#domain/capture/schema.ts";
+import { done, type Outcome, refused } from "#domain/outcome.ts";
+import type { Queryable } from "#drizzle/client.ts";
+import { findOriginalBySha256, insertCapture, insertOriginal, listCapturesOfOriginal } from "#drizzle/queries/captures.ts";
+import { recordEvent } from "#drizzle/queries/events.ts";
+import { findPrint, findPrintByNumber, listObjectNumbers } from "#drizzle/queries/prints.ts";
+import { enqueueMeasure } from "#drizzle/queries/work.ts";
+import type { Context } from "../context.ts";
+import { type CopiedIn, copyIn, keep } from "../intake/copy-in.ts";
+import { type Inspected, inspect } from "../intake/inspect.ts";
+
+export type TakeInCapture = CaptureInput & { source: Readable; originalName: string };
+
+export type TakenIn = {
+  captureId: number;
+  originalId: number;
+  /** null: it waits in the tray */
+  printId: number | null;
+  /** the same bytes were here before; nothing was stored twice */
+  alreadyHeld: boolean;
+  notes: string[];
+};
+
+/**
+ * Takes one file in, once and whole: copied under a passing name and hashed, looked at, given its
+ * lasting name, and only then written down, with its work, in one transaction. Killed at any moment
+ * before that, the collection does not know the file; it is added again and then found.
+ */
+export async function takeInCapture(context: Context, { source, originalName, ...said }: TakeInCapture): Promise<Outcome<TakenIn>> {
+  const name = plainName(originalName);
+  const copied = await copyIn(context.folder, source, name);
+  if (!copied.ok) return copied;
+  try {
+    const held = alreadyHeld(context.db, copied.value.sha256);
+    if (held) return done(held);
+    const inspected = await inspect(copied.value.path, name);
+    if (!inspected.ok) return inspected;
+    if (said.printId !== undefined && !findPrint(context.db, said.printId))
+      return refused({
+        about: name,
+        happened: "The print it was said to show does not exist.",
+        remedy: "Choose a print of the collection.",
+      });
+    await keep(context.folder, copied.value);
+    const taken = context.db.transaction(
+      (tx) => alreadyHeld(tx, copied.value.sha256) ?? writeDown(tx, context, name, copied.value, inspected.value, said),
+    );
+    context.nudgeWork();
+    return done(taken);
+  } finally {
+    await rm(copied.value.path, { force: true });
+  }
+}
+
+function alreadyHeld(db: Queryable, sha256: string): TakenIn | null {
+  const original = findOriginalBySha256(db, sha256);
+  if (!original) return null;
+  const capture = listCapturesOfOriginal(db, original.id)[0];
+  if (!capture) throw new Error(`original ${original.id} has no capture`);
+  const notes = [`The same file is here already, taken in as “${original.originalName}”; it is not stored twice.`];
+  return { captureId: capture.id, originalId: original.id, printId: capture.printId, alreadyHeld: true, notes };
+}
+
+function writeDown(
+  tx: Queryable,
+  context: Context,
+  name: string,
+  copied: CopiedIn,
+  { facts, hints }: Inspected,
+  said: CaptureInput,
+): TakenIn {
+  const notes = facts.metadataNote === null ? [] : [facts.metadataNote];
+  const printId = said.printId ?? printByName(tx, name, notes);
+  const guessed = guessMethod(hints, facts.kind, facts.claimedPpiX);
+  const method = said.method ?? guessed;
+  const original = insertOriginal(tx, { ...facts, originalName: name, sha256: copied.sha256, bytes: copied.bytes });
+  const capture = insertCapture(tx, {
+    originalId: original.id,
+    printId,
+    side: said.side ?? "front",
+    method,
+    methodBasis: method === null ? null : said.method ? "said" : "guessed",
+    setUpId: said.setUpId ?? null,
+  });
+  enqueueMeasure(tx, capture.id);
+  recordEvent(tx, {
+    at: context.now(),
+    userId: context.userId,
+    verb: "taken in",
+    subject: "capture",
+    subjectId: capture.id,
+    printId,
+    detail: { originalName: name, sha256: copied.sha256, bytes: copied.bytes },
+  });
+  return { captureId: capture.id, originalId: original.id, printId, alreadyHeld: false, notes };
+}
+
+function printByName(db: Queryable, name: string, notes: string[]): number | null {
+  const number = matchToPrint(name, listObjectNumbers(db));
+  const print = number === null ? null : findPrintByNumber(db, number);
+  if (!print) return null;
+  if (print.binnedAt === null) return print.id;
+  notes.push(`Its name belongs to print ${print.objectNumber}, which is in the bin: the capture waits in the tray.`);
+  return null;
+}
+
+/** The last part of whatever path a browser or a disk gave, on one line; only ever shown, never a path of ours. */
+const plainName = (name: string) =>
+  (name.split(/[\\/]/).at(-1) ?? "")
+    .replaceAll(/\p{Cc}+/gu, " ")
+    .trim()
+    .slice(0, 200) || "file without a name";

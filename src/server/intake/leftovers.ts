@@ -1,0 +1,25 @@
+import { readdirSync, rmSync } from "node:fs";
+import path from "node:path";
+import type { CollectionFolder } from "../collection-folder.ts";
+
+/**
+ * Files half copied in by a process that is no more. One that still runs keeps its own.
+ * Their sources were never told that they were taken in, so nothing is lost with them.
+ */
+export function listLeftovers(folder: CollectionFolder): string[] {
+  return readdirSync(folder.incoming).filter((name) => !isAlive(Number.parseInt(name, 10)));
+}
+
+export function clearLeftovers(folder: CollectionFolder): void {
+  for (const name of listLeftovers(folder)) rmSync(path.join(folder.incoming, name), { force: true });
+}
+
+function isAlive(pid: number): boolean {
+  if (!Number.isSafeInteger(pid) || pid < 1) return false;
+  try {
+    process.kill(pid, 0);
+    return true;
+  } catch (error) {
+    return (error as NodeJS.ErrnoException).code === "EPERM";
+  }
+}

@@ -1,0 +1,26 @@
+import type { OriginalKind, Region } from "#domain/capture/capture.ts";
+import type { Outline, Reading } from "#domain/measure/reading.ts";
+import type { CollectionFolder } from "../collection-folder.ts";
+import type { KnownContext } from "./measure-context.ts";
+
+/** What a worker thread is told. It reads files and makes derived ones; it never writes a row. */
+export type Job =
+  | {
+      readonly kind: "measure";
+      readonly folder: CollectionFolder;
+      readonly captureId: number;
+      readonly original: { readonly path: string; readonly kind: OriginalKind };
+      readonly region: Region | null;
+      readonly known: KnownContext;
+    }
+  | { readonly kind: "compare"; readonly folder: CollectionFolder; readonly captureIds: readonly number[] };
+
+export type Measured = { readonly readings: readonly Reading[]; readonly outlines: readonly Outline[]; readonly durationMs: number };
+export type Compared = readonly { readonly captureId: number; readonly readings: readonly Reading[] }[];
+
+/** `unreadable` is the file's fault and final; `fault` is the program's or the machine's and tried once more. */
+export type Answer =
+  | { readonly measured: Measured }
+  | { readonly compared: Compared }
+  | { readonly unreadable: string }
+  | { readonly fault: string };

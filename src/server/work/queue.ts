@@ -1,0 +1,88 @@
+import { availableParallelism } from "node:os";
+import { claimWork, finishWork, releaseExpired, renewLease, returnWork, type Work, workProgress } from "#drizzle/queries/work.ts";
+import type { Context } from "../context.ts";
+import { jobOf, settle } from "./settle.ts";
+import { Thread } from "./thread.ts";
+
+export type Working = {
+  /** Lets go of what runs, so that it waits again, and ends the threads. */
+  readonly stop: () => Promise<void>;
+  /** Settles when nothing waits or runs. */
+  readonly idle: () => Promise<void>;
+};
+
+/** A process that died is noticed after this long. */
+const LEASE_MS = 30_000;
+const RENEW_EVERY_MS = 10_000;
+/** Other processes enter work into the same database: nobody nudges for those. */
+const LOOK_EVERY_MS = 400;
+const MOST_THREADS = 4;
+
+/**
+ * Works through the queue of a collection in worker threads. The threads only read and measure;
+ * every row is written here, so that there is one writer.
+ * @param options.onMeasured called with each print that is measured as far as it can be
+ */
+export function startWork(context: Context, options: { threads?: number; onMeasured?: (printId: number) => void } = {}): Working {
+  const free = Array.from({ length: options.threads ?? Math.min(MOST_THREADS, availableParallelism()) }, () => new Thread());
+  const threads = [...free];
+  const running = new Map<number, Work>();
+  const waiters: (() => void)[] = [];
+  let stopped = false;
+
+  const leaseUntil = () => new Date(Date.now() + LEASE_MS).toISOString();
+
+  function look(): void {
+    if (stopped) return;
+    releaseExpired(context.db, new Date().toISOString());
+    while (free.length > 0) {
+      const work = claimWork(context.db, new Date().toISOString(), leaseUntil());
+      if (!work) break;
+      void carryOut(work, free.pop() as Thread);
+    }
+    if (running.size === 0 && waiters.length > 0) {
+      const { waiting, running: elsewhere } = workProgress(context.db);
+      if (waiting + elsewhere === 0) for (const settled of waiters.splice(0)) settled();
+    }
+  }
+
+  async function carryOut(work: Work, thread: Thread): Promise<void> {
+    running.set(work.id, work);
+    const job = jobOf(context, work);
+    const answer = job ? await thread.run(job) : null;
+    running.delete(work.id);
+    free.push(thread);
+    if (stopped) return;
+    if (!job || !answer) finishWork(context.db, work.id, context.now());
+    else {
+      if ("fault" in answer) console.error(`work ${work.id} (${work.kind}): ${answer.fault}`);
+      const printId = settle(context, work, job, answer);
+      if (printId !== null) options.onMeasured?.(printId);
+    }
+    look();
+  }
+
+  const looking = setInterval(look, LOOK_EVERY_MS);
+  const renewing = setInterval(() => {
+    for (const id of running.keys()) renewLease(context.db, id, leaseUntil());
+  }, RENEW_EVERY_MS);
+  context.nudgeWork = () => setImmediate(look);
+  look();
+
+  return {
+    idle: () =>
+      new Promise((resolve) => {
+        waiters.push(resolve);
+        setImmediate(look);
+      }),
+    stop: async () => {
+      stopped = true;
+      clearInterval(looking);
+      clearInterval(renewing);
+      context.nudgeWork = () => {};
+      for (const id of running.keys()) returnWork(context.db, id);
+      await Promise.all(threads.map((thread) => thread.close()));
+      for (const settled of waiters.splice(0)) settled();
+    },
+  };
+}

@@ -1,0 +1,90 @@
+import type { Queryable } from "#drizzle/client.ts";
+import { findCapture, listCapturesOfPrint } from "#drizzle/queries/captures.ts";
+import { forgetReadings, replaceReadings } from "#drizzle/queries/measures.ts";
+import { enqueueCompare, failWork, finishWork, holdsWork, returnWork, type Work } from "#drizzle/queries/work.ts";
+import { originalPath } from "../collection-folder.ts";
+import type { Context } from "../context.ts";
+import type { Answer, Job } from "./job.ts";
+import { knownContext } from "./measure-context.ts";
+
+/** A piece of work whose thread failed is tried once more, in case the machine was short of memory. */
+const MOST_FAULTS = 2;
+
+/** What a thread needs to do a piece of work; null when its subject is gone. */
+export function jobOf(context: Context, work: Work): Job | null {
+  if (work.kind === "compare") {
+    const captureIds = capturesOfSide(context.db, work).map(({ id }) => id);
+    return { kind: "compare", folder: context.folder, captureIds };
+  }
+  const capture = findCapture(context.db, work.captureId);
+  if (!capture || capture.divided) return null;
+  return {
+    kind: "measure",
+    folder: context.folder,
+    captureId: capture.id,
+    original: { path: originalPath(context.folder, capture.original.sha256), kind: capture.original.kind },
+    region: capture.region,
+    known: knownContext(context.db, capture),
+  };
+}
+
+/**
+ * Writes down how a piece of work ended, in one transaction.
+ * @returns the print that is now measured as far as it can be; null when none is, or more is to come
+ */
+export function settle(context: Context, work: Work, job: Job, answer: Answer): number | null {
+  return context.db.transaction((tx) => {
+    if (!holdsWork(tx, work)) return null;
+    const now = context.now();
+    if ("fault" in answer && work.attempts < MOST_FAULTS) returnWork(tx, work.id);
+    else if ("fault" in answer)
+      failWork(
+        tx,
+        work.id,
+        `This could not be measured: ${answer.fault.split("\n")[0]?.slice(0, 300)}. Measure it again; if it fails again, report it.`,
+        now,
+      );
+    else if ("unreadable" in answer) failWork(tx, work.id, answer.unreadable, now);
+    else if ("measured" in answer && job.kind === "measure") return settleMeasured(tx, work, job, answer.measured, now);
+    else if ("compared" in answer && work.kind === "compare") {
+      for (const { captureId, readings } of answer.compared)
+        replaceReadings(tx, captureId, "together", {
+          readings,
+          basis: { captureIds: answer.compared.map((each) => each.captureId) },
+          durationMs: null,
+        });
+      finishWork(tx, work.id, now);
+      return work.printId;
+    }
+    return null;
+  });
+}
+
+function settleMeasured(
+  tx: Queryable,
+  work: Work,
+  job: Job & { kind: "measure" },
+  measured: Extract<Answer, { measured: unknown }>["measured"],
+  now: string,
+) {
+  const capture = findCapture(tx, job.captureId);
+  if (!capture) return null;
+  // The print or its size changed meanwhile: what was read rests on what is no longer so.
+  if (JSON.stringify(knownContext(tx, capture)) !== JSON.stringify(job.known)) {
+    returnWork(tx, work.id);
+    return null;
+  }
+  const basis = { outlines: measured.outlines.map(({ sheet }) => sheet), found: measured.outlines, known: job.known };
+  replaceReadings(tx, capture.id, "alone", { readings: measured.readings, basis, durationMs: measured.durationMs });
+  finishWork(tx, work.id, now);
+  if (capture.printId === null) return null;
+  if (capturesOfSide(tx, { printId: capture.printId, side: capture.side }).length > 1) {
+    enqueueCompare(tx, capture.printId, capture.side);
+    return null;
+  }
+  forgetReadings(tx, capture.id, "together");
+  return capture.printId;
+}
+
+const capturesOfSide = (db: Queryable, { printId, side }: { printId: number; side: string }) =>
+  listCapturesOfPrint(db, printId).filter((capture) => capture.side === side);

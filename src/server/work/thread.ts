@@ -1,0 +1,40 @@
+import { Worker } from "node:worker_threads";
+import type { Answer, Job } from "./job.ts";
+
+/** A 300-megapixel file takes about a minute; anything longer has gone wrong. */
+const MOST_MS = 300_000;
+
+/** One worker thread, started when it is first needed and again after it died. */
+export class Thread {
+  #worker: Worker | null = null;
+
+  /** Never rejects: a thread that dies or takes too long is a fault in words. */
+  run(job: Job): Promise<Answer> {
+    const worker = this.#worker ?? start();
+    this.#worker = worker;
+    return new Promise<Answer>((resolve) => {
+      const end = (answer: Answer, keeps: boolean) => {
+        clearTimeout(limit);
+        worker.removeAllListeners();
+        if (!keeps) {
+          this.#worker = null;
+          void worker.terminate();
+        }
+        resolve(answer);
+      };
+      const limit = setTimeout(() => end({ fault: `took longer than ${MOST_MS / 60_000} minutes` }, false), MOST_MS);
+      worker.once("message", (answer: Answer) => end(answer, true));
+      worker.once("error", (error) => end({ fault: String(error) }, false));
+      worker.once("exit", () => end({ fault: "the thread ended in the middle of its work" }, false));
+      worker.postMessage(job);
+    });
+  }
+
+  async close(): Promise<void> {
+    await this.#worker?.terminate();
+    this.#worker = null;
+  }
+}
+
+const start = () =>
+  new Worker(new URL("./thread.mjs", import.meta.url), { workerData: { module: new URL("./worker.ts", import.meta.url).href } });

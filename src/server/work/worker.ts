@@ -1,0 +1,46 @@
+import { rm } from "node:fs/promises";
+import { parentPort } from "node:worker_threads";
+import { compareCaptures } from "#domain/measure/compare-captures.ts";
+import { measureCapture } from "#domain/measure/measure-capture.ts";
+import { derivedPath } from "../collection-folder.ts";
+import { decodePicture } from "../images/decode.ts";
+import { derivePictures } from "../images/derive.ts";
+import { UnreadableImage } from "../images/unreadable-image.ts";
+import { readGrid, writeGrid } from "./grid-file.ts";
+import type { Answer, Compared, Job, Measured } from "./job.ts";
+
+parentPort?.on("message", async (job: Job) => {
+  parentPort?.postMessage(await answer(job));
+});
+
+async function answer(job: Job): Promise<Answer> {
+  try {
+    return job.kind === "measure" ? { measured: await measure(job) } : { compared: await compare(job) };
+  } catch (error) {
+    if (error instanceof UnreadableImage) return { unreadable: `The file ${error.trouble} ${error.remedy}` };
+    return { fault: error instanceof Error ? (error.stack ?? error.message) : String(error) };
+  }
+}
+
+async function measure({ folder, captureId, original, region, known }: Job & { kind: "measure" }): Promise<Measured> {
+  const start = performance.now();
+  await derivePictures(folder, { id: captureId, region }, original);
+  const { picture, jpegHeader } = await decodePicture(original.path, original.kind, region);
+  const { readings, outlines, grid } = measureCapture(picture, { ...known, jpegHeader });
+  if (grid) await writeGrid(folder, captureId, grid);
+  else await rm(derivedPath(folder, captureId, "grid.bin"), { force: true });
+  return { readings, outlines, durationMs: Math.round(performance.now() - start) };
+}
+
+async function compare({ folder, captureIds }: Job & { kind: "compare" }): Promise<Compared> {
+  const grids = await Promise.all(captureIds.map(async (captureId) => ({ captureId, grid: await readGrid(folder, captureId) })));
+  const compared = compareCaptures(grids.flatMap(({ captureId, grid }) => (grid ? [{ captureId, grid }] : [])));
+  const without = grids.filter(({ grid }) => grid === null);
+  return [
+    ...compared,
+    ...without.map(({ captureId }) => ({
+      captureId,
+      readings: [{ name: "glare" as const, absent: "the print was not found in this capture, so it cannot be laid over the others" }],
+    })),
+  ];
+}
