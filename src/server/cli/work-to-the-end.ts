@@ -20,8 +20,13 @@ const LOOK_EVERY_MS = 150;
 /** Measures all that waits and chooses the masters, until nothing waits or the keeper stops it. What is left waits for the next run. */
 export async function workToTheEnd(context: Context, terminal: Terminal): Promise<Worked> {
   const before = workProgress(context.db);
-  const total = before.waiting + before.running;
   const progress = showProgress(terminal, "Measuring");
+  const show = () => {
+    // comparing a print's captures is work that comes up on the way
+    const { waiting, running, done, failed } = workProgress(context.db);
+    const settled = done - before.done + failed - before.failed;
+    if (settled + waiting + running > 0) progress.show(settled, settled + waiting + running);
+  };
   const work = startWork(context, { onMeasured: (printId) => chooseMasters(context, { printIds: [printId] }) });
   let isIdle = false;
   const idle = work.idle().then(() => {
@@ -29,13 +34,12 @@ export async function workToTheEnd(context: Context, terminal: Terminal): Promis
   });
   try {
     while (!isIdle && !terminal.stop.aborted) {
-      // comparing a print's captures is work that comes up on the way
-      const { waiting, running, done } = workProgress(context.db);
-      progress.show(done - before.done, Math.max(total, done - before.done + waiting + running));
+      show();
       await Promise.race([idle, wait(LOOK_EVERY_MS)]);
     }
   } finally {
     await work.stop();
+    show();
     progress.end();
   }
   const after = workProgress(context.db);
