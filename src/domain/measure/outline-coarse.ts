@@ -1,7 +1,6 @@
 import { componentsOf } from "./components.ts";
 import { enclosingQuad } from "./enclosing-quad.ts";
-import { areaOf, cornersOf } from "./lines.ts";
-import type { Quad } from "./picture.ts";
+import { areaOf, cornersOf, distanceTo, linesOf, SIDES } from "./lines.ts";
 import { maskOf, plainColours } from "./plain-colour.ts";
 import { confirmRectangle, outermost, type Rectangle } from "./rectangle.ts";
 import type { ReducedCopy } from "./reduced-copy.ts";
@@ -14,8 +13,10 @@ const LEAST_AREA_SHARE = 0.025;
 const LEAST_SOLIDITY = 0.85;
 /** How unlike a plain colour a patch of it may be; see maskOf. */
 const REACHES = [1, 1.8] as const;
+/** An inner rectangle keeps off the sides of the outer one: what shares a side with it is a part of the picture. */
+const LEAST_BORDER_PX = 2;
 /** Keeps the blur of a rectangle's own edge out of the ring inside it. */
-const INSET_PX = 3;
+const INSET_PX = 2.5;
 
 /**
  * Rectangles that lie on the ground seen along the frame. Where that ground leaves a doubt, because it has a pattern or
@@ -26,17 +27,20 @@ export function findRectangles(copy: ReducedCopy): Rectangle[] {
   const onGround = unlikeGround(copy, whole);
   const found = outermost(onGround);
   if (found.length > 0 && found.every(isBeyondDoubt)) return found;
+  // A patch of the ground itself has its colour too, and ends at the frame.
   const plain = plainColours(copy).flatMap((colour) =>
     REACHES.flatMap((reach) => confirmedPatches(copy, maskOf(copy, colour, reach), whole, 1)),
   );
-  return outermost([...onGround, ...plain]);
+  return outermost([...onGround, ...plain.filter((each) => !Object.values(each.sides).includes("frame"))]);
 }
 
 /** Rectangles that lie on what a larger one shows along its own sides: sheets on a board, the picture on a sheet. */
-export function findRectanglesInside(copy: ReducedCopy, outer: Quad): Rectangle[] {
-  const region = regionOf(copy, outer, INSET_PX);
-  // Only something clearly smaller is news.
-  return outermost(unlikeGround(copy, region)).filter((each) => areaOf(cornersOf(each.quad)) < 0.93 * areaOf(cornersOf(outer)));
+export function findRectanglesInside(copy: ReducedCopy, outer: Rectangle): Rectangle[] {
+  const lines = linesOf(outer.quad);
+  const seen = SIDES.filter((side) => outer.sides[side] !== "frame");
+  const isApart = ({ quad }: Rectangle) =>
+    seen.every((side) => cornersOf(quad).every((corner) => distanceTo(lines[side], corner) > LEAST_BORDER_PX));
+  return outermost(unlikeGround(copy, regionOf(copy, outer.quad, INSET_PX)).filter(isApart));
 }
 
 function unlikeGround(copy: ReducedCopy, region: Region): Rectangle[] {

@@ -1,4 +1,5 @@
 import { endsOf, type Line, lengthOf, lineThrough, type Side } from "./lines.ts";
+import { refineFaintLine } from "./outline-faint-refine.ts";
 import type { Picture, Point, Quad } from "./picture.ts";
 import { median, robustSpread } from "./robust.ts";
 import { linearSampler } from "./samplers.ts";
@@ -17,7 +18,9 @@ export type FaintSide = {
 export const CLEAR_FROM = 7.5;
 
 /** Where to look, as shares of the picture's mean side: the thick border of an integral print is 0.31 of it. */
-const NEAREST = 0.02;
+const NEAREST = 0.008;
+/** The blur of the picture's own edge ends before this, px. */
+const NEAREST_PX = 6;
 const FARTHEST = 0.45;
 /** Perspective makes a sheet's side and its picture's side differ by a few hundredths. */
 const STEEPEST = 0.03;
@@ -38,9 +41,11 @@ export function findFaintSide(picture: Picture, image: Quad, side: Side): FaintS
   const meanSide = (lengthOf(image, "top") + lengthOf(image, "right") + lengthOf(image, "bottom") + lengthOf(image, "left")) / 4;
   const along = { x: (to.x - from.x) / length, y: (to.y - from.y) / length };
   const outward = { x: along.y, y: -along.x };
-  const stepPx = Math.max(1, ((FARTHEST - NEAREST) * meanSide) / MOST_ROWS);
-  const rows = Math.floor(((FARTHEST - NEAREST) * meanSide) / stepPx);
-  const strip = readStrip(picture, from, along, outward, length, NEAREST * meanSide, stepPx, rows);
+  const nearPx = Math.max(NEAREST_PX, NEAREST * meanSide);
+  const farPx = FARTHEST * meanSide;
+  const stepPx = Math.max(1, (farPx - nearPx) / MOST_ROWS);
+  const rows = Math.floor((farPx - nearPx) / stepPx);
+  const strip = readStrip(picture, from, along, outward, length, nearPx, stepPx, rows);
   const shears = Array.from({ length: SHEARS }, (_, index) => (STEEPEST * ((2 * index) / (SHEARS - 1) - 1) * length) / stepPx);
   const first = clearestOf(strip, shears, null);
   if (!first) return null;
@@ -52,10 +57,11 @@ export function findFaintSide(picture: Picture, image: Quad, side: Side): FaintS
     best = clearestOf(strip, finer, best) ?? best;
   }
   const place = (s: number): Point => {
-    const t = NEAREST * meanSide + best.row * stepPx + best.shearRows * stepPx * (s / length - 0.5);
+    const t = nearPx + best.row * stepPx + best.shearRows * stepPx * (s / length - 0.5);
     return { x: from.x + along.x * s + outward.x * t, y: from.y + along.y * s + outward.y * t };
   };
-  return { line: lineThrough(place(0), place(length)), clarity: first.clarity };
+  const line = refineFaintLine(linearSampler(picture), place(0), place(length)) ?? lineThrough(place(0), place(length));
+  return { line, clarity: first.clarity };
 }
 
 /** Rows outwards, columns along the side; per cell three channels in which neutral noise shows in the first alone. */

@@ -36,7 +36,7 @@ const fits = ({ context }: Search, quad: Quad) =>
   leastMisfit(quad, context.imageWidthMm, context.imageHeightMm) < 0.02;
 
 function printsIn(search: Search, rectangle: Rectangle, depth: number): Outline[] {
-  const inner = findRectanglesInside(search.copy, rectangle.quad);
+  const inner = findRectanglesInside(search.copy, rectangle);
   if (depth === 0 && isBoard(search, rectangle, inner)) return inner.flatMap((each) => printsIn(search, each, depth + 1));
   const image = pictureAmong(rectangle, inner) ?? findImageInwards(search.copy, rectangle.quad);
   if (depth === 0 && !image && isPictureAlone(search, rectangle)) return [outlineFromImage(search, rectangle)];
@@ -51,7 +51,7 @@ function isBoard({ copy, context }: Search, outer: Rectangle, inner: readonly Re
   const [only] = inner;
   if (!only) return false;
   if (fitsSheet(only.quad)) return true;
-  return only.margin.plain > 0.9 && only.margin.lightness > 65 && pictureAmong(only, findRectanglesInside(copy, only.quad)) !== null;
+  return only.margin.plain > 0.9 && only.margin.lightness > 65 && pictureAmong(only, findRectanglesInside(copy, only)) !== null;
 }
 
 /** The largest inner rectangle, when it fills enough of the sheet to be its picture. */
