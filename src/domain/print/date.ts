@@ -56,10 +56,10 @@ function refuseWords(text: string): ReadDate {
   return refuse("It is not written in a form that can be sorted.", suggestion);
 }
 
-/** The month of a day that does not exist; an interval the other way round. */
+/** An interval the other way round; the month of a day that does not exist; 1978-79 as two years. */
 function likelyMeant(text: string, why: Impossible): string | null {
   if (why === "ends-before-it-begins") return checked(text.split("/").reverse().join("/"));
-  return checked(/^(\d{4}-\d{2})-\d{2}$/.exec(text)?.[1] ?? null);
+  return checked(/^(\d{4}-\d{2})-\d{2}$/.exec(text)?.[1] ?? suggestEdtf(text));
 }
 
 function checked(suggestion: string | null): string | null {

@@ -8,7 +8,7 @@ import { neighbour, readSpokenDate, type Spoken } from "./spoken-date.ts";
  */
 export function suggestEdtf(typed: string): string | null {
   const mended = mendNotation(typed);
-  if (readEdtf(mended)) return mended;
+  if (mended !== typed && readEdtf(mended)) return mended;
   const text = tidy(typed);
   return bounded(text) ?? alternatives(text) ?? span(text) ?? ambiguousDay(text) ?? single(text);
 }
