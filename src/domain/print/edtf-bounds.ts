@@ -54,35 +54,39 @@ function outermost(days: readonly (string | null)[], beats: (a: string, b: strin
 /** Null when no day has these digits. */
 function dateBounds(date: EdtfDate): { earliest: string; latest: string } | null {
   const years = yearsOf(date.year);
-  const earliest = firstDay(date, years);
-  const latest = lastDay(date, years);
+  const months = numbersUpTo(12, date.month?.digits);
+  const days = numbersUpTo(31, date.day?.digits);
+  if (months.length === 0 || days.length === 0) return null;
+  const earliest = firstDay(years, months, days);
+  const latest = lastDay(years, months, days);
   return earliest !== null && latest !== null ? { earliest, latest } : null;
 }
 
-function firstDay(date: EdtfDate, years: Years): string | null {
+function firstDay(years: Years, months: readonly number[], days: readonly number[]): string | null {
   for (let year = years.least; year <= years.most; year++) {
     if (!years.fits(year)) continue;
-    for (let month = 1; month <= 12; month++) {
-      if (!fits(date.month?.digits, month)) continue;
-      for (let day = 1; day <= daysInMonth(year, month); day++) {
-        if (fits(date.day?.digits, day)) return sortableDay(year, month, day);
-      }
+    for (const month of months) {
+      const day = days[0];
+      if (day !== undefined && day <= daysInMonth(year, month)) return sortableDay(year, month, day);
     }
   }
   return null;
 }
 
-function lastDay(date: EdtfDate, years: Years): string | null {
+function lastDay(years: Years, months: readonly number[], days: readonly number[]): string | null {
   for (let year = years.most; year >= years.least; year--) {
     if (!years.fits(year)) continue;
-    for (let month = 12; month >= 1; month--) {
-      if (!fits(date.month?.digits, month)) continue;
-      for (let day = daysInMonth(year, month); day >= 1; day--) {
-        if (fits(date.day?.digits, day)) return sortableDay(year, month, day);
-      }
+    for (const month of months.toReversed()) {
+      const day = days.findLast((each) => each <= daysInMonth(year, month));
+      if (day !== undefined) return sortableDay(year, month, day);
     }
   }
   return null;
+}
+
+function numbersUpTo(most: number, pattern: string | undefined): number[] {
+  const all = Array.from({ length: most }, (_, place) => place + 1);
+  return pattern === undefined ? all : all.filter((value) => matches(pattern, String(value).padStart(2, "0")));
 }
 
 type Years = { readonly least: number; readonly most: number; readonly fits: (year: number) => boolean };
@@ -96,9 +100,6 @@ function yearsOf(year: EdtfYear): Years {
   // Minus nought is not a year: -000X begins with -0009 and ends with -0001.
   return year.negative ? { least: -high, most: Math.min(-low, -1), fits } : { least: low, most: high, fits };
 }
-
-const fits = (pattern: string | undefined, value: number): boolean =>
-  pattern === undefined || matches(pattern, String(value).padStart(2, "0"));
 
 const matches = (pattern: string, digits: string): boolean =>
   pattern.length === digits.length && [...pattern].every((letter, place) => letter === "X" || letter === digits[place]);

@@ -75,25 +75,25 @@ export function readPrintFilter(query: Readonly<Record<string, string>>): { filt
 /** Every print that is not in the bin, by number, on one page. */
 export const ALL_PRINTS: PrintFilter = { ...readPrintFilter({}).filter, perPage: null };
 
-/** The query of an address that says the same filter; what is as usual is left out. */
-export function printFilterQuery(filter: PrintFilter): URLSearchParams {
-  const query = new URLSearchParams();
-  if (filter.search !== "") query.set("search", filter.search);
-  if (filter.processId !== null) query.set("process", filter.processId);
-  if (filter.formatId !== null) query.set("format", filter.formatId);
-  if (filter.placeId !== null) query.set("place", String(filter.placeId));
-  if (filter.dateFrom !== "") query.set("from", filter.dateFrom);
-  if (filter.dateTo !== "") query.set("to", filter.dateTo);
-  if (filter.captures !== "any") query.set("captures", filter.captures);
-  if (filter.sort !== "number") query.set("sort", filter.sort);
-  if (filter.direction !== "up") query.set("direction", filter.direction);
-  if (filter.page !== 1) query.set("page", String(filter.page));
+/** The names and values of an address's query that says the same filter; what is as usual is left out. */
+export function printFilterQuery(filter: PrintFilter): Record<string, string> {
+  const query: Record<string, string> = {};
+  if (filter.search !== "") query.search = filter.search;
+  if (filter.processId !== null) query.process = filter.processId;
+  if (filter.formatId !== null) query.format = filter.formatId;
+  if (filter.placeId !== null) query.place = String(filter.placeId);
+  if (filter.dateFrom !== "") query.from = filter.dateFrom;
+  if (filter.dateTo !== "") query.to = filter.dateTo;
+  if (filter.captures !== "any") query.captures = filter.captures;
+  if (filter.sort !== "number") query.sort = filter.sort;
+  if (filter.direction !== "up") query.direction = filter.direction;
+  if (filter.page !== 1) query.page = String(filter.page);
   return query;
 }
 
 /** Whether anything narrows the list; sorting does not. */
 export const isNarrowed = (filter: PrintFilter): boolean =>
-  printFilterQuery({ ...filter, sort: "number", direction: "up", page: 1 }).size > 0;
+  Object.keys(printFilterQuery({ ...filter, sort: "number", direction: "up", page: 1 })).length > 0;
 
 function shortText() {
   return z.string().trim().min(1).max(100).nullable().catch(null);

@@ -123,6 +123,6 @@ const Row = ({ row }: { row: InventoryRow }) => (
 
 /** The file of exactly what the filter means: all of it, whatever page is shown. */
 function csvAddress(filter: PrintFilter): string {
-  const query = printFilterQuery({ ...filter, page: 1 });
+  const query = new URLSearchParams(printFilterQuery({ ...filter, page: 1 }));
   return query.size === 0 ? "/inventory.csv" : `/inventory.csv?${query}`;
 }
