@@ -1,0 +1,52 @@
+import { borderCast } from "./border-cast.ts";
+import { borderEvenness } from "./border-evenness.ts";
+import { borderGlare } from "./border-glare.ts";
+import { clipping } from "./clipping.ts";
+import { fileFacts } from "./file-facts.ts";
+import { keystone } from "./keystone.ts";
+import { areaOf, cornersOf } from "./lines.ts";
+import { noise } from "./noise.ts";
+import { findOutlines } from "./outline.ts";
+import type { Picture } from "./picture.ts";
+import { possibleGlare } from "./possible-glare.ts";
+import { makeGrid, type PrintGrid } from "./print-grid.ts";
+import type { MeasureContext, Outline, Reading } from "./reading.ts";
+import { resolution } from "./resolution.ts";
+import { sampling } from "./sampling.ts";
+import { sidesSeen } from "./sides-seen.ts";
+import { skew } from "./skew.ts";
+
+/** Everything that is read from one capture alone, in the order a keeper reads it. */
+const MEASURES_OF_ONE = [
+  sidesSeen,
+  skew,
+  keystone,
+  sampling,
+  resolution,
+  clipping,
+  borderGlare,
+  possibleGlare,
+  borderEvenness,
+  borderCast,
+  noise,
+  fileFacts,
+];
+
+/**
+ * Reads everything that one capture alone can tell. With several prints in the frame it is a bed: all are found, and the
+ * largest is measured, until the bed is divided.
+ */
+export function measureCapture(
+  picture: Picture,
+  context: MeasureContext,
+): { readings: Reading[]; outlines: Outline[]; grid: PrintGrid | null } {
+  const outlines = findOutlines(picture, context);
+  const outline = outlines.reduce<Outline | null>((best, each) => (best && area(best) >= area(each) ? best : each), null);
+  return {
+    readings: MEASURES_OF_ONE.flatMap((measure) => measure(picture, outline, context)),
+    outlines,
+    grid: outline && makeGrid(picture, outline, context),
+  };
+}
+
+const area = (outline: Outline) => areaOf(cornersOf(outline.sheet));
