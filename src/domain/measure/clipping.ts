@@ -3,7 +3,7 @@ import { linesOf } from "./lines.ts";
 import type { Picture } from "./picture.ts";
 import type { MeasureContext, Outline, Reading } from "./reading.ts";
 import { pixelsIn, type RowSpans, spansInside, spansWithout, wholeFrame } from "./row-spans.ts";
-import { stuckCodes } from "./stuck-codes.ts";
+import { type StuckCodes, stuckCodes } from "./stuck-codes.ts";
 
 /**
  * Share of the picture's area, in percent, where at least one channel is stuck at its upper end (highlights) or lower
@@ -18,7 +18,8 @@ import { stuckCodes } from "./stuck-codes.ts";
 export function clipping(picture: Picture, outline: Outline | null, context: MeasureContext): Reading[] {
   const { widthPx, heightPx } = picture;
   const area = areaOf(picture, outline);
-  const codes = area.pixels < FEWEST_PIXELS ? null : stuckCodes(picture, area.spans, LOSSY_KINDS.has(context.fileKind));
+  const isLossy = LOSSY_KINDS.has(context.fileKind);
+  const codes = area.pixels < FEWEST_PIXELS ? null : stuckCodes(picture, area.spans, isLossy);
   if (!codes) {
     const absent = "too few pixels to tell clipped areas from single pixels";
     return [
@@ -35,7 +36,7 @@ export function clipping(picture: Picture, outline: Outline | null, context: Mea
       spansInside(border.image, -border.guardPx, widthPx, heightPx),
     );
   const borderPixels = borderSpans ? pixelsIn(borderSpans) : 0;
-  const borderCounts = borderSpans && borderPixels > 0 ? countStuck(picture, borderSpans, codes) : null;
+  const borderCounts = borderSpans && borderPixels > 0 ? countStuck(picture, borderSpans, stuckCodes(picture, borderSpans, isLossy)) : null;
   return (["highlights", "shadows"] as const).map((end): Reading => {
     const ends = codes[end];
     const scaleEnd = end === "highlights" ? picture.maxCode : 0;
@@ -90,11 +91,7 @@ function areaOf({ widthPx, heightPx }: Picture, outline: Outline | null): Area {
 type End = { any: number; channels: [number, number, number] };
 
 /** Pixels of the area in stuck groups of 2 × 2 or more. */
-function countStuck(
-  picture: Picture,
-  spans: RowSpans,
-  stuck: NonNullable<ReturnType<typeof stuckCodes>>,
-): { highlights: End; shadows: End } {
+function countStuck(picture: Picture, spans: RowSpans, stuck: StuckCodes): { highlights: End; shadows: End } {
   const { widthPx, codes } = picture;
   const flags = [0, 1, 2].map((channel) =>
     flagsOf(picture.maxCode, channel, stuck.highlights[channel] ?? null, stuck.shadows[channel] ?? null),

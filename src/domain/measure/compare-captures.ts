@@ -1,6 +1,6 @@
 import { type Alignment, alignPlanes } from "./align-planes.ts";
 import { correlation, detailPlane } from "./detail-plane.ts";
-import { glareAgainst } from "./glare-against.ts";
+import { type Glare, glareAmong } from "./glare-among.ts";
 import { blurred, type GridPlane, resized, turnedBy } from "./grid-plane.ts";
 import { boxesOf } from "./mask.ts";
 import type { PrintGrid } from "./print-grid.ts";
@@ -9,10 +9,11 @@ import type { Reading } from "./reading.ts";
 /**
  * Glare by comparison: share of the picture, in percent, that shines in one capture and not in the others of the same
  * print. All captures are laid on one (in any of four turns), their tones are mapped onto each other, and what is left
- * brighter is glare (see glare-against.ts).
+ * brighter is glare (see glare-among.ts).
  *
  * With two captures a brighter place may be glare in one or shadow in the other: the reading is fair. With three or more
- * it is firm. Absent where a capture cannot be lined up with the others.
+ * it is firm. Either way "at least": shine that all captures share is not seen, and of shine broader than a third of the
+ * picture only the brightest part is. Absent where a capture cannot be lined up with the others.
  *
  * Needs: two captures of one print with some detail in the picture. Costs about the square of the number of captures.
  * Source: common practice, no source.
@@ -27,7 +28,15 @@ export function compareCaptures(
   const laid = planes.map((plane) => lay(plane, reference));
   const together = laid.filter((each) => "luminance" in each);
   if (together.length < 2) return laid.map((each) => absent(each.captureId, "refused" in each ? each.refused : NONE_LINED_UP));
-  return laid.map((each) => ("refused" in each ? absent(each.captureId, each.refused) : compared(each, together)));
+  const glares = glareAmong(
+    together.map((each) => each.luminance),
+    marginPx(reference.grid, workingPlane(reference.grid)),
+  );
+  return laid.map((each) => {
+    if ("refused" in each) return absent(each.captureId, each.refused);
+    const glare = glares?.[together.indexOf(each)];
+    return glare ? compared(each, glare, together.length - 1) : absent(each.captureId, "too little of the picture is seen in all captures");
+  });
 }
 
 /** About 100 pixels per inch: glare is broad. */
@@ -109,6 +118,7 @@ function lay(plane: Comparable, reference: Comparable): Laid | Refused {
   return { captureId, grid, quarters, luminance: blurred(alignment.warped(luminance), SMOOTHING_PX) };
 }
 
+/** Why an alignment cannot be relied on, in words for the keeper. */
 function whyNot(alignment: Alignment | null): string | null {
   if (!alignment) return "the picture has too little detail to line its captures up";
   if (alignment.correlation < LEAST_CORRELATION)
@@ -123,15 +133,12 @@ function workingPlane(grid: PrintGrid): GridPlane {
   return scaledPlane(grid, Math.max(2 * SMALLEST_SIDE_PX, Math.min(MOST_LONG_SIDE_PX, wanted)));
 }
 
-function compared(one: Laid, together: readonly Laid[]): { captureId: number; readings: Reading[] } {
+function compared(one: Laid, glare: Glare, others: number): { captureId: number; readings: Reading[] } {
   const { width, height } = one.luminance;
-  const others = together.filter((each) => each !== one).map((each) => each.luminance.data);
-  const glare = glareAgainst(one.luminance, others, marginPx(one));
-  if (!glare) return absent(one.captureId, "too little of the picture is seen in all captures");
   const mask = turnedBy({ width, height, data: Float32Array.from(glare.mask) }, (4 - one.quarters) % 4);
   const { widthPx, heightPx, pxPerMm } = one.grid;
   const size = pxPerMm === null ? null : { widthMm: widthPx / pxPerMm, heightMm: heightPx / pxPerMm };
-  const onlyTwo = others.length === 1;
+  const onlyTwo = others === 1;
   return {
     captureId: one.captureId,
     readings: [
@@ -139,11 +146,12 @@ function compared(one: Laid, together: readonly Laid[]): { captureId: number; re
         name: "glare",
         value: glare.percent,
         reliability: onlyTwo ? "fair" : "firm",
+        bound: "lower",
         ...(onlyTwo &&
           glare.percent > 0 && { note: "With two captures, glare here cannot be told from shadow in the other; a third would tell." }),
         detail: {
           of: "picture",
-          comparedWith: others.length,
+          comparedWith: others,
           worstExcessLightness: glare.worstLightness,
           places: boxesOf(Uint8Array.from(mask.data), mask.width, mask.height, size).slice(0, MOST_PLACES),
         },
@@ -153,8 +161,7 @@ function compared(one: Laid, together: readonly Laid[]): { captureId: number; re
 }
 
 /** Left out along the rim, where the smallest misfit of strong edges looks like glare. */
-function marginPx({ luminance, grid }: Laid): number {
-  const pxPerMm =
-    grid.pxPerMm === null ? null : (grid.pxPerMm * Math.max(luminance.width, luminance.height)) / Math.max(grid.widthPx, grid.heightPx);
-  return Math.ceil(pxPerMm === null ? MARGIN_SHARE * Math.min(luminance.width, luminance.height) : MARGIN_MM * pxPerMm);
+function marginPx({ widthPx, heightPx, pxPerMm }: PrintGrid, { width, height }: GridPlane): number {
+  if (pxPerMm === null) return Math.ceil(MARGIN_SHARE * Math.min(width, height));
+  return Math.ceil((MARGIN_MM * pxPerMm * Math.max(width, height)) / Math.max(widthPx, heightPx));
 }

@@ -15,7 +15,13 @@ export type PlaceBox = {
 export function opened(mask: Uint8Array, columns: number, rows: number, times = 1): Uint8Array {
   let result = mask;
   for (let pass = 0; pass < times; pass++) result = neighbours(result, columns, rows, 0);
-  for (let pass = 0; pass < times; pass++) result = neighbours(result, columns, rows, 1);
+  return grown(result, columns, rows, times);
+}
+
+/** The mask and all that lies within `reach` places of it. */
+export function grown(mask: Uint8Array, columns: number, rows: number, reach: number): Uint8Array {
+  let result = mask;
+  for (let pass = 0; pass < reach; pass++) result = neighbours(result, columns, rows, 1);
   return result;
 }
 

@@ -5,10 +5,9 @@ const BINS = 32;
 /**
  * How the tones of one plane turn into those of another: for each of 32 equally filled bins of `from` the median of
  * `to` at the same places, made to rise throughout. Unlike matched histograms it is not bent by glare in a part of
- * the picture. Both hold the same places in the same order, without NaN. Null when there are too few of them.
+ * the picture. Both hold the same places in the same order, at least 32 of them, without NaN.
  */
-export function toneMap(from: Float32Array, to: Float32Array): ((value: number) => number) | null {
-  if (from.length < BINS * 4) return null;
+export function toneMap(from: Float32Array, to: Float32Array): (value: number) => number {
   const order = Uint32Array.from(from.keys()).sort((a, b) => (from[a] as number) - (from[b] as number));
   const inputs: number[] = [];
   const outputs: number[] = [];

@@ -1,0 +1,113 @@
+import type { GridPlane } from "./grid-plane.ts";
+import { lightnessOf } from "./lab.ts";
+import { fitLight } from "./light-surface.ts";
+import { grown, opened } from "./mask.ts";
+import { median, robustSpread } from "./robust.ts";
+import { toneMap } from "./tone-map.ts";
+
+export type Glare = {
+  /** share of the places compared, percent */
+  readonly percent: number;
+  /** 1 where this capture shines */
+  readonly mask: Uint8Array;
+  /** largest excess, L* */
+  readonly worstLightness: number;
+};
+
+/** Excess in linear light that always counts as within the scatter of two captures. */
+const LEAST_EXCESS = 0.01;
+/** An excess must be this many times the scatter of the differences. */
+const TIMES_SCATTER = 4;
+const OPENINGS = 2;
+const LOOKS = 3;
+/** Round a shining patch its faint skirts are left out too. */
+const KEEP_AWAY_PX = 6;
+/** Share of the places that must be left to map tones by. */
+const LEAST_TRUSTED = 0.3;
+/** Linear light below which ratios say nothing of the light. */
+const DARKEST = 0.005;
+const FEWEST_PLACES = 400;
+
+/**
+ * For each of several planes of linear luminance (one size, laid on each other): where it is brighter than all others
+ * once their tones are mapped onto it by the conditional median. That is the difference from the brightest of the others,
+ * less its own median, above 0.01 and above four times its scatter, in patches that 5 × 5 px fit into. A first look says
+ * which places shine in any of them; further looks leave those out when they map the tones. Null when too few places
+ * are seen in all planes.
+ */
+export function glareAmong(planes: readonly GridPlane[], marginPx: number): Glare[] | null {
+  const places = commonPlaces(planes, marginPx);
+  const first = planes[0];
+  if (!first || places.length < FEWEST_PLACES) return null;
+  let trusted: Int32Array = places;
+  let found: Glare[] = [];
+  for (let look = 0; look < LOOKS; look++) {
+    found = planes.map((plane) => shining(plane, planes, places, trusted));
+    const masks = found.map((glare) => glare.mask);
+    const doubtful = grown(
+      Uint8Array.from(first.data, (_, at) => (masks.some((mask) => mask[at] === 1) ? 1 : 0)),
+      first.width,
+      first.height,
+      KEEP_AWAY_PX,
+    );
+    const rest = places.filter((at) => doubtful[at] === 0);
+    if (rest.length < LEAST_TRUSTED * places.length) break;
+    trusted = rest;
+  }
+  return found;
+}
+
+function shining(plane: GridPlane, planes: readonly GridPlane[], places: Int32Array, trusted: Int32Array): Glare {
+  const { width, height, data } = plane;
+  const expected = new Float32Array(data.length).fill(Number.NEGATIVE_INFINITY);
+  for (const other of planes) {
+    if (other === plane) continue;
+    const mapped = mappedOnto(plane, other, trusted);
+    for (const at of places) expected[at] = Math.max(expected[at] as number, mapped(at));
+  }
+  const excess = (at: number) => (data[at] as number) - (expected[at] as number);
+  const usual = Float32Array.from(trusted, excess);
+  const offset = median(usual);
+  const limit = Math.max(LEAST_EXCESS, TIMES_SCATTER * robustSpread(usual, offset));
+  const candidates = new Uint8Array(data.length);
+  for (const at of places) if (excess(at) - offset > limit) candidates[at] = 1;
+  const mask = opened(candidates, width, height, OPENINGS);
+  let worst = 0;
+  let count = 0;
+  for (const at of places) {
+    if (mask[at] !== 1) continue;
+    count++;
+    worst = Math.max(worst, lightnessOf(data[at] as number) - lightnessOf(Math.max(0, (expected[at] as number) + offset)));
+  }
+  return { percent: (100 * count) / places.length, mask, worstLightness: worst };
+}
+
+/**
+ * What a plane would be at a place if only tone and smooth light set it apart from another: the other's tones mapped,
+ * then the smooth light in which both still differ divided out, then the tones mapped once more.
+ */
+function mappedOnto({ width, height, data }: GridPlane, other: GridPlane, trusted: Int32Array): (at: number) => number {
+  const uOf = (at: number) => (2 * (at % width)) / (width - 1) - 1;
+  const vOf = (at: number) => (2 * Math.floor(at / width)) / (height - 1) - 1;
+  const here = Float32Array.from(trusted, (at) => data[at] as number);
+  const there = Float32Array.from(trusted, (at) => other.data[at] as number);
+  const first = toneMap(there, here);
+  const ratios = here.map((value, index) => Math.max(DARKEST, value) / Math.max(DARKEST, first(there[index] as number)));
+  const light = fitLight(Float32Array.from(trusted, uOf), Float32Array.from(trusted, vOf), ratios);
+  const evened = (at: number) => (other.data[at] as number) * (light ? light.at(uOf(at), vOf(at)) : 1);
+  const second = toneMap(Float32Array.from(trusted, evened), here);
+  return (at) => second(evened(at));
+}
+
+/** Places inside the margin that every plane holds. */
+function commonPlaces(planes: readonly GridPlane[], marginPx: number): Int32Array {
+  const { width, height } = planes[0] ?? { width: 0, height: 0 };
+  const places: number[] = [];
+  for (let y = marginPx; y < height - marginPx; y++) {
+    for (let x = marginPx; x < width - marginPx; x++) {
+      const at = y * width + x;
+      if (planes.every((plane) => !Number.isNaN(plane.data[at]))) places.push(at);
+    }
+  }
+  return Int32Array.from(places);
+}
