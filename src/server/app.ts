@@ -6,6 +6,7 @@ import { binRoutes } from "./routes/bin.ts";
 import { captureRoutes } from "./routes/captures.ts";
 import { collectionRoutes } from "./routes/collection.ts";
 import { healthRoutes } from "./routes/health.ts";
+import { imageRoutes } from "./routes/images.ts";
 import { inventoryRoutes } from "./routes/inventory.ts";
 import { overviewRoutes } from "./routes/overview.ts";
 import { placeRoutes } from "./routes/places.ts";
@@ -39,6 +40,7 @@ export function createApp(context: Context, options: { hostNames?: readonly stri
   app.route("/", collectionRoutes(context));
   app.route("/", placeRoutes(context));
   app.route("/", captureRoutes(context));
+  app.route("/", imageRoutes(context));
   app.route("/", inventoryRoutes(context));
   app.route("/", overviewRoutes(context));
   app.route("/", printPageRoutes(context));

@@ -1,5 +1,4 @@
 import { Hono, type Context as Request } from "hono";
-import { outlinesInBasis } from "#domain/capture/bed.ts";
 import { captureInput } from "#domain/capture/schema.ts";
 import type { Refusal } from "#domain/outcome.ts";
 import { type CaptureWithOriginal, findCapture } from "#drizzle/queries/captures.ts";
@@ -17,6 +16,7 @@ import type { Context } from "../context.ts";
 import { idIn, readForm, refusalsOf } from "./form.ts";
 import { measuringInWords } from "./measuring-in-words.ts";
 import { namedPrint } from "./named-print.ts";
+import { shownOutlines } from "./shown-outlines.ts";
 
 export function captureRoutes(context: Context): Hono {
   const capture = (c: Request): CaptureWithOriginal | null => {
@@ -27,7 +27,6 @@ export function captureRoutes(context: Context): Hono {
   const show = (c: Request, found: CaptureWithOriginal, status: 200 | 422, form: FormState | null) => {
     const print = found.printId === null ? null : findPrint(context.db, found.printId);
     const choices = found.printId === null ? [] : listChoicesOfPrint(context.db, found.printId);
-    const set = findMeasureSet(context.db, found.id, "alone");
     return c.html(
       CapturePage({
         collectionName: readCollection(context.db).name,
@@ -35,7 +34,7 @@ export function captureRoutes(context: Context): Hono {
         print,
         setUpName: found.setUpId === null ? null : (findSetUp(context.db, found.setUpId)?.name ?? null),
         masterFor: choices.filter((choice) => choice.captureId === found.id).map((choice) => choice.purpose.name),
-        outlines: outlinesInBasis(set?.basis ?? null).map((sheet) => ({ sheet })),
+        outlines: shownOutlines(findMeasureSet(context.db, found.id, "alone")),
         readings: readingsOfCaptures(context.db, [found.id]).get(found.id) ?? [],
         fixity: fixityOfOriginal(context.db, found.originalId, 1)[0] ?? null,
         notMeasured: measuringInWords(measuringOfCaptures(context.db, [found.id]).get(found.id)),

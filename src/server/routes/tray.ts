@@ -1,5 +1,4 @@
 import { Hono, type Context as Request } from "hono";
-import { outlinesInBasis } from "#domain/capture/bed.ts";
 import { SIDES } from "#domain/capture/capture.ts";
 import type { Refusal } from "#domain/outcome.ts";
 import { type CaptureWithOriginal, findCapture, listTray } from "#drizzle/queries/captures.ts";
@@ -14,6 +13,7 @@ import { divideBed } from "../actions/divide-bed.ts";
 import type { Context } from "../context.ts";
 import { idIn, readForm } from "./form.ts";
 import { namedPrint } from "./named-print.ts";
+import { shownOutlines } from "./shown-outlines.ts";
 
 export function trayRoutes(context: Context): Hono {
   /** Only a capture in the tray is sorted here; others are corrected on their own page. */
@@ -72,7 +72,6 @@ export function trayRoutes(context: Context): Hono {
     });
 }
 
-const outlinesOf = (context: Context, captureId: number) =>
-  outlinesInBasis(findMeasureSet(context.db, captureId, "alone")?.basis ?? null).map((sheet) => ({ sheet }));
+const outlinesOf = (context: Context, captureId: number) => shownOutlines(findMeasureSet(context.db, captureId, "alone"));
 
 const NO_NUMBER: Refusal = { about: "print", happened: "No number was given.", remedy: "Write the object number of the print it shows." };

@@ -7,6 +7,7 @@ import { MethodField, PrintNumberField, PrintNumbers, SetUpField, SideField } fr
 import { CaptureMeasures } from "../parts/capture-measures.tsx";
 import { CaptureView } from "../parts/capture-view.tsx";
 import type { FormState } from "../parts/field.tsx";
+import { FileName } from "../parts/file-name.tsx";
 import { Layout } from "../parts/layout.tsx";
 import { DoneNotice, Notice } from "../parts/notice.tsx";
 import { OutlineLegend, type ShownOutline } from "../parts/outline-overlay.tsx";
@@ -41,7 +42,9 @@ export const CapturePage = (props: CapturePageProps) => {
         <header class="page-head">
           <div>
             <Belongs {...props} />
-            <h1>{capture.original.originalName}</h1>
+            <h1>
+              <FileName name={capture.original.originalName} />
+            </h1>
           </div>
           <p class="actions">
             <a class="button button-quiet" href={`/captures/${capture.id}/original`} download>

@@ -121,7 +121,7 @@ function nextThings(counts: ShownCounts, work: WorkCounts): { words: string; hre
     ...(inTray > 0
       ? [
           {
-            words: `${sentence(counted(inTray, "capture waits", "captures wait"))} to be told which print it shows.`,
+            words: `${sentence(counted(inTray, "capture waits to be told which print it shows", "captures wait to be told which print each shows"))}.`,
             href: "/tray",
             act: "Sort the tray",
           },

@@ -28,7 +28,9 @@ export const TrayPage = ({ collectionName, items, objectNumbers, work, done }: T
         <div>
           <h1>Tray</h1>
           <p>
-            {items.length === 0 ? "Empty" : `${counted(items.length, "capture waits", "captures wait")} to be told which print it shows.`}
+            {items.length === 0
+              ? "Empty"
+              : `${counted(items.length, "capture waits to be told which print it shows", "captures wait to be told which print each shows")}.`}
           </p>
         </div>
         <p class="actions">

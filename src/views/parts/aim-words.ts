@@ -23,14 +23,16 @@ export function limitInWords(limit: AimLimit): string {
 
 export type Standing = { readonly state: "met" | "short" | "counts" | "not-shown"; readonly words: string };
 
+const SHORT: Standing = { state: "short", words: "short of the aim" };
+const NOT_SHOWN: Standing = { state: "not-shown", words: "required, but not shown" };
+
 /** How one capture stands to one limit; null where the aim does not ask for the measure or nothing was judged yet. */
 export function standing(limit: AimLimit | undefined, verdict: Verdict | undefined): Standing | null {
   if (!limit || !verdict || limit.provedBy === "target") return null;
-  if (verdict.shortfalls.some((shortfall) => shortfall.measure === limit.measure && shortfall.value !== null)) {
-    return { state: "short", words: "short of the aim" };
-  }
+  const shortfall = verdict.shortfalls.find((each) => each.measure === limit.measure);
+  if (shortfall) return shortfall.value === null ? NOT_SHOWN : SHORT;
   const measured = verdict.measures.find((each) => each.measure === limit.measure);
-  if (!measured || measured.value === null) return { state: "not-shown", words: "does not show the aim is met" };
+  if (!measured || measured.value === null) return null;
   if (limit.requiredAtLeast !== null || limit.requiredAtMost !== null) return { state: "met", words: "meets the aim" };
   if (measured.desirability === null || limit.weight === 0) return null;
   return { state: "counts", words: `counts ${Math.round(measured.desirability * 100)} of 100` };

@@ -1,6 +1,7 @@
 import type { Child } from "hono/jsx";
 import type { Capture, Original } from "#domain/capture/capture.ts";
 import { METHOD_LABELS } from "#domain/capture/method.ts";
+import { FileName } from "./file-name.tsx";
 import { PrintThumbnail } from "./print-thumbnail.tsx";
 
 export type ShownCapture = Capture & { readonly original: Original };
@@ -11,7 +12,9 @@ export function CaptureCard({ capture, children }: { capture: ShownCapture; chil
     <article class="capture-card">
       <a href={`/captures/${capture.id}`}>
         <PrintThumbnail captureId={capture.id} title={capture.original.originalName} />
-        <span class="capture-name">{capture.original.originalName}</span>
+        <span class="capture-name">
+          <FileName name={capture.original.originalName} />
+        </span>
       </a>
       <p class="small soft">{methodInWords(capture)}</p>
       {children}

@@ -1,4 +1,5 @@
 import type { Caution } from "#domain/condition/cautions-for.ts";
+import { counted } from "../format/counted.ts";
 import { Notice } from "./notice.tsx";
 
 const LEVEL_WORDS: Readonly<Record<Caution["level"], string>> = {
@@ -8,27 +9,31 @@ const LEVEL_WORDS: Readonly<Record<Caution["level"], string>> = {
   notice: "Notice",
 };
 
-/** What to mind before the print leaves its sleeve, gravest first; each says who knows better than this page. */
+/** What to mind before the print leaves its sleeve: the grave in full, the others behind their titles, then who knows better. */
 export function Cautions({ cautions }: { cautions: readonly Caution[] }) {
   if (cautions.length === 0) return null;
+  const grave = cautions.filter(isGrave);
+  const others = cautions.filter((caution) => !isGrave(caution));
   return (
     <section class="cautions" aria-label="Cautions">
-      {cautions.map((caution) => (
-        <Notice level={caution.level} title={`${LEVEL_WORDS[caution.level]}: ${caution.title}`}>
-          <p>{caution.text}</p>
-          <details class="caution-ground">
-            <summary>Why it is shown, and its source</summary>
-            <p>{caution.cause}</p>
-            <p>Source: {caution.source}</p>
-          </details>
-          <p class="small">{caution.defer}</p>
-        </Notice>
+      <CautionList cautions={grave} />
+      {others.length > 0 ? (
+        <details class="more-cautions" open={grave.length === 0}>
+          <summary>
+            {grave.length > 0 ? `${counted(others.length, "more caution", "more cautions")}: ` : "To mind: "}
+            {others.map((caution) => caution.title).join("; ")}
+          </summary>
+          <CautionList cautions={others} />
+        </details>
+      ) : null}
+      {[...new Set(cautions.map((caution) => caution.defer))].map((line) => (
+        <p class="small">{line}</p>
       ))}
     </section>
   );
 }
 
-/** The gravest caution in one word, for lists that are carried to the shelf. */
+/** The gravest caution in a few words, for lists that are carried to the shelf. */
 export function CautionMark({ cautions }: { cautions: readonly Caution[] }) {
   const [gravest, ...others] = cautions;
   if (!gravest) return null;
@@ -39,3 +44,21 @@ export function CautionMark({ cautions }: { cautions: readonly Caution[] }) {
     </span>
   );
 }
+
+const isGrave = (caution: Caution) => caution.level === "danger" || caution.level === "warning";
+
+const CautionList = ({ cautions }: { cautions: readonly Caution[] }) =>
+  cautions.length === 0 ? null : (
+    <div class="caution-list">
+      {cautions.map((caution) => (
+        <Notice level={caution.level} title={`${LEVEL_WORDS[caution.level]}: ${caution.title}`}>
+          <p>{caution.text}</p>
+          <details class="caution-ground">
+            <summary>Why, and who says so</summary>
+            <p>{caution.cause}</p>
+            <p>Source: {caution.source}</p>
+          </details>
+        </Notice>
+      ))}
+    </div>
+  );

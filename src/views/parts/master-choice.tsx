@@ -4,6 +4,7 @@ import type { Choice } from "#domain/master/choice.ts";
 import { labelOf, limitInWords, standing } from "./aim-words.ts";
 import type { ShownCapture } from "./capture-card.tsx";
 import { ChoiceField, type FormState, LongField } from "./field.tsx";
+import { FileName } from "./file-name.tsx";
 import { Moment } from "./moment.tsx";
 import { Refusals } from "./refusals.tsx";
 
@@ -39,7 +40,9 @@ function Decision({ printId, side, aim, choice, captures }: Props & { choice: Ch
     <>
       {master ? (
         <p class="master-name">
-          <a href={`/captures/${master.id}`}>{master.original.originalName}</a>
+          <a href={`/captures/${master.id}`}>
+            <FileName name={master.original.originalName} />
+          </a>
         </p>
       ) : (
         <p class="master-none">

@@ -6,6 +6,7 @@ import { MEASURE_NAMES, MEASURES, type MeasureName } from "#domain/measure/catal
 import type { Reading } from "#domain/measure/reading.ts";
 import { limitInWords, standing } from "./aim-words.ts";
 import { methodInWords, type ShownCapture } from "./capture-card.tsx";
+import { FileName } from "./file-name.tsx";
 import { MeasureValue } from "./measure-value.tsx";
 
 /** A capture with what was read from it and where its measuring stands. */
@@ -33,7 +34,9 @@ export function MeasuresTable({ side, captures, aim, choices }: Props) {
   return (
     <section class="table-frame" aria-labelledby={captionId} tabindex={0}>
       <table class="table measures-table">
-        <caption id={captionId}>{caption(side, aim)}</caption>
+        <caption id={captionId} class="visually-hidden">
+          {caption(side, aim)}
+        </caption>
         <thead>
           <tr>
             <th scope="col">Measure</th>
@@ -80,7 +83,9 @@ function CaptureHead(props: {
         <span class="thumbnail">
           <img src={`/captures/${capture.id}/thumbnail.jpg`} alt="" loading="lazy" />
         </span>
-        <span class="capture-name">{capture.original.originalName}</span>
+        <span class="capture-name">
+          <FileName name={capture.original.originalName} />
+        </span>
       </a>
       <span class="second-line">{methodInWords(capture)}</span>
       {capture.setUpName ? <span class="second-line">{capture.setUpName}</span> : null}

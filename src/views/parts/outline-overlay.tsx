@@ -1,8 +1,8 @@
 import type { Point, Quad } from "#domain/measure/picture.ts";
 import type { Outline } from "#domain/measure/reading.ts";
 
-/** A print's outline as far as the measuring kept it: the sheet always, the rest where it is known. */
-export type ShownOutline = { readonly sheet: Quad } & Partial<Pick<Outline, "image" | "sides">>;
+/** A print's outline as far as it is drawn. */
+export type ShownOutline = Pick<Outline, "sheet" | "image" | "sides">;
 
 /** Where prints were found, drawn over their capture in the capture's own pixels. Numbered where there are several to tell apart. */
 export function OutlineOverlay(props: { widthPx: number; heightPx: number; outlines: readonly ShownOutline[] }) {
@@ -40,7 +40,7 @@ export function OutlineOverlay(props: { widthPx: number; heightPx: number; outli
 /** What the lines mean; stands below the picture because the kind of line alone must not say it. */
 export function OutlineLegend({ outlines }: { outlines: readonly ShownOutline[] }) {
   if (outlines.length === 0) return <p class="hint">The print's outline was not found in this capture.</p>;
-  const states = new Set(outlines.flatMap((outline) => Object.values(outline.sides ?? {})));
+  const states = new Set(outlines.flatMap((outline) => Object.values(outline.sides)));
   return (
     <p class="hint">
       The lines show the sheet as it was found.{states.has("assumed") ? " Dashed: assumed from the print's size." : ""}
@@ -63,10 +63,10 @@ function PartNumber({ number, at, radius }: { number: number; at: Point; radius:
 
 function sidesOf({ sheet, sides }: ShownOutline): { from: Point; to: Point; state: "seen" | "assumed" | "cut-off" }[] {
   return [
-    { from: sheet.topLeft, to: sheet.topRight, state: sides?.top ?? "seen" },
-    { from: sheet.topRight, to: sheet.bottomRight, state: sides?.right ?? "seen" },
-    { from: sheet.bottomRight, to: sheet.bottomLeft, state: sides?.bottom ?? "seen" },
-    { from: sheet.bottomLeft, to: sheet.topLeft, state: sides?.left ?? "seen" },
+    { from: sheet.topLeft, to: sheet.topRight, state: sides.top },
+    { from: sheet.topRight, to: sheet.bottomRight, state: sides.right },
+    { from: sheet.bottomRight, to: sheet.bottomLeft, state: sides.bottom },
+    { from: sheet.bottomLeft, to: sheet.topLeft, state: sides.left },
   ];
 }
 

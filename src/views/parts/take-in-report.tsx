@@ -41,8 +41,7 @@ const Refused = ({ name, refusals }: { name: string; refusals: readonly Refusal[
 
 const Taken = ({ file }: { file: Extract<FileReport, { captureId: number }> }) => (
   <>
-    <a href={`/captures/${file.captureId}`}>{file.name}</a>{" "}
-    {file.state === "already-held" ? "was already here, so nothing was stored twice. It is with " : "was taken in for "}
+    <a href={`/captures/${file.captureId}`}>{file.name}</a> {file.state === "already-held" ? "belongs to " : "was taken in for "}
     {file.print ? (
       <a href={`/prints/${file.print.id}`}>{file.print.objectNumber}</a>
     ) : (

@@ -44,7 +44,7 @@ test("the overview counts what there is and leads to what waits", async () => {
   expect(html).toContain("1 capture waits to be told which print it shows.");
   expect(html).toContain("1 print has no capture.");
   expect(html).toContain("1 print has no capture good enough to be the preservation master.");
-  expect(html).toContain("who-knows.jpg");
+  expect(html.replaceAll("<wbr/>", "")).toContain("who-knows.jpg");
 });
 
 test("the recapture list says the measure, by how much, and what to change", async () => {

@@ -19,12 +19,15 @@ const square = (left: number, top: number, size: number) => ({
   bottomLeft: { x: left, y: top + size },
 });
 
+const ALL_SEEN = { top: "seen", right: "seen", bottom: "seen", left: "seen" };
+
 /** A bed in the tray on which two prints were found, and two prints they may belong to. */
 function bedInTray() {
   const context = emptyCollection();
   const [one, two] = [keptPrint(context.db, "1978.001"), keptPrint(context.db, "1978.002")];
   const bed = measuredCapture(context.db, null, {}, { fileName: "bed.tif", method: "flatbed-scanner" });
-  const basis = { outlines: [square(5, 5, 30), square(50, 50, 40)] };
+  const sheets = [square(5, 5, 30), square(50, 50, 40)];
+  const basis = { outlines: sheets, found: sheets.map((sheet) => ({ sheet, image: null, sides: ALL_SEEN })) };
   replaceReadings(context.db, bed, "alone", { readings: [], basis, durationMs: null });
   return { context, app: createApp(context), bed, one, two };
 }
