@@ -45,7 +45,17 @@ export function openDatabase(file: string | Buffer): Database {
     sqlite.close();
     throw error;
   }
-  return drizzle(sqlite, { schema, casing: "snake_case" });
+  return writingAtOnce(drizzle(sqlite, { schema, casing: "snake_case" }));
+}
+
+/**
+ * Every transaction takes the writer's place at its start and waits for it. SQLite refuses, without
+ * waiting, a reader that turns writer after another process wrote (SQLITE_BUSY_SNAPSHOT).
+ */
+function writingAtOnce(db: Database): Database {
+  const transaction = db.transaction.bind(db);
+  db.transaction = (work, config) => transaction(work, { behavior: "immediate", ...config });
+  return db;
 }
 
 function migrate(sqlite: SQLite.Database): void {

@@ -3,14 +3,15 @@ import type { Readable } from "node:stream";
 import { guessMethod } from "#domain/capture/guess-method.ts";
 import { matchToPrint } from "#domain/capture/match-to-print.ts";
 import type { CaptureInput } from "#domain/capture/schema.ts";
-import { done, type Outcome, refused } from "#domain/outcome.ts";
+import { done, type Outcome, type Refusal, refused } from "#domain/outcome.ts";
 import type { Queryable } from "#drizzle/client.ts";
 import { findOriginalBySha256, insertCapture, insertOriginal, listCapturesOfOriginal } from "#drizzle/queries/captures.ts";
 import { recordEvent } from "#drizzle/queries/events.ts";
 import { findPrint, findPrintByNumber, listObjectNumbers } from "#drizzle/queries/prints.ts";
+import { findSetUp } from "#drizzle/queries/set-ups.ts";
 import { enqueueMeasure } from "#drizzle/queries/work.ts";
 import type { Context } from "../context.ts";
-import { type CopiedIn, copyIn, keep } from "../intake/copy-in.ts";
+import { type CopiedIn, copyIn, isKept, keep } from "../intake/copy-in.ts";
 import { type Inspected, inspect } from "../intake/inspect.ts";
 
 export type TakeInCapture = CaptureInput & { source: Readable; originalName: string };
@@ -32,20 +33,20 @@ export type TakenIn = {
  */
 export async function takeInCapture(context: Context, { source, originalName, ...said }: TakeInCapture): Promise<Outcome<TakenIn>> {
   const name = plainName(originalName);
+  const mistaken = whyNotSo(context.db, name, said);
+  if (mistaken) {
+    source.destroy();
+    return refused(mistaken);
+  }
   const copied = await copyIn(context.folder, source, name);
   if (!copied.ok) return copied;
   try {
     const held = alreadyHeld(context.db, copied.value.sha256);
-    if (held) return done(held);
+    if (held) return done(await putBackIfMissing(context, held, copied.value));
     const inspected = await inspect(copied.value.path, name);
     if (!inspected.ok) return inspected;
-    if (said.printId !== undefined && !findPrint(context.db, said.printId))
-      return refused({
-        about: name,
-        happened: "The print it was said to show does not exist.",
-        remedy: "Choose a print of the collection.",
-      });
-    await keep(context.folder, copied.value);
+    const kept = await keep(context.folder, copied.value, name);
+    if (!kept.ok) return kept;
     const taken = context.db.transaction(
       (tx) => alreadyHeld(tx, copied.value.sha256) ?? writeDown(tx, context, name, copied.value, inspected.value, said),
     );
@@ -54,6 +55,25 @@ export async function takeInCapture(context: Context, { source, originalName, ..
   } finally {
     await rm(copied.value.path, { force: true });
   }
+}
+
+/** What was said of the file that cannot be so; null when it can. */
+function whyNotSo(db: Queryable, about: string, said: CaptureInput): Refusal | null {
+  const print = said.printId === undefined ? null : findPrint(db, said.printId);
+  if (said.printId !== undefined && !print)
+    return { about, happened: "The print it was said to show does not exist.", remedy: "Choose a print of the collection." };
+  if (print && print.binnedAt !== null)
+    return { about, happened: `Print ${print.objectNumber} is in the bin.`, remedy: "Restore the print first, or choose another." };
+  if (said.setUpId !== undefined && !findSetUp(db, said.setUpId))
+    return { about, happened: "The set-up it was said to be made with does not exist.", remedy: "Choose one of the set-ups, or none." };
+  return null;
+}
+
+/** The bytes that just came are the ones a record misses: the best moment to have them again. */
+async function putBackIfMissing(context: Context, held: TakenIn, copied: CopiedIn): Promise<TakenIn> {
+  if (await isKept(context.folder, copied.sha256)) return held;
+  const kept = await keep(context.folder, copied, "");
+  return kept.ok ? { ...held, notes: [...held.notes, "The file that was kept had gone missing; it has been put back."] } : held;
 }
 
 function alreadyHeld(db: Queryable, sha256: string): TakenIn | null {

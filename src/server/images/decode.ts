@@ -2,11 +2,10 @@ import { open } from "node:fs/promises";
 import type { OriginalKind, Region } from "#domain/capture/capture.ts";
 import type { Picture } from "#domain/measure/picture.ts";
 import { SRGB_LINEAR_8, SRGB_TO_XYZ_D50, srgbLinear16 } from "#domain/measure/srgb.ts";
-import { decodeAside } from "./decode-aside.ts";
-import { memoryTiff } from "./memory-tiff.ts";
 import { READING, sharp } from "./policy.ts";
 import { type ColourReading, readProfile } from "./profile.ts";
-import { damaged, UnreadableImage } from "./unreadable-image.ts";
+import { type Readable, readable } from "./readable.ts";
+import { damaged } from "./unreadable-image.ts";
 
 export type Decoded = {
   readonly picture: Picture;
@@ -18,49 +17,30 @@ export type Decoded = {
  * Decodes an original once, upright, into a picture that keeps the file's own codes where it can.
  * Colours that only tables describe (CMYK, L*a*b*, table profiles) are converted to sRGB first.
  * @param region part of the upright picture; null for the whole
- * @throws Error when the bytes cannot be decoded whole
+ * @throws UnreadableImage when the bytes cannot be decoded whole
  */
 export async function decodePicture(file: string, kind: OriginalKind, region: Region | null = null): Promise<Decoded> {
-  const picture = await decode(file, kind, region);
+  const picture = await decodeReadable(await readable(file, kind), region);
   return { picture, jpegHeader: kind === "jpeg" ? await readJpegHeader(file) : null };
 }
 
-async function decode(file: string, kind: OriginalKind, region: Region | null): Promise<Picture> {
+/** The same for a file that was made readable before. */
+export async function decodeReadable(input: Readable, region: Region | null = null): Promise<Picture> {
   try {
-    return await decodeWithSharp(await readable(file, kind), region);
+    return await decode(input, region);
   } catch (error) {
-    throw error instanceof UnreadableImage ? error : damaged(error);
+    throw damaged(error);
   }
 }
 
-/** The file itself, or, for kinds the image library does not decode, its pixels and profile as a file in memory. */
-async function readable(file: string, kind: OriginalKind): Promise<string | Buffer> {
-  if (kind === "raw") return memoryTiff(await decodeAside(file, "raw"), null);
-  if (kind === "heic") {
-    const { icc } = await sharp(file, READING).metadata();
-    return memoryTiff(await decodeAside(file, "heic"), icc ?? null);
-  }
-  if (kind === "tiff" && (await isUncommonTiff(file))) return memoryTiff(await decodeAside(file, "uncommon-tiff"), null);
-  return file;
-}
-
-/** Grey of 9 to 15 bits and CIELAB, which the image library refuses or misreads. */
-async function isUncommonTiff(file: string): Promise<boolean> {
-  const metadata = await sharp(file, READING)
-    .metadata()
-    .catch(() => null);
-  return metadata === null || metadata.space === "lab" || ["10", "12", "14"].includes(String(metadata.bitsPerSample));
-}
-
-async function decodeWithSharp(input: string | Buffer, region: Region | null): Promise<Picture> {
+async function decode(input: Readable, region: Region | null): Promise<Picture> {
   const metadata = await sharp(input, READING).metadata();
   const is16 = metadata.depth === "ushort";
   const isPlain = ["srgb", "rgb", "rgb16", "b-w", "grey16"].includes(metadata.space ?? "") && (is16 || metadata.depth === "uchar");
   const profile = isPlain && metadata.icc ? await readProfile(metadata.icc, is16 ? 65536 : 256) : null;
   const keepsCodes = isPlain && (!metadata.icc || profile !== null);
   const image = sharp(input, { ...READING, ignoreIcc: keepsCodes }).autoOrient();
-  const flat = metadata.hasAlpha ? image.flatten({ background: "#ffffff" }) : image;
-  const cut = region ? flat.extract(region) : flat;
+  const cut = region ? image.extract(region) : image;
   const { data, info } = await cut
     .toColourspace(is16 ? "rgb16" : "srgb")
     .raw({ depth: is16 ? "ushort" : "uchar" })
@@ -71,11 +51,20 @@ async function decodeWithSharp(input: string | Buffer, region: Region | null): P
   return pictureOf(threeChannels(codes, info.channels), info.width, info.height, profile ?? srgb(is16));
 }
 
+/** Grey three times over; what is transparent, on white. */
 function threeChannels<T extends Uint8Array | Uint16Array>(codes: T, channels: number): T {
   if (channels === 3) return codes;
-  if (channels !== 1) throw new Error(`expected one or three channels, got ${channels}`);
-  const three = new (codes.constructor as new (length: number) => T)(codes.length * 3);
-  for (let at = 0; at < codes.length; at++) three.fill(codes[at] as number, at * 3, at * 3 + 3);
+  const maxCode = codes instanceof Uint16Array ? 65535 : 255;
+  const isGrey = channels < 3;
+  const hasAlpha = channels === 2 || channels === 4;
+  const three = new (codes.constructor as new (length: number) => T)((codes.length / channels) * 3);
+  for (let from = 0, to = 0; from < codes.length; from += channels, to += 3) {
+    const opacity = hasAlpha ? (codes[from + channels - 1] as number) / maxCode : 1;
+    for (let channel = 0; channel < 3; channel++) {
+      const code = codes[isGrey ? from : from + channel] as number;
+      three[to + channel] = hasAlpha ? Math.round(opacity * code + (1 - opacity) * maxCode) : code;
+    }
+  }
   return three;
 }
 
@@ -95,7 +84,7 @@ function srgb(is16: boolean): ColourReading {
 /** Tables stand before the image data, after segments that may hold a profile and a preview. */
 const MOST_HEADER_BYTES = 1_000_000;
 
-async function readJpegHeader(file: string): Promise<Uint8Array> {
+export async function readJpegHeader(file: string): Promise<Uint8Array> {
   const handle = await open(file, "r");
   try {
     const buffer = new Uint8Array(MOST_HEADER_BYTES);

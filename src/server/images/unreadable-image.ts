@@ -17,6 +17,9 @@ const COPY_AGAIN = "Copy or export it again from where it came from, then take i
 
 export const damaged = (cause: unknown) => new UnreadableImage(DAMAGED, COPY_AGAIN, { cause });
 
+export const missing = () =>
+  new UnreadableImage("is not where it was kept.", "Bring it back from a backup into the collection's folder, then measure it again.");
+
 export const tooManyPixels = (widthPx: number, heightPx: number, mostPixels: number) =>
   new UnreadableImage(
     `has ${megapixels(widthPx * heightPx)} megapixels, more than the ${megapixels(mostPixels)} that are read.`,

@@ -1,5 +1,5 @@
 import { createHash, randomUUID } from "node:crypto";
-import { type FileHandle, mkdir, open, rename, rm } from "node:fs/promises";
+import { access, type FileHandle, mkdir, open, rename, rm } from "node:fs/promises";
 import path from "node:path";
 import type { Readable } from "node:stream";
 import { done, type Outcome, type Refusal, refused } from "#domain/outcome.ts";
@@ -30,14 +30,31 @@ export async function copyIn(folder: CollectionFolder, source: Readable, name: s
   }
 }
 
-/** Gives a copied file its lasting name. After this the disk holds it whole, or not at all. */
-export async function keep(folder: CollectionFolder, copied: CopiedIn): Promise<void> {
+/**
+ * Gives a copied file its lasting name. After this the disk holds it whole, or not at all. Where a
+ * later step fails, the file stays without a record: nothing here ever deletes an original, because the
+ * records may be older than the files (a restored backup). The same bytes, added again, take its place.
+ */
+export async function keep(folder: CollectionFolder, copied: CopiedIn, name: string): Promise<Outcome<null>> {
   const target = originalPath(folder, copied.sha256);
-  await mkdir(path.dirname(target), { recursive: true });
-  await rename(copied.path, target);
-  await syncFolder(path.dirname(target));
-  await syncFolder(folder.captures);
+  try {
+    await mkdir(path.dirname(target), { recursive: true });
+    await rename(copied.path, target);
+    await syncFolder(path.dirname(target));
+    await syncFolder(folder.captures);
+    return done(null);
+  } catch (error) {
+    const refusal = refusalOf(error, name);
+    if (refusal) return refused(refusal);
+    throw error;
+  }
 }
+
+export const isKept = (folder: CollectionFolder, sha256: string): Promise<boolean> =>
+  access(originalPath(folder, sha256)).then(
+    () => true,
+    () => false,
+  );
 
 async function copy(source: Readable, file: FileHandle, mostBytes: number): Promise<{ sha256: string; bytes: number }> {
   const hash = createHash("sha256");

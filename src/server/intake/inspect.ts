@@ -1,12 +1,17 @@
+import { open } from "node:fs/promises";
+import type { Metadata } from "sharp";
 import type { OriginalKind } from "#domain/capture/capture.ts";
 import type { MethodHints } from "#domain/capture/settings.ts";
 import { done, type Outcome, type Refusal, refused } from "#domain/outcome.ts";
 import type { NewOriginal } from "#drizzle/queries/captures.ts";
-import { decodePicture } from "../images/decode.ts";
+import { decodeReadable } from "../images/decode.ts";
 import { kindOfFile } from "../images/kind-of-file.ts";
-import { MOST_PIXELS, READING, sharp } from "../images/policy.ts";
+import { READING, sharp } from "../images/policy.ts";
 import { profileName } from "../images/profile.ts";
-import { tooManyPixels, UnreadableImage } from "../images/unreadable-image.ts";
+import { readable } from "../images/readable.ts";
+import { readTiffDirectories, type TiffDirectory } from "../images/tiff-directory.ts";
+import { UnreadableImage } from "../images/unreadable-image.ts";
+import { fileResolution } from "./file-resolution.ts";
 import { readSettings } from "./read-settings.ts";
 
 export type Inspected = { readonly facts: Omit<NewOriginal, "sha256" | "bytes" | "originalName">; readonly hints: MethodHints };
@@ -27,35 +32,72 @@ export async function inspect(file: string, name: string): Promise<Outcome<Inspe
 }
 
 async function inspectKind(file: string, kind: OriginalKind): Promise<Inspected> {
-  const metadata =
-    kind === "raw"
-      ? null
-      : await sharp(file, READING)
-          .metadata()
-          .catch(() => null);
-  const { width, height } = metadata ?? {};
-  if (width && height && width * height > MOST_PIXELS) throw tooManyPixels(width, height, MOST_PIXELS);
-  const { picture } = await decodePicture(file, kind);
-  const { settings, hints, metadataState, metadataNote } = await readSettings(file, kind, metadata?.exif);
-  const density = metadata?.density && metadata.density > 1 ? metadata.density : null;
+  const input = await readable(file, kind);
+  const metadata = await sharp(input, READING).metadata();
+  if (metadata.depth !== "uchar" && metadata.depth !== "ushort") throw notWholeNumbers();
+  const { widthPx, heightPx } = await decodeReadable(input);
+  const own = kind === "heic" ? await sharp(file, READING).metadata() : metadata;
+  const { settings, hints, metadataState, metadataNote } = await readSettings(file, kind, own.exif);
+  const claimed = settings.claimedPpiX === null ? await fileResolution(file, kind) : null;
   return {
     facts: {
       ...settings,
-      claimedPpiX: settings.claimedPpiX ?? density,
-      claimedPpiY: settings.claimedPpiY ?? density,
+      claimedPpiX: settings.claimedPpiX ?? claimed?.x ?? null,
+      claimedPpiY: settings.claimedPpiY ?? claimed?.y ?? null,
       kind,
-      widthPx: picture.widthPx,
-      heightPx: picture.heightPx,
-      bitsPerChannel: metadata?.bitsPerSample ?? (picture.maxCode === 255 ? 8 : 16),
-      channels: metadata?.channels ?? 3,
-      colourSpace: metadata?.space ?? (kind === "raw" ? "camera" : "not said"),
-      profileName: metadata?.icc ? await profileName(metadata.icc) : null,
+      widthPx,
+      heightPx,
+      ...(await howStored(file, kind, own)),
+      profileName: own.icc ? await profileName(own.icc) : null,
       metadataState,
-      metadataNote,
+      metadataNote: [metadataNote, pagesNote(kind, metadata.pages)].filter((note) => note !== null).join(" ") || null,
     },
     hints,
   };
 }
+
+const BITS_PER_SAMPLE = 258;
+const PHOTOMETRIC = 262;
+const CIELAB = 8;
+const SPACES: Readonly<Record<string, string>> = {
+  srgb: "RGB",
+  rgb: "RGB",
+  rgb16: "RGB",
+  "b-w": "grey",
+  grey16: "grey",
+  cmyk: "CMYK",
+  lab: "CIELAB",
+};
+
+/** Bits and channels as they lie in the file, which for a TIFF its own directory says best. */
+async function howStored(file: string, kind: OriginalKind, metadata: Metadata) {
+  const directory = kind === "tiff" ? await firstDirectory(file) : undefined;
+  const bits = directory?.get(BITS_PER_SAMPLE);
+  const space = directory?.get(PHOTOMETRIC)?.[0] === CIELAB ? "lab" : metadata.space;
+  return {
+    bitsPerChannel: bits?.[0] ?? metadata.bitsPerSample ?? (metadata.depth === "ushort" ? 16 : 8),
+    channels: bits?.length ?? metadata.channels,
+    colourSpace: kind === "raw" ? "camera" : (SPACES[space] ?? space),
+  };
+}
+
+async function firstDirectory(path: string): Promise<TiffDirectory | undefined> {
+  const file = await open(path, "r");
+  try {
+    return (await readTiffDirectories(file))[0];
+  } finally {
+    await file.close();
+  }
+}
+
+const pagesNote = (kind: OriginalKind, pages: number | undefined) =>
+  kind === "tiff" && pages !== undefined && pages > 1 ? `The file holds ${pages} pictures; the first is the one that is read.` : null;
+
+const notWholeNumbers = () =>
+  new UnreadableImage(
+    "holds pixels as fractions or as very large numbers, which are not read.",
+    "Save it as TIFF with 16 bits per channel.",
+  );
 
 const TAKEN = "Taken in are JPEG, PNG, WebP, AVIF, TIFF, HEIC and camera raw (DNG) files.";
 

@@ -1,4 +1,4 @@
-import { readdirSync, rmSync } from "node:fs";
+import { readdirSync, rmSync, statSync } from "node:fs";
 import path from "node:path";
 import type { CollectionFolder } from "../collection-folder.ts";
 
@@ -7,12 +7,16 @@ import type { CollectionFolder } from "../collection-folder.ts";
  * Their sources were never told that they were taken in, so nothing is lost with them.
  */
 export function listLeftovers(folder: CollectionFolder): string[] {
-  return readdirSync(folder.incoming).filter((name) => !isAlive(Number.parseInt(name, 10)));
+  return readdirSync(folder.incoming).filter((name) => !isAlive(Number.parseInt(name, 10)) || isOld(path.join(folder.incoming, name)));
 }
 
 export function clearLeftovers(folder: CollectionFolder): void {
   for (const name of listLeftovers(folder)) rmSync(path.join(folder.incoming, name), { force: true });
 }
+
+/** Process numbers come round again; a copy that stood still for a day is nobody's. */
+const OLD_MS = 24 * 3600 * 1000;
+const isOld = (file: string): boolean => Date.now() - (statSync(file, { throwIfNoEntry: false })?.mtimeMs ?? Date.now()) > OLD_MS;
 
 function isAlive(pid: number): boolean {
   if (!Number.isSafeInteger(pid) || pid < 1) return false;

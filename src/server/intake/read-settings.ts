@@ -2,20 +2,31 @@ import exifr from "exifr";
 import type { OriginalKind } from "#domain/capture/capture.ts";
 import { settingsOf } from "#domain/capture/settings.ts";
 
-const OPTIONS = { tiff: true, exif: true, gps: false, icc: false, xmp: false, iptc: false, translateValues: false, reviveValues: false };
+/** Numbers as the file has them and moments as text: nothing translated, no time zone invented, no position. */
+const PLAIN = { gps: false, icc: false, iptc: false, translateValues: false, reviveValues: false } as const;
+const EXIF = { ...PLAIN, tiff: true, exif: true, xmp: false };
+const XMP = { ...PLAIN, tiff: false, exif: false, xmp: true };
+
+/** The kinds whose XMP the reader finds by itself. */
+const KINDS_WITH_XMP: readonly OriginalKind[] = ["jpeg", "tiff", "heic", "raw"];
 
 /**
- * What EXIF says of how a file was made. A block that cannot be read never keeps a file out.
+ * What EXIF and XMP say of how a file was made. A block that cannot be read never keeps a file out.
  * @param block the file's EXIF block where the image library gave one; TIFF and raw files are read themselves
  */
 export async function readSettings(file: string, kind: OriginalKind, block: Buffer | undefined) {
+  const xmp = KINDS_WITH_XMP.includes(kind) ? await tagsOf(file, XMP).catch(() => null) : null;
   const source = block ? withoutLabel(block) : kind === "tiff" || kind === "raw" ? file : null;
-  if (source === null) return { ...settingsOf({}), metadataState: "none" as const, metadataNote: null };
-  const tags = await exifr.parse(source, OPTIONS).catch(() => null);
-  if (tags === null || (block && tags === undefined))
-    return { ...settingsOf({}), metadataState: "unreadable" as const, metadataNote: NOTE };
-  return { ...settingsOf(tags ?? {}), metadataState: tags ? ("read" as const) : ("none" as const), metadataNote: null };
+  const exif = source === null ? undefined : await tagsOf(source, EXIF).catch(() => null);
+  const isUnreadable = exif === null || (block !== undefined && exif === undefined);
+  return {
+    ...settingsOf(exif ?? {}, xmp ?? {}),
+    metadataState: isUnreadable ? ("unreadable" as const) : exif || xmp ? ("read" as const) : ("none" as const),
+    metadataNote: isUnreadable ? NOTE : null,
+  };
 }
+
+const tagsOf = (source: string | Buffer, options: object): Promise<Record<string, unknown> | undefined> => exifr.parse(source, options);
 
 const NOTE = "What the file says of its own making (EXIF) could not be read. The picture is whole; enter method and set-up by hand.";
 

@@ -1,6 +1,7 @@
 import { availableParallelism } from "node:os";
 import { claimWork, finishWork, releaseExpired, renewLease, returnWork, type Work, workProgress } from "#drizzle/queries/work.ts";
 import type { Context } from "../context.ts";
+import type { Answer, Job } from "./job.ts";
 import { jobOf, settle } from "./settle.ts";
 import { Thread } from "./thread.ts";
 
@@ -54,12 +55,20 @@ export function startWork(context: Context, options: { threads?: number; onMeasu
     free.push(thread);
     if (stopped) return;
     if (!job || !answer) finishWork(context.db, work.id, context.now());
-    else {
-      if ("fault" in answer) console.error(`work ${work.id} (${work.kind}): ${answer.fault}`);
+    else settleOrSayWhy(work, job, answer);
+    look();
+  }
+
+  /** An answer that cannot be written down, or a print that cannot be judged, must not stop the others. */
+  function settleOrSayWhy(work: Work, job: Job, answer: Answer): void {
+    if ("fault" in answer) console.error(`work ${work.id} (${work.kind}): ${answer.fault}`);
+    try {
       const printId = settle(context, work, job, answer);
       if (printId !== null) options.onMeasured?.(printId);
+    } catch (error) {
+      console.error(error);
+      settle(context, work, job, { fault: error instanceof Error ? error.message : String(error) });
     }
-    look();
   }
 
   const looking = setInterval(look, LOOK_EVERY_MS);

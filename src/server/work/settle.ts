@@ -1,7 +1,7 @@
 import type { Queryable } from "#drizzle/client.ts";
 import { findCapture, listCapturesOfPrint } from "#drizzle/queries/captures.ts";
 import { forgetReadings, replaceReadings } from "#drizzle/queries/measures.ts";
-import { enqueueCompare, failWork, finishWork, holdsWork, returnWork, type Work } from "#drizzle/queries/work.ts";
+import { enqueueCompare, enqueueMeasure, failWork, finishWork, holdsWork, returnWork, type Work } from "#drizzle/queries/work.ts";
 import { originalPath } from "../collection-folder.ts";
 import type { Context } from "../context.ts";
 import type { Answer, Job } from "./job.ts";
@@ -71,13 +71,17 @@ function settleMeasured(
   if (!capture) return null;
   // The print or its size changed meanwhile: what was read rests on what is no longer so.
   if (JSON.stringify(knownContext(tx, capture)) !== JSON.stringify(job.known)) {
-    returnWork(tx, work.id);
+    finishWork(tx, work.id, now);
+    enqueueMeasure(tx, capture.id);
     return null;
   }
   const basis = { outlines: measured.outlines.map(({ sheet }) => sheet), found: measured.outlines, known: job.known };
   replaceReadings(tx, capture.id, "alone", { readings: measured.readings, basis, durationMs: measured.durationMs });
   finishWork(tx, work.id, now);
-  if (capture.printId === null) return null;
+  if (capture.printId === null) {
+    forgetReadings(tx, capture.id, "together");
+    return null;
+  }
   if (capturesOfSide(tx, { printId: capture.printId, side: capture.side }).length > 1) {
     enqueueCompare(tx, capture.printId, capture.side);
     return null;

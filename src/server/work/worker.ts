@@ -3,8 +3,9 @@ import { parentPort } from "node:worker_threads";
 import { compareCaptures } from "#domain/measure/compare-captures.ts";
 import { measureCapture } from "#domain/measure/measure-capture.ts";
 import { derivedPath } from "../collection-folder.ts";
-import { decodePicture } from "../images/decode.ts";
-import { derivePictures } from "../images/derive.ts";
+import { decodeReadable, readJpegHeader } from "../images/decode.ts";
+import { deriveFromReadable } from "../images/derive.ts";
+import { readable } from "../images/readable.ts";
 import { UnreadableImage } from "../images/unreadable-image.ts";
 import { readGrid, writeGrid } from "./grid-file.ts";
 import type { Answer, Compared, Job, Measured } from "./job.ts";
@@ -24,8 +25,10 @@ async function answer(job: Job): Promise<Answer> {
 
 async function measure({ folder, captureId, original, region, known }: Job & { kind: "measure" }): Promise<Measured> {
   const start = performance.now();
-  await derivePictures(folder, { id: captureId, region }, original);
-  const { picture, jpegHeader } = await decodePicture(original.path, original.kind, region);
+  const input = await readable(original.path, original.kind);
+  await deriveFromReadable(folder, { id: captureId, region }, input);
+  const picture = await decodeReadable(input, region);
+  const jpegHeader = original.kind === "jpeg" ? await readJpegHeader(original.path) : null;
   const { readings, outlines, grid } = measureCapture(picture, { ...known, jpegHeader });
   if (grid) await writeGrid(folder, captureId, grid);
   else await rm(derivedPath(folder, captureId, "grid.bin"), { force: true });
