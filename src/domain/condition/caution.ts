@@ -2,7 +2,7 @@ import type { Method } from "../capture/method.ts";
 import type { FormatGroup } from "../print/print-format.ts";
 import type { ProcessFamily } from "../print/process.ts";
 
-/** Gravest first. The words are those of GHS labels and ISO 3864 safety signs (from memory). */
+/** Gravest first. The words are those of GHS labels and ISO 3864 safety signs (from memory); their use for objects is our own. */
 export const CAUTION_LEVELS = ["danger", "warning", "caution", "notice"] as const;
 export type CautionLevel = (typeof CAUTION_LEVELS)[number];
 
@@ -16,16 +16,19 @@ export type Caution = {
   /** why it is shown for this print */
   readonly cause: string;
   readonly source: string;
-  /** the line that defers to rules, data sheets and licensed people */
+  /** the line that defers to rules, data sheets and trained people */
   readonly defer: string;
 };
 
 /** When a caution holds: every condition that is given must be met. */
 export type CautionRule = Caution & {
   readonly families?: readonly ProcessFamily[];
+  readonly processIds?: readonly string[];
   readonly formatGroups?: readonly FormatGroup[];
-  /** holds up to so many days after processing; a day nobody recorded counts as fresh */
+  /** holds up to so many days after processing */
   readonly upToDays?: number;
+  /** whether it also holds when nobody recorded the day of processing */
+  readonly whenDayUnknown?: boolean;
   /** condition terms, one of which was found with severity 1 or more */
   readonly terms?: readonly string[];
   /** methods for which it is said; left out: always said */
@@ -35,4 +38,15 @@ export type CautionRule = Caution & {
 };
 
 /** A finding as far as cautions need it. */
-export type FoundTerm = { readonly term: string; readonly severity: number };
+export type FoundTerm = { readonly term: string; readonly severity: number; readonly activity?: "active" | "stable" | "not-known" };
+
+export const DEFER =
+  "Local safety rules, the material's safety data sheet and a qualified or licensed photograph conservator take precedence over this note.";
+export const DEFER_HEALTH =
+  "Local safety rules, the safety data sheet and a medical or poison-information service take precedence over this note.";
+export const DEFER_FIRE =
+  "Fire-safety law, the local fire authority and a qualified or licensed conservator take precedence over this note.";
+
+export const ROLLERS: readonly Method[] = ["sheet-fed-scanner"];
+/** Methods in which something touches the print or lies on it. */
+export const CONTACT: readonly Method[] = ["sheet-fed-scanner", "flatbed-scanner"];

@@ -32,27 +32,43 @@ export function contraIndication(method: Method, circumstances: Circumstances): 
   return gravest ? caution(gravest, inThatCase) : null;
 }
 
-function holds(rule: CautionRule, { processId, formatId, processedOn, today, method, findings }: Circumstances): boolean {
+function holds(rule: CautionRule, circumstances: Circumstances): boolean {
+  const { processId, formatId, method } = circumstances;
   const family = findProcess(processId)?.family ?? "not-known";
   const group = findFormat(formatId ?? "")?.group;
-  const age = processedOn === null ? 0 : daysBetween(processedOn, today);
   return (
     (rule.families?.includes(family) ?? true) &&
+    (rule.processIds?.includes(processId) ?? true) &&
     (rule.formatGroups?.some((each) => each === group) ?? true) &&
-    (rule.upToDays === undefined || age <= rule.upToDays) &&
-    (rule.terms?.some((term) => findings.some((found) => found.term === term && found.severity >= 1)) ?? true) &&
-    (rule.methods?.some((each) => each === method) ?? true)
+    (rule.methods?.some((each) => each === method) ?? true) &&
+    (rule.terms === undefined || foundBy(rule, circumstances) !== null) &&
+    (rule.upToDays === undefined || isFresh(rule, rule.upToDays, circumstances))
   );
 }
 
-function caution(rule: CautionRule, { processedOn }: Circumstances): Caution {
-  const { id, level, title, text, source, defer } = rule;
-  const assumed = rule.upToDays !== undefined && processedOn === null;
-  const cause = assumed
-    ? "Nobody recorded when this print was processed, so it is treated as fresh. Record the day of processing to have this checked."
-    : rule.cause;
-  return { id, level, title, text, cause, source, defer };
+function isFresh(rule: CautionRule, upToDays: number, { processedOn, today }: Circumstances): boolean {
+  return processedOn === null ? rule.whenDayUnknown === true : daysBetween(processedOn, today) <= upToDays;
 }
+
+/** The finding that a rule speaks of, an active one first. */
+function foundBy(rule: CautionRule, { findings }: Circumstances): FoundTerm | null {
+  const found = findings.filter(({ term, severity }) => severity >= 1 && rule.terms?.includes(term));
+  return found.find(({ activity }) => activity === "active") ?? found[0] ?? null;
+}
+
+function caution(rule: CautionRule, circumstances: Circumstances): Caution {
+  const { id, level, title, text, source, defer } = rule;
+  return { id, level, title, text, cause: causeOf(rule, circumstances), source, defer };
+}
+
+function causeOf(rule: CautionRule, circumstances: Circumstances): string {
+  if (rule.upToDays !== undefined && circumstances.processedOn === null) return DAY_UNKNOWN;
+  if (foundBy(rule, circumstances)?.activity === "active") return `${rule.cause} The last survey judged it active.`;
+  return rule.cause;
+}
+
+const DAY_UNKNOWN =
+  "Nobody recorded on which day this print was processed, so it is treated as fresh, however old it looks. If you know that it is older, record a day on which it was certainly finished.";
 
 const DAY_MS = 86_400_000;
 

@@ -19,8 +19,27 @@ const CASES: Readonly<Record<string, { said: Circumstances; silent: Circumstance
     said: { ...found("reagent-leak"), processId: "integral-instant-colour" },
     silent: { ...found("reagent-leak", 0), processId: "integral-instant-colour" },
   },
+  "picture-still-forming": {
+    said: { ...sound, processId: "integral-instant-colour", processedOn: "2026-11-25" },
+    silent: { ...sound, processId: "integral-instant-colour", processedOn: null },
+  },
+  "corroded-cover-glass": { said: found("glass-corrosion"), silent: found("dirt") },
+  "cracks-when-bent": { said: found("crazing"), silent: found("foxing") },
+  "light-sensitive-parts": { said: found("hand-colour"), silent: found("retouch") },
+  "tintype-lacquer": { said: { ...sound, processId: "tintype" }, silent: { ...sound, processId: "daguerreotype" } },
+  "do-not-freeze": {
+    said: { ...sound, processId: "integral-instant-colour" },
+    silent: { ...sound, processId: "peel-apart-instant-colour" },
+  },
+  "steady-climate": { said: { ...sound, processId: "peel-apart-instant-monochrome" }, silent: sound },
+  "show-a-copy": {
+    said: { ...sound, processId: "integral-instant-colour" },
+    silent: { ...sound, processId: "integral-instant-monochrome" },
+  },
+  "keep-from-heat": { said: { ...sound, processId: "gelatin-silver-fibre" }, silent: { ...sound, processId: "cyanotype" } },
+  "direct-thermal-heat": { said: { ...sound, processId: "direct-thermal" }, silent: { ...sound, processId: "dye-sublimation" } },
   "nitrate-decay": { said: found("nitrate-decay"), silent: found("vinegar") },
-  "cased-do-not-open": { said: { ...sound, processId: "daguerreotype" }, silent: { ...sound, processId: "albumen" } },
+  "cased-do-not-open": { said: { ...sound, processId: "daguerreotype" }, silent: { ...sound, processId: "tintype" } },
   "vinegar-vapour": { said: found("vinegar"), silent: found("nitrate-decay") },
   mould: { said: found("mould", 1), silent: found("mould", 0) },
   pests: { said: found("insect"), silent: found("flyspeck") },
@@ -42,7 +61,7 @@ const CASES: Readonly<Record<string, { said: Circumstances; silent: Circumstance
   },
   "integral-do-not-open": { said: { ...sound, processId: "integral-instant-monochrome" }, silent: sound },
   "do-not-flex": { said: { ...sound, processId: "albumen" }, silent: { ...sound, processId: "gelatin-silver" } },
-  "no-heat": { said: { ...sound, processId: "direct-thermal" }, silent: { ...sound, processId: "inkjet" } },
+  "no-heat-instant": { said: { ...sound, processId: "integral-instant-monochrome" }, silent: { ...sound, processId: "inkjet" } },
   "no-liquid-cleaner": {
     said: { ...sound, processId: "integral-instant-colour" },
     silent: { ...sound, processId: "peel-apart-instant-colour" },
@@ -62,9 +81,14 @@ describe("every caution is said in its case and silent in the case beside it", (
     expect(ids(silent)).not.toContain(id);
   });
 
-  test("the cases cover the whole table but the caution that holds for every print", () => {
-    expect(CAUTION_TABLE.map(({ id }) => id).filter((id) => !(id in CASES))).toEqual(["hands"]);
-    expect(ids(sound)).toEqual(["hands"]);
+  test("the cases cover the whole table but the cautions that hold for every print", () => {
+    expect(CAUTION_TABLE.map(({ id }) => id).filter((id) => !(id in CASES))).toEqual(["hands", "first-steps-only"]);
+    expect(ids(sound)).toEqual(["keep-from-heat", "hands", "first-steps-only"]);
+    expect(ids({ ...sound, processId: "not-known" })).toEqual(["unknown-process", "hands", "first-steps-only"]);
+  });
+
+  test("no two cautions share an id", () => {
+    expect(new Set(CAUTION_TABLE.map(({ id }) => id)).size).toBe(CAUTION_TABLE.length);
   });
 });
 
@@ -72,7 +96,33 @@ test("an integral print whose day of processing nobody recorded is treated as fr
   const fresh = cautionsFor({ ...sound, processId: "integral-instant-colour", processedOn: null }).find(
     ({ id }) => id === "fresh-integral",
   );
-  expect(fresh?.cause).toMatch(/Nobody recorded/);
+  expect(fresh?.cause).toMatch(/Nobody recorded .* treated as fresh/);
+});
+
+test("an old day of processing ends the treatment as fresh, and the cause of a known day names the age", () => {
+  const integral = { ...sound, processId: "integral-instant-colour" };
+  expect(ids({ ...integral, processedOn: "1978-07-01" })).not.toContain("fresh-integral");
+  const fresh = cautionsFor({ ...integral, processedOn: "2026-11-20" }).find(({ id }) => id === "fresh-integral");
+  expect(fresh?.cause).toMatch(/30 days ago/);
+});
+
+test("a finding that the survey judged active is said to be", () => {
+  const mould = (activity: "active" | "stable") =>
+    cautionsFor({ ...sound, findings: [{ term: "mould", severity: 1, activity }] }).find(({ id }) => id === "mould")?.cause;
+  expect(mould("active")).toMatch(/active/);
+  expect(mould("stable")).not.toMatch(/active/);
+});
+
+test("several findings of one kind give one caution", () => {
+  const twice = ids({
+    ...sound,
+    findings: [
+      { term: "crack", severity: 1 },
+      { term: "flaking", severity: 3 },
+      { term: "crack", severity: 2 },
+    ],
+  });
+  expect(twice.filter((id) => id === "lifting-image-layer")).toHaveLength(1);
 });
 
 test("a day of processing that lies ahead or cannot be read counts as fresh, the careful side", () => {
@@ -80,6 +130,8 @@ test("a day of processing that lies ahead or cannot be read counts as fresh, the
     expect(ids({ ...sound, processId: "integral-instant-colour", processedOn })).toContain("fresh-integral");
   }
 });
+
+const ORDER = ["danger", "warning", "caution", "notice"];
 
 test("the gravest caution comes first", () => {
   const levels = cautionsFor({
@@ -93,7 +145,6 @@ test("the gravest caution comes first", () => {
   expect(levels[0]).toBe("danger");
   expect([...levels].sort((a, b) => ORDER.indexOf(a) - ORDER.indexOf(b))).toEqual(levels);
 });
-const ORDER = ["danger", "warning", "caution", "notice"];
 
 /**
  * Which methods a print in this state must not meet. The rows for cracked prints and for sheet-fed scanners follow the
@@ -113,6 +164,17 @@ const FORBIDDEN: readonly [state: string, circumstances: Circumstances, methods:
   ["torn print", found("tear"), ["sheet-fed-scanner"]],
   ["card mount", { ...sound, formatId: "cabinet-card" }, ["sheet-fed-scanner"]],
   ["cased plate", { ...sound, processId: "ambrotype" }, ["sheet-fed-scanner", "flatbed-scanner"]],
+  [
+    "integral print of unknown day",
+    { ...sound, processId: "integral-instant-colour", processedOn: null },
+    ["sheet-fed-scanner", "flatbed-scanner"],
+  ],
+  ["leaking print of unknown process", { ...found("reagent-leak"), processId: "not-known" }, ["sheet-fed-scanner", "flatbed-scanner"]],
+  ["sticky print", found("binder-soft"), ["sheet-fed-scanner", "flatbed-scanner"]],
+  ["print stuck to glass", found("frame-stuck"), ["sheet-fed-scanner", "flatbed-scanner"]],
+  ["hand-coloured print", found("hand-colour"), ["sheet-fed-scanner"]],
+  ["tintype", { ...sound, processId: "tintype" }, ["sheet-fed-scanner"]],
+  ["old peel-apart print", { ...sound, processId: "peel-apart-instant-colour" }, []],
   ["process not known", { ...sound, processId: "not-known" }, ["sheet-fed-scanner"]],
 ];
 
