@@ -15,6 +15,9 @@ const EXIT_CODES = `
 Exit codes: 0 done; 1 done, but something was refused, found wrong or left undone; 2 the command was
 not understood; 3 the collection cannot be opened; 70 a defect in the program.`;
 
+/** Asked to stop again after this long, the program ends at once; a collection survives that (see intake and work). */
+const SAME_PRESS_MS = 1_000;
+
 /** Runs one command of the command line and says how it ended. */
 export async function run(args: readonly string[], terminal: Terminal): Promise<ExitCode> {
   let ended: ExitCode = EXIT.done;
@@ -51,8 +54,11 @@ export async function run(args: readonly string[], terminal: Terminal): Promise<
 /** The command line as the shell starts it. */
 export async function main(): Promise<void> {
   const stopping = new AbortController();
+  let askedAt = 0;
   const stop = () => {
-    if (stopping.signal.aborted) process.exit(130);
+    // npm hands on what the terminal has sent already, so one Ctrl-C can come twice
+    if (stopping.signal.aborted && Date.now() - askedAt > SAME_PRESS_MS) process.exit(130);
+    askedAt ||= Date.now();
     stopping.abort();
   };
   process.on("SIGINT", stop);
