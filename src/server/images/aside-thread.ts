@@ -19,6 +19,15 @@ const DECODERS: Readonly<Record<AsideDecoder, (file: string, mostPixels: number)
   "uncommon-tiff": decodeUncommonTiff,
 };
 
+/** What the raw developer must have answered. */
+const developed = z.object({
+  width: z.number().int().positive(),
+  height: z.number().int().positive(),
+  colors: z.literal(3),
+  bits: z.literal(16),
+  data: z.instanceof(Uint16Array),
+});
+
 const { path: file, decoder, mostPixels } = workerData.job as AsideJob;
 try {
   const pixels = await DECODERS[decoder](file, mostPixels);
@@ -27,14 +36,6 @@ try {
   // the decoders throw strings, numbers and objects of their own besides errors
   parentPort?.postMessage({ error: error instanceof Error ? error.message.slice(0, 500) : "the decoder gave up" });
 }
-
-const developed = z.object({
-  width: z.number().int().positive(),
-  height: z.number().int().positive(),
-  colors: z.literal(3),
-  bits: z.literal(16),
-  data: z.instanceof(Uint16Array),
-});
 
 /**
  * Develops a raw file plainly: camera white balance, no brightening, sRGB primaries and curve at 16 bit.

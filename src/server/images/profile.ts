@@ -87,7 +87,7 @@ function readGrey(toXyz: ToXyz, levels: number): ColourReading {
 
 /** A lattice of colours, read through curves and matrix and by the profile itself. */
 function isAdditive(toXyz: ToXyz, reading: ColourReading, levels: number): boolean {
-  const steps = [0.1, 0.35, 0.6, 0.85, 1];
+  const steps = [0.1, 0.35, 0.6, 0.85, 1].map((share) => Math.round(share * (levels - 1)) / (levels - 1));
   const colours = steps.flatMap((r) => steps.flatMap((g) => steps.map((b) => [r, g, b] as const)));
   const truth = toXyz(Float32Array.from(colours.flat()));
   return colours.every((colour, index) => {
