@@ -6,7 +6,7 @@ import type { Outline } from "./reading.ts";
 
 /**
  * The plain border as small square patches in the print's own grid, each the mean of up to 4 × 4 of its pixels in
- * linear light. The patches are as many whatever the sampling, so a reading costs the same for any capture.
+ * linear light. Their number does not grow with the sampling, so a reading costs the same for any capture.
  */
 export type BorderPatches = {
   /** patches of the whole sheet, across and down */
@@ -28,15 +28,18 @@ export type BorderPatches = {
   readonly clippedShare: number;
 };
 
-/** Patches along the longer side of the sheet: about 0.3 mm for the common small print. */
+/** Patches along the longer side of the sheet, about 0.3 mm each on the common small print; fewer where they would hold too few pixels. */
 const PATCHES_ALONG = 360;
+const SMALLEST_PATCH_PX = 3;
 const SAMPLES_ALONG = 4;
 
 export function borderPatches(picture: Picture, outline: Outline, border: Border): BorderPatches {
   const across = lengthOf(outline.sheet, "top") + lengthOf(outline.sheet, "bottom");
   const down = lengthOf(outline.sheet, "left") + lengthOf(outline.sheet, "right");
-  const columns = Math.max(4, Math.round((PATCHES_ALONG * across) / Math.max(across, down)));
-  const rows = Math.max(4, Math.round((PATCHES_ALONG * down) / Math.max(across, down)));
+  const longSidePx = Math.max(across, down) / 2;
+  const along = Math.min(PATCHES_ALONG, longSidePx / SMALLEST_PATCH_PX);
+  const columns = Math.max(4, Math.round((along * across) / Math.max(across, down)));
+  const rows = Math.max(4, Math.round((along * down) / Math.max(across, down)));
   const samples = Math.min(SAMPLES_ALONG, Math.max(1, Math.round(across / 2 / columns)));
   const map = homographyFromMm(columns, rows, outline.sheet);
   const kept = { cell: [] as number[], u: [] as number[], v: [] as number[], side: [] as number[] };

@@ -19,12 +19,17 @@ const LEAST_SPREAD = 0.002;
 
 /**
  * Fits robustly, so that dust and glare do not bend the surface: a first fit by least absolute deviations, then
- * iterated reweighted least squares with Tukey's weights. Null when the points do not fix a surface.
+ * iterated reweighted least squares with Tukey's weights. Only the `trusted` points (indices; all unless told) are fitted. Null when the points do not fix a surface.
  */
-export function fitLight(u: ArrayLike<number>, v: ArrayLike<number>, values: Float32Array): LightSurface | null {
+export function fitLight(
+  u: ArrayLike<number>,
+  v: ArrayLike<number>,
+  values: Float32Array,
+  trusted: Int32Array = Int32Array.from(values.keys()),
+): LightSurface | null {
   const logs = values.map((value) => Math.log(Math.max(1e-6, value)));
-  const stride = Math.max(1, Math.ceil(values.length / MOST_POINTS));
-  const chosen = Int32Array.from({ length: Math.ceil(values.length / stride) }, (_, index) => index * stride);
+  const stride = Math.max(1, Math.ceil(trusted.length / MOST_POINTS));
+  const chosen = trusted.filter((_, index) => index % stride === 0);
   const weights = new Float32Array(chosen.length).fill(1);
   let terms: number[] | null = null;
   for (let pass = 0; pass < 14; pass++) {
