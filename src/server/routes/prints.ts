@@ -51,7 +51,8 @@ export function printRoutes(context: Context): Hono {
 
     .get("/prints/new", (c) => {
       const { objectNumberPattern } = readCollection(context.db);
-      const objectNumber = nextObjectNumber(objectNumberPattern, listObjectNumbers(context.db), context.now().slice(0, 10));
+      const asked = c.req.query("objectNumber")?.trim().slice(0, 100);
+      const objectNumber = asked || nextObjectNumber(objectNumberPattern, listObjectNumbers(context.db), context.now().slice(0, 10));
       return showForm(c, 200, { form: { typed: { objectNumber }, refusals: [] }, print: null });
     })
 

@@ -60,9 +60,10 @@ export function trayRoutes(context: Context): Hono {
       if (!capture) return c.redirect("/tray?done=already-sorted", 303);
       const typed = await readForm(c);
       const refused = (refusals: readonly Refusal[]) => show(c, 422, { captureId: capture.id, form: { typed, refusals } });
-      const named = outlinesOf(context, capture.id).map((_, outline) => {
+      const named = outlinesOf(context, capture.id).flatMap((_, outline) => {
+        if (typed[`leave${outline + 1}`] !== undefined) return [];
         const field = `part${outline + 1}`;
-        return { outline, print: namedPrint(context, typed[field] ?? "", field) };
+        return [{ outline, print: namedPrint(context, typed[field] ?? "", field) }];
       });
       const refusals = named.flatMap(({ print }) => (print.ok ? [] : print.refusals));
       if (refusals.length > 0) return refused(refusals);

@@ -95,17 +95,23 @@ const Bed = ({ item }: { item: TrayItem }) => {
         <form class="assign" method="post" action={`/captures/${capture.id}/divide`}>
           <Refusals refusals={form.refusals.filter((refusal) => !/^part\d+$/.test(refusal.about ?? ""))} />
           <p class="hint">
-            Say which print each part shows. A part left open goes into the tray by itself. The file stays as it came; the parts are only
-            marked in it.
+            Say which print each part shows. A part left open goes into the tray by itself; one that is no print is left out. The file stays
+            as it came; the parts are only marked in it.
           </p>
           <div class="field-row">
             {outlines.map((_, index) => (
-              <PrintNumberField
-                form={form}
-                id={`part-${capture.id}-${index + 1}`}
-                name={`part${index + 1}`}
-                label={`Print in part ${index + 1}`}
-              />
+              <div class="bed-part">
+                <PrintNumberField
+                  form={form}
+                  id={`part-${capture.id}-${index + 1}`}
+                  name={`part${index + 1}`}
+                  label={`Print in part ${index + 1}`}
+                />
+                <label class="check">
+                  <input type="checkbox" name={`leave${index + 1}`} checked={form.typed[`leave${index + 1}`] !== undefined} /> Part{" "}
+                  {index + 1} is no print
+                </label>
+              </div>
             ))}
           </div>
           <p class="actions">

@@ -1,7 +1,7 @@
 import type { Hono } from "hono";
 import { expect, test } from "vitest";
 import { setUpInput } from "#domain/capture/set-up.ts";
-import { findCapture, insertCapture, listTray } from "#drizzle/queries/captures.ts";
+import { findCapture, insertCapture, listCapturesOfPrint, listTray } from "#drizzle/queries/captures.ts";
 import { replaceReadings } from "#drizzle/queries/measures.ts";
 import { workProgress } from "#drizzle/queries/work.ts";
 import { createSetUp } from "#server/actions/create-set-up.ts";
@@ -70,6 +70,14 @@ test("a bed is divided into its prints, and a part left open goes into the tray 
   expect(open?.region).toMatchObject({ left: expect.any(Number), width: expect.any(Number) });
   const ofTwo = context.db.$client.prepare("select region from captures where print_id = ?").all(two);
   expect(ofTwo).toHaveLength(1);
+});
+
+test("what was found on a bed and is no print is left out, whatever number was typed for it", async () => {
+  const { context, app, bed, two } = bedInTray();
+  const answer = await send(app, `/captures/${bed}/divide`, { part1: "no such number", leave1: "on", part2: "1978.002" });
+  expect(answer.status).toBe(303);
+  expect(listTray(context.db)).toEqual([]);
+  expect(listCapturesOfPrint(context.db, two)).toHaveLength(1);
 });
 
 test("a number that is wrong for one part refuses the whole division and keeps every number typed", async () => {

@@ -1,0 +1,47 @@
+import { expect, test } from "vitest";
+import { eventInWords, type ShownEvent } from "#views/parts/history.tsx";
+
+const event = (verb: string, subject: string, detail: Record<string, unknown>): ShownEvent => ({
+  at: "2026-11-25T10:00:00.000Z",
+  who: "Keeper",
+  verb,
+  subject,
+  subjectId: 1,
+  detail,
+});
+
+test.each([
+  [event("created", "print", {}), "Print created."],
+  [event("binned", "print", {}), "Print binned."],
+  [event("taken in", "capture", { originalName: "scan.tif" }), "scan.tif taken in."],
+  [
+    event("edited", "print", { from: { title: "Weir", people: [] }, to: { title: "The weir", people: ["Ada", "John"] } }),
+    "Record changed: Title from “Weir” to “The weir”; People shown from nothing to “Ada, John”.",
+  ],
+  [
+    event("assigned", "capture", {
+      from: { printId: null, side: "front", method: null },
+      to: { printId: 3, side: "back", method: "phone-camera" },
+    }),
+    "Said of a capture: it shows this print, it shows the back, its method is phone camera.",
+  ],
+  [
+    event("assigned", "capture", { from: { printId: 3, side: "front", method: null }, to: { printId: 3, side: "front", method: null } }),
+    "What is said of a capture was confirmed.",
+  ],
+  [
+    event("chosen", "choice", { purpose: "preservation-master", side: "front", to: null, sentence: "None of 2 meets it." }),
+    "No capture is good enough to be the master for preservation master. None of 2 meets it.",
+  ],
+  [
+    event("released", "choice", { purpose: "screen", side: "back", to: 4, sentence: "a.jpg is the only capture." }),
+    "Master for screen, back given back to the rule. a.jpg is the only capture.",
+  ],
+])("%j is told in plain words", (happened, words) => {
+  expect(eventInWords(happened)).toBe(words);
+});
+
+test("an event that this version does not know is still told, by its own verb", () => {
+  expect(eventInWords(event("merged", "place", { with: { deep: [1] } }))).toBe("Place merged.");
+  expect(eventInWords(event("assigned", "capture", {}))).toBe("What is said of a capture was confirmed.");
+});
