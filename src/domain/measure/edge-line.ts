@@ -29,7 +29,7 @@ export type EdgeFit = {
   /** one-sigma uncertainty of the line at both ends of the side, px */
   readonly fromSpreadPx: number;
   readonly toSpreadPx: number;
-  /** median colour difference across the edge */
+  /** median colour difference across the edge; 0 where it was not read */
   readonly step: number;
 };
 

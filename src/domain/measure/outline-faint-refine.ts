@@ -1,46 +1,71 @@
-import type { ColourSampler } from "./edge-line.ts";
+import type { ColourSampler, EdgeFit } from "./edge-line.ts";
 import { fitLine } from "./fit-line.ts";
-import { type Line, lineThrough } from "./lines.ts";
+import { lineThrough } from "./lines.ts";
 import type { Point } from "./picture.ts";
-import { median } from "./robust.ts";
+import { median, robustSpread } from "./robust.ts";
 
 const BLOCKS = 24;
 const COLUMNS = 40;
 const REACH_PX = 12;
 const LEAST_AGREEING = 0.6;
 /** A block shows the side when its steepest change is so many times its usual one. */
-const LEAST_CONTRAST = 3.5;
+const LEAST_CONTRAST = 3;
+/** A scale below this is that of quantised, not of measured values. */
+const LEAST_SCALE = 2e-5;
 
 /**
  * Places a faint side anew, block by block along it: in each the profile across is averaged, and the innermost steep
  * change taken, since beyond the sheet's edge its shadow begins. Null when the blocks do not agree on a line.
  * `from` → `to` runs clockwise, the sheet to the right.
  */
-export function refineFaintLine(sample: ColourSampler, from: Point, to: Point): Line | null {
+export function refineFaintLine(sample: ColourSampler, from: Point, to: Point): EdgeFit | null {
   const length = Math.hypot(to.x - from.x, to.y - from.y);
   const along = { x: (to.x - from.x) / length, y: (to.y - from.y) / length };
   const outward = { x: along.y, y: -along.x };
+  const profiles = Array.from({ length: BLOCKS }, (_, block) =>
+    meanProfile(sample, from, along, outward, (block / BLOCKS) * length, length / BLOCKS),
+  );
+  const seen = onChanceScale(profiles.filter((profile) => profile !== null));
   const distances: number[] = [];
   const places: number[] = [];
-  for (let block = 0; block < BLOCKS; block++) {
-    const profile = meanProfile(sample, from, along, outward, (block / BLOCKS) * length, length / BLOCKS);
-    const place = profile && innermostChange(profile);
-    if (place === null) continue;
+  profiles.forEach((profile, block) => {
+    const place = profile && innermostChange(profile, seen);
+    if (place === null) return;
     distances.push(((block + 0.5) / BLOCKS) * length);
     places.push(place - REACH_PX);
-  }
+  });
   const fit = fitLine(distances, places, 1.5);
   if (!fit || fit.agreeing < LEAST_AGREEING * BLOCKS) return null;
   const at = (s: number): Point => {
     const t = fit.offset + fit.slope * s;
     return { x: from.x + along.x * s + outward.x * t, y: from.y + along.y * s + outward.y * t };
   };
-  return lineThrough(at(0), at(length));
+  return {
+    line: lineThrough(at(0), at(length)),
+    share: fit.agreeing / BLOCKS,
+    residualPx: fit.residual,
+    fromSpreadPx: fit.spreadAt(0),
+    toSpreadPx: fit.spreadAt(length),
+    step: 0,
+  };
 }
 
+/** Per sample the mean of R, G, B, then two differences of them, in which neutral noise does not show. */
 type Profile = readonly Float64Array[];
 
-/** Mean linear R, G, B, 1 px apart from inside to outside; null where the frame ends. */
+/** Per channel, what changes by chance from one sample to the next. */
+type ChanceScale = readonly number[];
+
+function onChanceScale(profiles: readonly Profile[]): ChanceScale {
+  return [0, 1, 2].map((channel) => {
+    const changes = profiles.flatMap((profile) =>
+      profile.slice(1).map((sample, k) => (sample[channel] as number) - (profile[k]?.[channel] as number)),
+    );
+    return Math.max(LEAST_SCALE, robustSpread(changes, 0));
+  });
+}
+
+/** Samples in linear light, 1 px apart from inside to outside, averaged along the block; null where the frame ends. */
 function meanProfile(sample: ColourSampler, from: Point, along: Point, outward: Point, start: number, run: number): Profile | null {
   const profile = Array.from({ length: 2 * REACH_PX + 1 }, () => new Float64Array(3));
   const pixel = new Float64Array(3);
@@ -50,29 +75,31 @@ function meanProfile(sample: ColourSampler, from: Point, along: Point, outward: 
       const t = k - REACH_PX;
       if (!sample(from.x + along.x * s + outward.x * t, from.y + along.y * s + outward.y * t, pixel)) return null;
       const mean = profile[k] as Float64Array;
-      for (let channel = 0; channel < 3; channel++) mean[channel] = (mean[channel] as number) + (pixel[channel] as number) / COLUMNS;
+      const [r, g, b] = [pixel[0] as number, pixel[1] as number, pixel[2] as number] as const;
+      mean[0] = (mean[0] as number) + (r + g + b) / 3 / COLUMNS;
+      mean[1] = (mean[1] as number) + (r - b) / COLUMNS;
+      mean[2] = (mean[2] as number) + (g - (r + b) / 2) / COLUMNS;
     }
   }
   return profile;
 }
 
-function innermostChange(profile: Profile): number | null {
-  const difference = (later: number, earlier: number) =>
-    [0, 1, 2].map((k) => (profile[later]?.[k] as number) - (profile[earlier]?.[k] as number));
-  const changes = profile.map((_, k) => (k === 0 || k === profile.length - 1 ? 0 : Math.hypot(...difference(k + 1, k - 1))));
-  const steepest = Math.max(...changes);
-  if (!(steepest > LEAST_CONTRAST * median(changes))) return null;
-  const first = changes.findIndex(
-    (change, k) => change >= 0.5 * steepest && change >= (changes[k + 1] ?? 0) && change >= (changes[k - 1] ?? 0),
-  );
-  if (first < 0) return null;
-  const axis = difference(first + 1, first - 1);
+function innermostChange(profile: Profile, scale: ChanceScale): number | null {
+  const changes = profile
+    .slice(1)
+    .map((sample, k) => scale.map((spread, channel) => ((sample[channel] as number) - (profile[k]?.[channel] as number)) / spread));
+  const sizes = changes.map((change) => Math.hypot(...change));
+  const steepest = Math.max(...sizes);
+  if (!(steepest > LEAST_CONTRAST * median(sizes))) return null;
+  const first = sizes.findIndex((size, k) => size >= 0.5 * steepest && size >= (sizes[k + 1] ?? 0) && size >= (sizes[k - 1] ?? 0));
+  const axis = changes[first];
+  if (!axis) return null;
   let sum = 0;
   let moment = 0;
-  for (let k = Math.max(0, first - 3); k <= Math.min(profile.length - 2, first + 2); k++) {
+  for (let k = Math.max(0, first - 3); k <= Math.min(changes.length - 1, first + 3); k++) {
     const rise = Math.max(
       0,
-      difference(k + 1, k).reduce((total, value, channel) => total + value * (axis[channel] as number), 0),
+      axis.reduce((total, value, channel) => total + value * (changes[k]?.[channel] as number), 0),
     );
     sum += rise;
     moment += rise * (k + 0.5);

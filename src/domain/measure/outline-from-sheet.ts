@@ -1,15 +1,17 @@
 import { isFrameSide, laidOnFrame } from "./frame.ts";
-import { endsOf, SIDES, type Side } from "./lines.ts";
+import { endsOf, linesOf, quadOfLines, SIDES, type Side } from "./lines.ts";
+import { refineFaintLine } from "./outline-faint-refine.ts";
 import { cornerSpread, type RefinedQuad, refineQuad } from "./outline-refine.ts";
 import type { Picture, Point, Quad } from "./picture.ts";
 import type { Outline } from "./reading.ts";
 import type { Rectangle } from "./rectangle.ts";
 import { type ReducedCopy, toFull } from "./reduced-copy.ts";
+import { linearSampler } from "./samplers.ts";
 import type { Search } from "./search.ts";
 
 /** The outline of a print whose sheet was found on the reduced copy, with its picture where that was found. */
 export function outlineFromSheet({ picture, copy }: Search, sheet: Rectangle, image: Rectangle | null): Outline {
-  const refined = refineRectangle(picture, copy, sheet);
+  const refined = withFaintSides(picture, sheet, refineRectangle(picture, copy, sheet));
   const inside = image && refineRectangle(picture, copy, image);
   return {
     sheet: refined.quad,
@@ -23,6 +25,27 @@ export function outlineFromSheet({ picture, copy }: Search, sheet: Rectangle, im
 export function refineRectangle(picture: Picture, copy: ReducedCopy, { quad, sides }: Rectangle): RefinedQuad {
   const fixed = new Set(SIDES.filter((side) => sides[side] === "frame"));
   return refineQuad(picture, laidOnFrame(quadToFull(copy, quad), picture, fixed), copy.factor, fixed);
+}
+
+/** Below this step in linear light the shadow beside a sheet may be stronger than the step from ground to paper. */
+const FAINT_STEP = 0.12;
+const PLAIN = 0.85;
+
+/** Where paper and ground are both plain and much alike, a side is placed block by block, before its shadow. */
+function withFaintSides(picture: Picture, { margin, around }: Rectangle, refined: RefinedQuad): RefinedQuad {
+  if (margin.plain < PLAIN || around.plain < PLAIN) return refined;
+  const sample = linearSampler(picture);
+  const lines = { ...linesOf(refined.quad) };
+  const edges = { ...refined.edges };
+  for (const side of SIDES) {
+    if (isFrameSide(refined.quad, side, picture) || (edges[side]?.step ?? 0) > FAINT_STEP) continue;
+    const faint = refineFaintLine(sample, ...endsOf(refined.quad, side));
+    if (!faint) continue;
+    lines[side] = faint.line;
+    edges[side] = faint;
+  }
+  const quad = quadOfLines(lines);
+  return quad ? { quad, edges } : refined;
 }
 
 function sidesOf(picture: Picture, { quad, edges }: RefinedQuad): Outline["sides"] {

@@ -1,3 +1,9 @@
+import { homographyFromMm, project } from "./homography.ts";
+import { lengthOf } from "./lines.ts";
+import { luminanceAt, type Picture } from "./picture.ts";
+import type { MeasureContext, Outline } from "./reading.ts";
+import { sizeAsSeen } from "./size-as-seen.ts";
+
 /** The picture area of a print, straightened: linear luminance Y, row by row, corners named as seen in the frame. */
 export type PrintGrid = {
   readonly widthPx: number;
@@ -6,3 +12,46 @@ export type PrintGrid = {
   readonly pxPerMm: number | null;
   readonly data: Float32Array;
 };
+
+/** About 100 pixels per inch: enough for what is broad, such as glare. */
+const PX_PER_MM = 4;
+const MOST_SIDE_PX = 1200;
+const SIDE_WITHOUT_SIZE_PX = 400;
+/** Samples along one side of a grid cell, at the most; bounds the cost where the capture is very fine. */
+const MOST_SAMPLES = 8;
+
+/**
+ * Straightens the picture area (else the sheet) of a print onto a regular grid, each cell the mean of the frame's pixels
+ * in it, so that detail finer than a cell does not turn into a false pattern. Null where the quad is too small.
+ */
+export function makeGrid(picture: Picture, outline: Outline, context: MeasureContext): PrintGrid | null {
+  const quad = outline.image ?? outline.sheet;
+  const seen = sizeAsSeen(outline.sheet, outline.image, context);
+  const mm = outline.image ? seen.image : seen.sheet;
+  const widthOfQuad = (lengthOf(quad, "top") + lengthOf(quad, "bottom")) / 2;
+  const heightOfQuad = (lengthOf(quad, "left") + lengthOf(quad, "right")) / 2;
+  if (widthOfQuad < 8 || heightOfQuad < 8) return null;
+  const scale = mm
+    ? Math.min(PX_PER_MM, MOST_SIDE_PX / Math.max(mm.widthMm, mm.heightMm))
+    : SIDE_WITHOUT_SIZE_PX / Math.max(widthOfQuad, heightOfQuad);
+  const widthPx = Math.max(2, Math.round((mm?.widthMm ?? widthOfQuad) * scale));
+  const heightPx = Math.max(2, Math.round((mm?.heightMm ?? heightOfQuad) * scale));
+  const map = homographyFromMm(widthPx, heightPx, quad);
+  const samples = Math.min(MOST_SAMPLES, Math.max(1, Math.ceil(Math.max(widthOfQuad / widthPx, heightOfQuad / heightPx))));
+  const data = new Float32Array(widthPx * heightPx);
+  for (let row = 0; row < heightPx; row++) {
+    for (let column = 0; column < widthPx; column++) {
+      let sum = 0;
+      for (let i = 0; i < samples; i++) {
+        for (let j = 0; j < samples; j++) {
+          const at = project(map, column + (j + 0.5) / samples, row + (i + 0.5) / samples);
+          sum += luminanceAt(picture, inside(at.x, picture.widthPx), inside(at.y, picture.heightPx));
+        }
+      }
+      data[row * widthPx + column] = sum / (samples * samples);
+    }
+  }
+  return { widthPx, heightPx, pxPerMm: mm ? scale : null, data };
+}
+
+const inside = (at: number, length: number) => Math.min(length - 1, Math.max(0, Math.round(at)));

@@ -1,6 +1,6 @@
 import { isFrameSide } from "./frame.ts";
 import { homographyFromMm, project } from "./homography.ts";
-import { endsOf, SIDES, type Side } from "./lines.ts";
+import { endsOf, lengthOf, SIDES, type Side } from "./lines.ts";
 import type { Picture, Quad } from "./picture.ts";
 import type { MeasureContext, Outline, Reading } from "./reading.ts";
 import { NOT_FOUND } from "./sides-seen.ts";
@@ -16,7 +16,9 @@ import { NOT_FOUND } from "./sides-seen.ts";
 export function skew(picture: Picture, outline: Outline | null, _context: MeasureContext): Reading[] {
   if (!outline) return [{ name: "skew", absent: NOT_FOUND }];
   const placed = SIDES.filter((side) => outline.sides[side] !== "assumed" && !isFrameSide(outline.sheet, side, picture));
-  if (placed.length === 4) return [read(turnInTheMiddle(outline.sheet), "sheet", outline.cornerSpreadPx, outline.sheet)];
+  const isFaint = outline.cornerSpreadPx > FAINT_SHARE * lengthOf(outline.sheet, "top");
+  if (placed.length === 4 && !(isFaint && outline.image))
+    return [read(turnInTheMiddle(outline.sheet), "sheet", outline.cornerSpreadPx, outline.sheet)];
   if (outline.image) return [read(turnInTheMiddle(outline.image), "picture", outline.cornerSpreadPx, outline.image)];
   if (placed.length === 0) return [{ name: "skew", absent: "the file is cropped to the print, so how it lay is no longer seen" }];
   const turns = placed.map((side) => turnOf(outline.sheet, side));
@@ -28,6 +30,9 @@ export function skew(picture: Picture, outline: Outline | null, _context: Measur
     },
   ];
 }
+
+/** A sheet whose corners are less sure than this turns less surely than its picture does. */
+const FAINT_SHARE = 0.0015;
 
 function read(degrees: number, basis: string, cornerSpreadPx: number, quad: Quad) {
   const [from, to] = endsOf(quad, "top");

@@ -15,17 +15,19 @@ export class Thread {
     return new Promise<Answer>((resolve) => {
       const end = (answer: Answer, keeps: boolean) => {
         clearTimeout(limit);
-        worker.removeAllListeners();
+        // one by one: the worker hangs listeners of its own on itself, which must stay
+        worker.off("message", onMessage).off("error", onError).off("exit", onExit);
         if (!keeps) {
           this.#worker = null;
           void worker.terminate();
         }
         resolve(answer);
       };
+      const onMessage = (answer: Answer) => end(answer, true);
+      const onError = (error: Error) => end({ fault: String(error) }, false);
+      const onExit = () => end({ fault: "the thread ended in the middle of its work" }, false);
       const limit = setTimeout(() => end({ fault: `took longer than ${MOST_MS / 60_000} minutes` }, false), MOST_MS);
-      worker.once("message", (answer: Answer) => end(answer, true));
-      worker.once("error", (error) => end({ fault: String(error) }, false));
-      worker.once("exit", () => end({ fault: "the thread ended in the middle of its work" }, false));
+      worker.on("message", onMessage).on("error", onError).on("exit", onExit);
       worker.postMessage(job);
     });
   }
