@@ -62,9 +62,9 @@ export const PRESERVATION_MASTER_LIMITS: readonly AimLimit[] = [
     "standard",
     `${FADGI_2016}: below 1 % (4 star) to 8 % (1 star), asked of a plain field. The border ranks captures; it does not prove the figure.`,
   ]),
-  atMost("border-cast", { best: 8, highest: 30 }, 0.5, [
+  atMost("border-cast", { best: 20, highest: 50 }, 0.5, [
     "own",
-    "Own figure: up to 8 may be the paper itself, which yellows with age, and counts for nothing.",
+    "Own figure: up to 20 may be the paper itself, yellowed or a tinted card, and counts for nothing.",
   ]),
   atMost("noise", { best: 1, highest: 4 }, 1, [
     "standard",

@@ -10,9 +10,9 @@ export const REPRODUCTION_EDITION =
   "FADGI 2016, Prints and Photographs; ISO 19264-1:2021 level B and Metamorfoze 2.0 Light, both as quoted by others";
 
 export const REPRODUCTION_LIMITS: readonly AimLimit[] = [
-  atLeast("sampling", { lowest: 150, best: 400, required: 300 }, 2, [
+  atLeast("sampling", { lowest: 150, best: 400, required: 294 }, 2, [
     "standard",
-    "FADGI 2016, notes to Prints and Photographs: 300 ppi at original size is the minimum to reproduce a photograph well at its own size. Best: 400 ppi (3 star).",
+    "FADGI 2016, notes to Prints and Photographs: 300 ppi at original size is the minimum to reproduce a photograph well at its own size; less 2 % for the scale, as 36 CFR 1236.50 allows. Best: 400 ppi (3 star).",
   ]),
   atMost("clipped-highlights", { best: 0, highest: 4, required: 1 }, 2, [
     "own",
@@ -37,9 +37,9 @@ export const REPRODUCTION_LIMITS: readonly AimLimit[] = [
     "own",
     `Own figure, beside ${FADGI_2016}: below 3 % (3 star), asked of a plain field.`,
   ]),
-  atMost("border-cast", { best: 8, highest: 30 }, 1, [
+  atMost("border-cast", { best: 20, highest: 50 }, 1, [
     "own",
-    "Own figure: up to 8 may be the paper itself, which yellows with age, and counts for nothing.",
+    "Own figure: up to 20 may be the paper itself, yellowed or a tinted card, and counts for nothing.",
   ]),
   atMost("noise", { best: 1, highest: 5 }, 1, ["own", `Own figure, beside ${FADGI_2016}: below 2 (3 star), asked of a target.`]),
   targetAtMost("tone-response", 3, ["secondary", `${ISO_B}: at most 3.`]),

@@ -16,9 +16,9 @@ export const SCREEN_LIMITS: readonly AimLimit[] = [
   atMost("skew", { best: 1, highest: 15 }, 0.5, ["own", "Own figure."]),
   atLeast("sfr50", { lowest: 0.2, best: 2 }, 2, ["own", "Own figure: what 100 to 200 pixels per inch can show."]),
   atMost("border-evenness", { best: 2, highest: 15 }, 1, ["own", "Own figure."]),
-  atMost("border-cast", { best: 8, highest: 40 }, 1, [
+  atMost("border-cast", { best: 20, highest: 50 }, 1, [
     "own",
-    "Own figure: up to 8 may be the paper itself, which yellows with age, and counts for nothing.",
+    "Own figure: up to 20 may be the paper itself, yellowed or a tinted card, and counts for nothing.",
   ]),
   targetAtMost("tone-response", 6, ["standard", `${FADGI_2016}: at most 6.`]),
   targetAtMost("white-balance", 6, ["standard", `${FADGI_2016}: at most 6.`]),

@@ -30,7 +30,7 @@ export type InventoryRow = {
   readonly captureCount: number;
   /** in the order of the purposes; a purpose nothing was chosen for yet is left out */
   readonly masters: readonly InventoryMaster[];
-  /** why the front must be captured again for the preservation master; empty when it need not */
+  /** why it must be captured again for the preservation master; empty when it need not */
   readonly recaptureReasons: readonly string[];
 };
 

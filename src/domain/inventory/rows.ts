@@ -40,10 +40,14 @@ export function inventoryRow({ print, placePath, cautions, files, choices, recap
     cautions,
     captureCount: files.length,
     masters: choices.filter((choice) => choice.side === "front").map((choice) => master(choice, files)),
-    recaptureReasons: recapture.flatMap((line) =>
-      line.why === "no-capture" ? ["It was never captured."] : line.reasons.map((reason) => reason.sentence),
-    ),
+    recaptureReasons: recapture.flatMap(reasonsOf),
   };
+}
+
+/** Why one side must be captured again; the front goes without saying. */
+function reasonsOf({ side, why, reasons }: RecaptureLine): string[] {
+  const before = side === "back" ? "Back: " : "";
+  return why === "no-capture" ? [`${before}It was never captured.`] : reasons.map(({ sentence }) => `${before}${sentence}`);
 }
 
 const size = (found: PrintSize | null): InventorySize | null =>

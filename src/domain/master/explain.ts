@@ -5,6 +5,9 @@ import { dominates } from "./dominates.ts";
 import type { Judgement, Verdict } from "./judgement.ts";
 import { shortfallInWords } from "./requirements.ts";
 
+/** What speaks for the runner-up is said when it weighs at least this share of what decided (own choice). */
+const WORTH_SAYING = 0.2;
+
 /** One plain sentence: why the master beats the runner-up, or which requirement nobody met. */
 export function explain(judgement: Judgement, aim: readonly AimLimit[]): string {
   const limits = aim.filter((limit) => limit.provedBy === "print");
@@ -33,7 +36,7 @@ function whyAlone(master: Verdict, count: number): string {
 function whyBetter(master: Verdict, runnerUp: Verdict, limits: readonly AimLimit[], closeCall: boolean): string {
   const { value, parts } = advantage(master, runnerUp, limits);
   const loudest = parts.find((part) => part.weighs > 0);
-  const against = parts.findLast((part) => part.weighs < 0);
+  const against = parts.findLast((part) => part.weighs < 0 && -part.weighs > WORTH_SAYING * (loudest?.weighs ?? 0));
   if (!loudest) return whyAlike(master, runnerUp, limits, value);
   const why = `${measureInWords(loudest.measure)} ${versus(loudest)}`;
   if (closeCall)

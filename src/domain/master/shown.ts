@@ -12,7 +12,7 @@ export function shown(limit: AimLimit, reading: Reading | undefined): Measured {
   const nothing = { measure: limit.measure, value: null, bound: null, spread: null, desirability: null };
   if (reading === undefined) return { ...nothing, notShown: "it has not been measured yet" };
   if (!isPresent(reading)) return { ...nothing, notShown: reading.absent };
-  if (reading.reliability === "weak") return { ...nothing, notShown: "what was read is only a weak hint" };
+  if (reading.reliability === "weak") return { ...nothing, notShown: `only a weak hint was read${because(reading.note)}` };
   return {
     measure: limit.measure,
     value: reading.value,
@@ -22,3 +22,7 @@ export function shown(limit: AimLimit, reading: Reading | undefined): Measured {
     notShown: null,
   };
 }
+
+/** A note as the end of a sentence. */
+const because = (note: string | undefined): string =>
+  note === undefined ? "" : `: ${note.charAt(0).toLowerCase()}${note.slice(1).replace(/\.$/, "")}`;

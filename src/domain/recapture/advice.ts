@@ -7,7 +7,7 @@ import type { Advice } from "./recapture-line.ts";
 export type Circumstances = {
   readonly method: Method | null;
   /** why this print must not be captured that way; null where it may */
-  readonly refusal: (method: Method) => { readonly title: string; readonly source: string } | null;
+  readonly refusal: (method: Method) => { readonly title: string; readonly cause: string; readonly source: string } | null;
 };
 
 /** Most faithful first; a sheet-fed scanner and a phone are never advised (FADGI 2016 lists neither for photographs). */
@@ -33,7 +33,10 @@ export function adviceOnMethod({ method, refusal }: Circumstances): Advice[] {
   const allowed = ADVISABLE.filter((each) => refusal(each) === null);
   const advice: Advice[] = [];
   if (method !== null && forbidden !== null)
-    advice.push({ sentence: `Do not use a ${inWords(method)} for this print again: ${forbidden.title}.`, source: forbidden.source });
+    advice.push({
+      sentence: `Do not use a ${inWords(method)} for this print again: ${forbidden.title}. ${forbidden.cause}`,
+      source: forbidden.source,
+    });
   if (method !== null && forbidden === null && method !== "sheet-fed-scanner") return advice;
   if (allowed.length === 0)
     advice.push({

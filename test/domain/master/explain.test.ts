@@ -74,3 +74,9 @@ test("a requirement that cannot be read is told with its reason", () => {
 test("no captures at all", () => {
   expect(why([])).toBe("There is no capture to choose from.");
 });
+
+test("what hardly speaks for the runner-up is not said: noise 50 against 49 beside sampling 90 against 50", () => {
+  expect(why([capture(1, { sampling: 90, noise: 50 }), capture(2, { sampling: 50, noise: 49 })])).toBe(
+    "capture-1.tif beats capture-2.tif above all in sampling (90 ppi against 50 ppi).",
+  );
+});

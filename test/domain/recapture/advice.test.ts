@@ -6,7 +6,8 @@ import { adviceOn, adviceOnFirstCapture, adviceOnMethod, type Circumstances } fr
 
 const made = (method: Method | null, refused: readonly Method[] = []): Circumstances => ({
   method,
-  refusal: (each) => (refused.includes(each) ? { title: "Still wet inside", source: "test" } : null),
+  refusal: (each) =>
+    refused.includes(each) ? { title: "Still wet inside", cause: "It was processed five days ago.", source: "test" } : null,
 });
 
 const short = (measure: string, value: number | null, required: number, notShown: string | null = null): Shortfall => ({
@@ -60,7 +61,9 @@ test("nothing ever advises to press, flatten or open a print, or to put glass on
   const all = [...EVERYTHING, ...measures.flatMap((measure) => METHODS.map((method) => ({ shortfall: short(measure, 1, 2), method })))];
   for (const { shortfall, method } of all) {
     const sentence = said(shortfall, made(method)).replace("do not press it", "");
-    expect(sentence, shortfall.measure).not.toMatch(/flatten|\bpress|under glass|glass plate|weigh it|lid down|open the print|cut the|peel/i);
+    expect(sentence, shortfall.measure).not.toMatch(
+      /flatten|\bpress|under glass|glass plate|weigh it|lid down|open the print|cut the|peel/i,
+    );
   }
 });
 
@@ -82,7 +85,10 @@ test("glare of a camera is cured by where the lamps stand", () => {
 
 test("a method that the print forbids is told, and the advice leaves it out", () => {
   const [dont, instead] = adviceOnMethod(made("sheet-fed-scanner", ["sheet-fed-scanner", "flatbed-scanner"]));
-  expect(dont).toEqual({ sentence: "Do not use a sheet-fed scanner for this print again: Still wet inside.", source: "test" });
+  expect(dont).toEqual({
+    sentence: "Do not use a sheet-fed scanner for this print again: Still wet inside. It was processed five days ago.",
+    source: "test",
+  });
   expect(instead?.sentence).toBe("Use a camera on copy stand.");
 });
 
