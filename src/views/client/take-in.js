@@ -25,6 +25,7 @@ if (form && zone && words && inputs.length > 0) {
     tellChosen();
   });
   for (const input of inputs) input.addEventListener("change", tellChosen);
+  tellChosen();
   form.addEventListener("submit", () => {
     words.textContent = "Sending. Keep this page open until the answer comes.";
     send?.setAttribute("disabled", "");
@@ -37,7 +38,10 @@ function tellChosen() {
   const files = inputs.flatMap((input) => [...input.files]);
   const megabytes = files.reduce((sum, file) => sum + file.size, 0) / 1e6;
   const size = megabytes < 10 ? megabytes.toFixed(1) : Math.round(megabytes);
-  words.textContent = files.length === 0 ? "" : `${files.length === 1 ? "One file" : `${files.length} files`} chosen, ${size} MB.`;
+  words.textContent =
+    files.length === 0
+      ? "Files and folders can be dropped here too."
+      : `${files.length === 1 ? "One file" : `${files.length} files`} chosen, ${size} MB.`;
 }
 
 /** Everything dropped, folders looked through to their end; hidden files of the system are left out. */

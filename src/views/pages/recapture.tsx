@@ -98,7 +98,7 @@ const Line = ({ line }: { line: ShownRecapture }) => (
           </span>
         </>
       ) : (
-        <span class="soft">nothing</span>
+        <span class="soft">no capture yet</span>
       )}
     </td>
     <td>

@@ -15,9 +15,9 @@ export type FileReport =
 /** Every file that was sent, with where it went or why not and what to do. */
 export const TakeInReport = ({ report }: { report: readonly FileReport[] }) => (
   <section class="card" aria-labelledby="report-title">
-    <h2 id="report-title" role="status">
-      {summary(report)}
-    </h2>
+    <div role="status">
+      <h2 id="report-title">{summary(report)}</h2>
+    </div>
     <ul class="report-files">
       {report.map((file) => (
         <li class={`report-file report-${file.state}`}>
