@@ -19,13 +19,21 @@ const RENEW_EVERY_MS = 10_000;
 const LOOK_EVERY_MS = 400;
 const MOST_THREADS = 4;
 
+export type WorkOptions = {
+  readonly threads?: number;
+  /** called with each print that is measured as far as it can be */
+  readonly onMeasured?: (printId: number) => void;
+  /** replaced in tests */
+  readonly thread?: () => Thread;
+};
+
 /**
  * Works through the queue of a collection in worker threads. The threads only read and measure;
  * every row is written here, so that there is one writer.
- * @param options.onMeasured called with each print that is measured as far as it can be
  */
-export function startWork(context: Context, options: { threads?: number; onMeasured?: (printId: number) => void } = {}): Working {
-  const free = Array.from({ length: options.threads ?? Math.min(MOST_THREADS, availableParallelism()) }, () => new Thread());
+export function startWork(context: Context, options: WorkOptions = {}): Working {
+  const { threads: count = Math.min(MOST_THREADS, availableParallelism()), thread = () => new Thread() } = options;
+  const free = Array.from({ length: count }, thread);
   const threads = [...free];
   const running = new Map<number, Work>();
   const waiters: (() => void)[] = [];
@@ -47,12 +55,12 @@ export function startWork(context: Context, options: { threads?: number; onMeasu
     }
   }
 
-  async function carryOut(work: Work, thread: Thread): Promise<void> {
+  async function carryOut(work: Work, by: Thread): Promise<void> {
     running.set(work.id, work);
     const job = jobOf(context, work);
-    const answer = job ? await thread.run(job) : null;
+    const answer = job ? await by.run(job) : null;
     running.delete(work.id);
-    free.push(thread);
+    free.push(by);
     if (stopped) return;
     if (!job || !answer) finishWork(context.db, work.id, context.now());
     else settleOrSayWhy(work, job, answer);
@@ -90,7 +98,7 @@ export function startWork(context: Context, options: { threads?: number; onMeasu
       clearInterval(renewing);
       context.nudgeWork = () => {};
       for (const id of running.keys()) returnWork(context.db, id);
-      await Promise.all(threads.map((thread) => thread.close()));
+      await Promise.all(threads.map((each) => each.close()));
       for (const settled of waiters.splice(0)) settled();
     },
   };

@@ -6,11 +6,19 @@ const MOST_MS = 300_000;
 
 /** One worker thread, started when it is first needed and again after it died. */
 export class Thread {
+  readonly #module: URL;
+  readonly #mostMs: number;
   #worker: Worker | null = null;
+
+  /** @param module what the thread runs, and how long a job may take: replaced in tests */
+  constructor(module: URL = WORKER, mostMs = MOST_MS) {
+    this.#module = module;
+    this.#mostMs = mostMs;
+  }
 
   /** Never rejects: a thread that dies or takes too long is a fault in words. */
   run(job: Job): Promise<Answer> {
-    const worker = this.#worker ?? start();
+    const worker = this.#worker ?? start(this.#module);
     this.#worker = worker;
     return new Promise<Answer>((resolve) => {
       const end = (answer: Answer, keeps: boolean) => {
@@ -26,7 +34,7 @@ export class Thread {
       const onMessage = (answer: Answer) => end(answer, true);
       const onError = (error: Error) => end({ fault: String(error) }, false);
       const onExit = () => end({ fault: "the thread ended in the middle of its work" }, false);
-      const limit = setTimeout(() => end({ fault: `took longer than ${MOST_MS / 60_000} minutes` }, false), MOST_MS);
+      const limit = setTimeout(() => end({ fault: `it took longer than ${Math.ceil(this.#mostMs / 1000)} seconds` }, false), this.#mostMs);
       worker.on("message", onMessage).on("error", onError).on("exit", onExit);
       worker.postMessage(job);
     });
@@ -38,5 +46,6 @@ export class Thread {
   }
 }
 
-const start = () =>
-  new Worker(new URL("./thread.mjs", import.meta.url), { workerData: { module: new URL("./worker.ts", import.meta.url).href } });
+const WORKER = new URL("./worker.ts", import.meta.url);
+
+const start = (module: URL) => new Worker(new URL("./thread.mjs", import.meta.url), { workerData: { module: module.href } });

@@ -1,0 +1,149 @@
+import { expect, test } from "vitest";
+import type { Queryable } from "#drizzle/client.ts";
+import { setCapturePrint } from "#drizzle/queries/captures.ts";
+import {
+  cancelWaiting,
+  claimWork,
+  enqueueCompare,
+  enqueueMeasure,
+  failWork,
+  finishWork,
+  holdsWork,
+  listFailedWork,
+  measuringOfCaptures,
+  releaseExpired,
+  remeasurePrint,
+  renewLease,
+  resumeCancelled,
+  returnWork,
+  workProgress,
+} from "#drizzle/queries/work.ts";
+import { keptPrint, measuredCapture } from "../fixtures/captured-print.ts";
+import { emptyCollection } from "../fixtures/collection.ts";
+
+const at = (second: number) => new Date(Date.UTC(2026, 0, 1, 0, 0, second)).toISOString();
+const claim = (db: Queryable, second = 0) => claimWork(db, at(second), at(second + 30));
+
+function family() {
+  const { db } = emptyCollection();
+  const printId = keptPrint(db, "A.1");
+  return {
+    db,
+    printId,
+    one: measuredCapture(db, printId, {}),
+    two: measuredCapture(db, printId, {}),
+    other: measuredCapture(db, null, {}),
+  };
+}
+
+test("a capture waits once, however often it is asked for, and anew after it is done", () => {
+  const { db, one } = family();
+  enqueueMeasure(db, one);
+  enqueueMeasure(db, one);
+  expect(workProgress(db)).toEqual({ waiting: 1, running: 0, done: 0, failed: 0, cancelled: 0 });
+  const work = claim(db);
+  enqueueMeasure(db, one);
+  expect(workProgress(db)).toMatchObject({ waiting: 0, running: 1 });
+  finishWork(db, work?.id ?? 0, at(1));
+  enqueueMeasure(db, one);
+  expect(workProgress(db)).toMatchObject({ waiting: 1, running: 0, done: 0 });
+});
+
+test("rows are claimed oldest first, each by one claimer", () => {
+  const { db, one, two } = family();
+  enqueueMeasure(db, two);
+  enqueueMeasure(db, one);
+  expect([claim(db), claim(db), claim(db)]).toMatchObject([{ captureId: two }, { captureId: one }, null]);
+});
+
+test("a comparison waits for its side's measuring, then goes first", () => {
+  const { db, printId, one, other } = family();
+  enqueueCompare(db, printId, "front");
+  enqueueMeasure(db, one);
+  const first = claim(db);
+  expect(first).toMatchObject({ kind: "measure", captureId: one });
+  expect(claim(db)).toBeNull();
+  enqueueMeasure(db, other);
+  finishWork(db, first?.id ?? 0, at(1));
+  expect(claim(db)).toMatchObject({ kind: "compare", printId, side: "front" });
+  expect(claim(db)).toMatchObject({ kind: "measure", captureId: other });
+});
+
+test("work whose process died comes back when its lease ends, not before, and behind the others", () => {
+  const { db, one, two } = family();
+  enqueueMeasure(db, one);
+  const lost = claim(db);
+  enqueueMeasure(db, two);
+  expect(releaseExpired(db, at(29))).toBe(0);
+  expect(releaseExpired(db, at(31))).toBe(1);
+  expect([claim(db, 31), claim(db, 31)]).toMatchObject([{ captureId: two }, { captureId: one, attempts: 2 }]);
+  expect(lost && holdsWork(db, lost)).toBe(false);
+});
+
+test("a renewed lease keeps the work", () => {
+  const { db, one } = family();
+  enqueueMeasure(db, one);
+  const work = claim(db);
+  renewLease(db, work?.id ?? 0, at(60));
+  expect(releaseExpired(db, at(59))).toBe(0);
+  expect(work && holdsWork(db, work)).toBe(true);
+});
+
+test("a file that the program died of five times is left out, in words", () => {
+  const { db, one } = family();
+  enqueueMeasure(db, one);
+  for (let round = 0; round < 5; round++) {
+    expect(claim(db, round * 100)).not.toBeNull();
+    releaseExpired(db, at(round * 100 + 99));
+  }
+  expect(claim(db, 900)).toBeNull();
+  expect(listFailedWork(db)).toMatchObject([{ captureId: one, error: expect.stringContaining("5 times") }]);
+});
+
+test("what waits is cancelled and taken up again; what runs goes on", () => {
+  const { db, one, two } = family();
+  enqueueMeasure(db, one);
+  const running = claim(db);
+  enqueueMeasure(db, two);
+  expect(cancelWaiting(db, at(1))).toBe(1);
+  expect(workProgress(db)).toMatchObject({ running: 1, cancelled: 1, waiting: 0 });
+  expect(running && holdsWork(db, running)).toBe(true);
+  expect(resumeCancelled(db)).toBe(1);
+  expect(claim(db)).toMatchObject({ captureId: two });
+});
+
+test("what was cancelled and asked for anew is not taken up twice", () => {
+  const { db, printId, one } = family();
+  enqueueMeasure(db, one);
+  enqueueCompare(db, printId, "front");
+  cancelWaiting(db, at(1));
+  enqueueMeasure(db, one);
+  enqueueCompare(db, printId, "front");
+  expect(resumeCancelled(db)).toBe(0);
+  expect(workProgress(db)).toMatchObject({ waiting: 2, cancelled: 0 });
+});
+
+test("a comparison that is let go while another waits makes way for it", () => {
+  const { db, printId } = family();
+  enqueueCompare(db, printId, "front");
+  const running = claim(db);
+  enqueueCompare(db, printId, "front");
+  returnWork(db, running?.id ?? 0);
+  expect(workProgress(db)).toMatchObject({ waiting: 1, running: 0 });
+});
+
+test("a print whose size changed has its captures measured anew, and no others", () => {
+  const { db, printId, one, two, other } = family();
+  setCapturePrint(db, other, { printId: null, side: "front" });
+  remeasurePrint(db, printId);
+  expect([...measuringOfCaptures(db, [one, two, other]).keys()].sort()).toEqual([one, two].sort());
+});
+
+test("failed work says why until it is asked for again", () => {
+  const { db, one } = family();
+  enqueueMeasure(db, one);
+  failWork(db, claim(db)?.id ?? 0, "The file is gone. Bring it back.", at(1));
+  expect(measuringOfCaptures(db, [one]).get(one)).toEqual({ state: "failed", error: "The file is gone. Bring it back." });
+  enqueueMeasure(db, one);
+  expect(measuringOfCaptures(db, [one]).get(one)).toEqual({ state: "waiting", error: null });
+});
