@@ -1,6 +1,6 @@
 import type { GridPlane } from "./grid-plane.ts";
 import { lightnessOf } from "./lab.ts";
-import { fitLight } from "./light-surface.ts";
+import { fitLight, type LightSurface } from "./light-surface.ts";
 import { grown, opened } from "./mask.ts";
 import { median, robustSpread } from "./robust.ts";
 import { toneMap } from "./tone-map.ts";
@@ -20,6 +20,8 @@ const LEAST_EXCESS = 0.01;
 const TIMES_SCATTER = 4;
 const OPENINGS = 2;
 const LOOKS = 3;
+/** Tones and light are found in so many turns. */
+const TURNS = 3;
 /** Round a shining patch its faint skirts are left out too. */
 const KEEP_AWAY_PX = 6;
 /** Places that tones are mapped by; more would fix the map no better. */
@@ -86,7 +88,7 @@ function shining(plane: GridPlane, planes: readonly GridPlane[], places: Int32Ar
 
 /**
  * What a plane would be at a place if only tone and smooth light set it apart from another: the other's tones mapped,
- * then the smooth light in which both still differ divided out, then the tones mapped once more.
+ * times the smooth light in which both still differ; each is found with the other taken out, in turns.
  */
 function mappedOnto({ width, height, data }: GridPlane, other: GridPlane, trusted: Int32Array): (at: number) => number {
   const uOf = (at: number) => (2 * (at % width)) / (width - 1) - 1;
@@ -95,12 +97,19 @@ function mappedOnto({ width, height, data }: GridPlane, other: GridPlane, truste
   const chosen = trusted.filter((_, index) => index % stride === 0);
   const here = Float32Array.from(chosen, (at) => data[at] as number);
   const there = Float32Array.from(chosen, (at) => other.data[at] as number);
-  const first = toneMap(there, here);
-  const ratios = here.map((value, index) => Math.max(DARKEST, value) / Math.max(DARKEST, first(there[index] as number)));
-  const light = fitLight(Float32Array.from(chosen, uOf), Float32Array.from(chosen, vOf), ratios);
-  const evened = (at: number) => (other.data[at] as number) * (light ? light.at(uOf(at), vOf(at)) : 1);
-  const second = toneMap(Float32Array.from(chosen, evened), here);
-  return (at) => second(evened(at));
+  const u = Float32Array.from(chosen, uOf);
+  const v = Float32Array.from(chosen, vOf);
+  let map = toneMap(there, here);
+  let light: LightSurface | null = null;
+  for (let turn = 0; turn < TURNS; turn++) {
+    const ratios = here.map((value, index) => Math.max(DARKEST, value) / Math.max(DARKEST, map(there[index] as number)));
+    const lit = fitLight(u, v, ratios);
+    if (!lit) break;
+    light = lit;
+    const evened = here.map((value, index) => value / lit.at(u[index] as number, v[index] as number));
+    map = toneMap(there, evened);
+  }
+  return (at) => (light ? light.at(uOf(at), vOf(at)) : 1) * map(other.data[at] as number);
 }
 
 /** Places inside the margin that every plane holds. */

@@ -1,6 +1,9 @@
 import { median } from "./robust.ts";
 
 const BINS = 32;
+/** Points that tell how the map goes on beyond an end, and how steeply it may. */
+const NEAR_END = 4;
+const MOST_POWER = 2;
 
 /**
  * How the tones of one plane turn into those of another: for each of 32 equally filled bins of `from` the median of
@@ -34,12 +37,11 @@ function risen(values: readonly number[]): number[] {
   return pools.flatMap(({ sum, count }) => new Array<number>(count).fill(sum / count));
 }
 
-/** Between the points by straight lines; beyond them in proportion to the last one. */
+/** Between the points by straight lines; beyond them by the power that the points near that end follow, as tone curves do. */
 function interpolated(inputs: readonly number[], outputs: readonly number[], value: number): number {
   const last = inputs.length - 1;
-  const [low, high] = [inputs[0] as number, inputs[last] as number];
-  if (value <= low) return ((outputs[0] as number) * value) / Math.max(1e-6, low);
-  if (value >= high) return ((outputs[last] as number) * value) / Math.max(1e-6, high);
+  if (value <= (inputs[0] as number)) return extended(inputs, outputs, 0, NEAR_END, value);
+  if (value >= (inputs[last] as number)) return extended(inputs, outputs, last, last - NEAR_END, value);
   let [below, above] = [0, last];
   while (above - below > 1) {
     const middle = (below + above) >> 1;
@@ -49,4 +51,12 @@ function interpolated(inputs: readonly number[], outputs: readonly number[], val
   const run = (inputs[above] as number) - (inputs[below] as number);
   const share = run > 0 ? (value - (inputs[below] as number)) / run : 0;
   return (outputs[below] as number) * (1 - share) + (outputs[above] as number) * share;
+}
+
+function extended(inputs: readonly number[], outputs: readonly number[], end: number, inner: number, value: number): number {
+  const positive = (values: readonly number[], index: number) => Math.max(1e-6, values[index] as number);
+  const run = Math.log(positive(inputs, end) / positive(inputs, inner));
+  const rise = Math.log(positive(outputs, end) / positive(outputs, inner));
+  const power = Math.abs(run) < 1e-3 ? 1 : Math.min(MOST_POWER, Math.max(1 / MOST_POWER, rise / run));
+  return positive(outputs, end) * (Math.max(0, value) / positive(inputs, end)) ** power;
 }
