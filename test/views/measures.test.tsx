@@ -146,7 +146,7 @@ test("the parts of a reading become a table that says what could not be read; po
   );
   expect(shown).toContain("SFR 50 %, cycles per mm");
   expect(shown).toContain("<td>4.123</td>");
-  expect(shown).toContain("<td>not read</td>");
+  expect(shown).toContain("<td>none</td>");
   expect(shown).toContain("<dd>no</dd>");
   expect(shown).not.toContain("Corner");
 });

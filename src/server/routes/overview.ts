@@ -18,11 +18,13 @@ export const overviewRoutes = (context: Context): Hono =>
     const counts = countCollection(context.db);
     const done = c.req.query("done");
     if (counts.captures === 0 && counts.prints <= 1) return c.html(FirstStepsPage({ ...firstSteps(context), done }));
-    const fallShort = recaptureList(context.db, context.now().slice(0, 10)).filter((line) => line.why === "falls-short").length;
+    const short = recaptureList(context.db, context.now().slice(0, 10)).filter(
+      (line) => line.side === "front" && line.why === "falls-short",
+    );
     return c.html(
       OverviewPage({
         collectionName: readCollection(context.db).name,
-        counts: { ...counts, fallShort },
+        counts: { ...counts, fallShort: short.length },
         work: workProgress(context.db),
         recent: listRecentCaptures(context.db, RECENT),
         done,

@@ -7,10 +7,10 @@ export type ShownFixity = { readonly checkedAt: string; readonly outcome: "uncha
 
 /** How the picture was made, as far as the file says. */
 export function SettingsFacts({ original }: { original: Original }) {
-  const device = [original.deviceMake, original.deviceModel].filter(Boolean).join(" ");
+  const device = deviceInWords(original);
   const facts: [string, Child | null][] = [
     ["Captured", original.capturedAt === null ? null : <CameraTime at={original.capturedAt} />],
-    ["Device", device === "" ? null : device],
+    ["Device", device],
     ["Lens", original.lens],
     ["Exposure time", original.exposureTimeS === null ? null : exposureInWords(original.exposureTimeS)],
     ["Aperture", original.fNumber === null ? null : `f/${round(original.fNumber)}`],
@@ -83,6 +83,12 @@ const Facts = ({ facts }: { facts: readonly [string, Child | null][] }) => (
     ))}
   </dl>
 );
+
+/** Many devices write their maker into the model again. */
+function deviceInWords({ deviceMake, deviceModel }: Original): string | null {
+  if (deviceMake === null || deviceModel === null) return deviceModel ?? deviceMake;
+  return deviceModel.toLowerCase().startsWith(deviceMake.toLowerCase()) ? deviceModel : `${deviceMake} ${deviceModel}`;
+}
 
 /** The device's own clock: files seldom say which zone it was set to. */
 const CameraTime = ({ at }: { at: string }) => <time datetime={at}>{at.replace("T", " ").replace(/(:\d\d)\.\d+/, "$1")}</time>;

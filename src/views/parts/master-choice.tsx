@@ -46,7 +46,7 @@ function Decision({ printId, side, aim, choice, captures }: Props & { choice: Ch
         </p>
       ) : (
         <p class="master-none">
-          No capture is good enough. <a href="/recapture">What to change</a>
+          No capture is good enough. <a href={`/recapture?purpose=${aim.purpose.key}`}>What to change</a>
         </p>
       )}
       <p>{choice.sentence}</p>

@@ -85,7 +85,7 @@ const isPlain = (value: unknown): value is Row[string] =>
   value === null || typeof value === "number" || typeof value === "string" || typeof value === "boolean";
 
 function figureInWords(value: Row[string]): string {
-  if (value === null) return "not read";
+  if (value === null) return "none";
   if (typeof value === "boolean") return value ? "yes" : "no";
   return typeof value === "number" ? String(Number(value.toPrecision(4))) : value;
 }
@@ -93,6 +93,7 @@ function figureInWords(value: Row[string]): string {
 const UNITS: Readonly<Record<string, string>> = {
   CyPerMm: "cycles per mm",
   CyPerPx: "cycles per px",
+  PerMm: "per mm",
   Mm: "mm",
   Px: "px",
   Ppi: "ppi",
@@ -108,6 +109,6 @@ function inWords(name: string): string {
     .replaceAll(/([a-z0-9])([A-Z])/g, "$1 $2")
     .replaceAll("-", " ")
     .toLowerCase()
-    .replace(/^sfr(\d+)/, "SFR $1 %");
+    .replaceAll(/sfr(\d+)/g, "SFR $1 %");
   return `${words.charAt(0).toUpperCase()}${words.slice(1)}${unit ? `, ${UNITS[unit]}` : ""}`;
 }
