@@ -8,7 +8,7 @@ import { startWork } from "#server/work/queue.ts";
 const [collection, folder] = process.argv.slice(2);
 if (!collection || !folder) throw new Error("give the collection and the folder of files");
 const context = openCollection(collection);
-const work = startWork(context, { threads: 1 });
+const work = startWork(context, { threads: 1, leaseMs: 2000 });
 console.log("open");
 for (const name of readdirSync(folder).sort()) {
   const taken = await takeInCapture(context, { source: createReadStream(path.join(folder, name)), originalName: name });

@@ -12,9 +12,7 @@ export type Working = {
   readonly idle: () => Promise<void>;
 };
 
-/** A process that died is noticed after this long. */
 const LEASE_MS = 30_000;
-const RENEW_EVERY_MS = 10_000;
 /** Other processes enter work into the same database: nobody nudges for those. */
 const LOOK_EVERY_MS = 400;
 const MOST_THREADS = 4;
@@ -23,6 +21,8 @@ export type WorkOptions = {
   readonly threads?: number;
   /** called with each print that is measured as far as it can be */
   readonly onMeasured?: (printId: number) => void;
+  /** a process that died is noticed after this long; a living one renews it three times as often */
+  readonly leaseMs?: number;
   /** replaced in tests */
   readonly thread?: () => Thread;
 };
@@ -32,14 +32,14 @@ export type WorkOptions = {
  * every row is written here, so that there is one writer.
  */
 export function startWork(context: Context, options: WorkOptions = {}): Working {
-  const { threads: count = Math.min(MOST_THREADS, availableParallelism()), thread = () => new Thread() } = options;
+  const { threads: count = Math.min(MOST_THREADS, availableParallelism()), thread = () => new Thread(), leaseMs = LEASE_MS } = options;
   const free = Array.from({ length: count }, thread);
   const threads = [...free];
   const running = new Map<number, Work>();
   const waiters: (() => void)[] = [];
   let stopped = false;
 
-  const leaseUntil = () => new Date(Date.now() + LEASE_MS).toISOString();
+  const leaseUntil = () => new Date(Date.now() + leaseMs).toISOString();
 
   function look(): void {
     if (stopped) return;
@@ -82,7 +82,7 @@ export function startWork(context: Context, options: WorkOptions = {}): Working 
   const looking = setInterval(look, LOOK_EVERY_MS);
   const renewing = setInterval(() => {
     for (const id of running.keys()) renewLease(context.db, id, leaseUntil());
-  }, RENEW_EVERY_MS);
+  }, leaseMs / 3);
   context.nudgeWork = () => setImmediate(look);
   look();
 
