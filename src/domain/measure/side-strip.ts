@@ -1,6 +1,6 @@
+import type { EdgeStrip } from "./edge-places.ts";
 import type { Side } from "./lines.ts";
 import type { Picture, Point } from "./picture.ts";
-import type { EdgeStrip } from "./slanted-edge.ts";
 
 /** Part of a side that is read: rounded corners and the neighbouring sides stay away. */
 const MIDDLE_SHARE = 0.76;

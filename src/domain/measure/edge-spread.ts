@@ -1,0 +1,141 @@
+import type { EdgePlaces, EdgeStrip } from "./edge-places.ts";
+import { median } from "./robust.ts";
+
+/** Quarter-pixel bins. */
+export const BINS_PER_PX = 4;
+
+export type Plateaus = {
+  /** px to both sides of the edge that every row covers */
+  readonly reach: number;
+  /** levels left and right of the edge, smoothed along it */
+  readonly left: Float64Array;
+  readonly right: Float64Array;
+  /** how much each side changes between its near and its far half, smoothed likewise */
+  readonly drift: Float64Array;
+};
+
+export function plateaus(strip: EdgeStrip, places: Float64Array): Plateaus | null {
+  const { rows, widthPx, data, startPx } = strip;
+  let reach = widthPx;
+  for (let row = 0; row < rows; row++) {
+    const from = (places[row] as number) - (startPx[row] as number);
+    reach = Math.min(reach, from, widthPx - 1 - from);
+  }
+  reach = Math.floor(reach);
+  if (reach < 8) return null;
+  const left = new Float64Array(rows);
+  const right = new Float64Array(rows);
+  const leftDrift = new Float64Array(rows);
+  const rightDrift = new Float64Array(rows);
+  const middle = Math.round(0.7 * reach);
+  const near = Math.round(0.4 * reach);
+  for (let row = 0; row < rows; row++) {
+    const edge = row * widthPx + Math.round((places[row] as number) - (startPx[row] as number));
+    const leftFar = mean(data, edge - reach, edge - middle);
+    const rightFar = mean(data, edge + middle, edge + reach);
+    left[row] = mean(data, edge - reach, edge - near);
+    right[row] = mean(data, edge + near, edge + reach);
+    leftDrift[row] = leftFar - mean(data, edge - middle, edge - near);
+    rightDrift[row] = rightFar - mean(data, edge + near, edge + middle);
+  }
+  const drifts = [smoothed(leftDrift), smoothed(rightDrift)] as const;
+  const drift = Float64Array.from({ length: rows }, (_, row) =>
+    Math.max(Math.abs(drifts[0][row] as number), Math.abs(drifts[1][row] as number)),
+  );
+  return { reach, left: smoothed(left), right: smoothed(right), drift };
+}
+
+function mean(data: Float32Array, from: number, to: number): number {
+  let sum = 0;
+  for (let at = from; at < to; at++) sum += data[at] as number;
+  return sum / (to - from);
+}
+
+/** Running mean over 17 rows. */
+function smoothed(values: Float64Array): Float64Array {
+  const sums = new Float64Array(values.length + 1);
+  for (let row = 0; row < values.length; row++) sums[row + 1] = (sums[row] as number) + (values[row] as number);
+  return values.map((_, row) => {
+    const from = Math.max(0, row - 8);
+    const to = Math.min(values.length, row + 9);
+    return ((sums[to] as number) - (sums[from] as number)) / (to - from);
+  });
+}
+
+/** Rows whose edge lies on the line, whose step is near that of most, and whose plateaus are plain. */
+export function plainRows(
+  { left, right, drift }: Plateaus,
+  { agree }: EdgePlaces,
+  { first, count }: { first: number; count: number },
+): number[] {
+  const within = Array.from({ length: count }, (_, index) => first + index);
+  const step = median(within.map((row) => (right[row] as number) - (left[row] as number)));
+  return within.filter((row) => {
+    const share = ((right[row] as number) - (left[row] as number)) / step;
+    return agree[row] === 1 && share > 0.5 && share < 1.5 && (drift[row] as number) < 0.15 * Math.abs(step);
+  });
+}
+
+export function levelsOf({ left, right }: Plateaus, rows: readonly number[]): { dark: number; bright: number } {
+  const a = rows.reduce((sum, row) => sum + (left[row] as number), 0) / rows.length;
+  const b = rows.reduce((sum, row) => sum + (right[row] as number), 0) / rows.length;
+  return { dark: Math.min(a, b), bright: Math.max(a, b) };
+}
+
+export type EdgeSpread = {
+  /** 0 on the dark side, 1 on the bright side; bin i covers (i - n/2) / 4 to (i + 1 - n/2) / 4 px along the row */
+  readonly values: Float64Array;
+  readonly emptyShare: number;
+  /** standard deviation of single pixels on the plateaus, share of the step */
+  readonly noise: number;
+};
+
+export function project(strip: EdgeStrip, places: Float64Array, levels: Plateaus, rows: readonly number[]): EdgeSpread {
+  const { widthPx, data, startPx } = strip;
+  const bins = 2 * BINS_PER_PX * levels.reach;
+  const sums = new Float64Array(bins);
+  const squares = new Float64Array(bins);
+  const counts = new Uint32Array(bins);
+  const brightRight = levels.right.reduce((sum, value) => sum + value, 0) > levels.left.reduce((sum, value) => sum + value, 0);
+  for (const row of rows) {
+    const edge = (places[row] as number) - (startPx[row] as number);
+    const dark = (brightRight ? levels.left[row] : levels.right[row]) as number;
+    const step = Math.abs((levels.right[row] as number) - (levels.left[row] as number));
+    const last = Math.min(widthPx - 1, Math.floor(edge + levels.reach));
+    for (let k = Math.max(0, Math.ceil(edge - levels.reach)); k <= last; k++) {
+      const distance = brightRight ? k - edge : edge - k;
+      const bin = Math.floor(BINS_PER_PX * distance) + bins / 2;
+      if (bin < 0 || bin >= bins) continue;
+      const value = ((data[row * widthPx + k] as number) - dark) / step;
+      sums[bin] = (sums[bin] as number) + value;
+      squares[bin] = (squares[bin] as number) + value * value;
+      counts[bin] = (counts[bin] as number) + 1;
+    }
+  }
+  return {
+    values: filled(sums, counts),
+    emptyShare: counts.filter((count) => count === 0).length / bins,
+    noise: plateauNoise(sums, squares, counts),
+  };
+}
+
+/** Bin means; an empty bin takes the value of its neighbour. */
+function filled(sums: Float64Array, counts: Uint32Array): Float64Array {
+  const values = sums.map((sum, bin) => sum / (counts[bin] as number));
+  for (let bin = 1; bin < values.length; bin++) if (counts[bin] === 0) values[bin] = values[bin - 1] as number;
+  for (let bin = values.length - 2; bin >= 0; bin--) if (Number.isNaN(values[bin])) values[bin] = values[bin + 1] as number;
+  return values;
+}
+
+function plateauNoise(sums: Float64Array, squares: Float64Array, counts: Uint32Array): number {
+  const bins = sums.length;
+  let within = 0;
+  let count = 0;
+  for (let bin = 0; bin < bins; bin++) {
+    const n = counts[bin] as number;
+    if (n < 2 || Math.abs(bin - bins / 2) < 0.2 * bins) continue;
+    within += (squares[bin] as number) - (sums[bin] as number) ** 2 / n;
+    count += n - 1;
+  }
+  return count === 0 ? 0 : Math.sqrt(Math.max(0, within) / count);
+}
