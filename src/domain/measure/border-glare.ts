@@ -49,13 +49,13 @@ export function borderGlare(picture: Picture, outline: Outline | null, context: 
 
 const LOOKS = 3;
 /** Round a shining patch its faint skirts are left out of the fit too: about 2 mm of a small print. */
-const KEEP_AWAY = 7;
+const KEEP_AWAY = 5;
 /** Share of the border that must be left to fit the light to. */
 const LEAST_TRUSTED = 0.5;
 const FEWEST_PATCHES = 100;
 const LEAST_EXCESS = 0.03;
-/** Patches that must touch to count: about 0.8 mm² of a small print. */
-const LEAST_SPECK = 9;
+/** Patches that must touch to count: about 1 mm² of a small print. */
+const LEAST_SPECK = 6;
 const MOST_PLACES = 12;
 
 /** A first look says which patches shine; further looks leave them and their skirts out when they fit the light. */

@@ -28,8 +28,8 @@ export type BorderPatches = {
   readonly clippedShare: number;
 };
 
-/** Patches along the longer side of the sheet, about 0.3 mm each on the common small print; fewer where they would hold too few pixels. */
-const PATCHES_ALONG = 360;
+/** Patches along the longer side of the sheet, about 0.4 mm each on the common small print; fewer where they would hold too few pixels. */
+const PATCHES_ALONG = 270;
 const SMALLEST_PATCH_PX = 3;
 const SAMPLES_ALONG = 4;
 

@@ -116,8 +116,11 @@ function polynomial(use: readonly number[], t: (row: number) => number, values: 
   const n = degree + 1;
   const matrix = new Array<number>(n * n).fill(0);
   const right = new Array<number>(n).fill(0);
+  const powers = new Float64Array(n);
   for (const row of use) {
-    const powers = Array.from({ length: n }, (_, power) => t(row) ** power);
+    const place = t(row);
+    powers[0] = 1;
+    for (let i = 1; i < n; i++) powers[i] = (powers[i - 1] as number) * place;
     for (let i = 0; i < n; i++) {
       right[i] = (right[i] as number) + (powers[i] as number) * (values[row] as number);
       for (let j = 0; j < n; j++) matrix[i * n + j] = (matrix[i * n + j] as number) + (powers[i] as number) * (powers[j] as number);
