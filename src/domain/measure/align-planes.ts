@@ -24,6 +24,14 @@ const SETTLED_PX = 0.005;
 const TILES = 6;
 const FEWEST_TILES = 8;
 const FEWEST_QUADRANTS = 3;
+/** How far a tile is looked for. */
+const REACH_PX = 5;
+/** A tile with detail that agrees with the other plane less than this at every shift does not show the same. */
+const LEAST_TILE_LIKENESS = 0.3;
+/** Mean squared slope of the detail plane (whose own spread is 1) below which a tile is plain. */
+const LEAST_DETAIL = 0.005;
+/** Keeps the weights of equal planes finite. */
+const LEAST_DIFFERENCE = 1e-3;
 
 /**
  * Lays `other` on `reference` (linear luminance, same size) by a second-order surface of shifts, found by iterated
@@ -89,7 +97,7 @@ function oneStep(
 ): { x: number[]; y: number[] } | null {
   const { width, height } = fixed;
   const moved = warp(moving, shiftX, shiftY).data;
-  const scale = 1.5 * median(sampledDifferences(fixed.data, moved));
+  const scale = Math.max(LEAST_DIFFERENCE, 1.5 * median(sampledDifferences(fixed.data, moved)));
   const n = 2 * terms;
   const matrix = new Array<number>(n * n).fill(0);
   const right = new Array<number>(n).fill(0);
@@ -132,37 +140,76 @@ function sampledDifferences(one: Float32Array, other: Float32Array): number[] {
   return differences.length > 0 ? differences : [1];
 }
 
-/** Shift left over in each tile that has detail in both directions, px. */
+/** Shift left over in each tile that has detail in both directions, px; the search's reach where nothing agrees. */
 function tileShifts(fixed: GridPlane, moved: GridPlane): { shiftPx: number; quadrant: number }[] {
   const { width, height } = fixed;
   const shifts: { shiftPx: number; quadrant: number }[] = [];
   for (let tile = 0; tile < TILES * TILES; tile++) {
     const column = tile % TILES;
     const line = Math.floor(tile / TILES);
-    let [xx, xy, yy, xd, yd, count] = [0, 0, 0, 0, 0, 0];
-    for (let y = Math.max(1, Math.floor((line * height) / TILES)); y < Math.min(height - 1, ((line + 1) * height) / TILES); y++) {
-      for (let x = Math.max(1, Math.floor((column * width) / TILES)); x < Math.min(width - 1, ((column + 1) * width) / TILES); x++) {
-        const at = y * width + x;
-        const difference = (fixed.data[at] as number) - (moved.data[at] as number);
-        const slopeX = ((moved.data[at + 1] as number) - (moved.data[at - 1] as number)) / 2;
-        const slopeY = ((moved.data[at + width] as number) - (moved.data[at - width] as number)) / 2;
-        if (Number.isNaN(difference + slopeX + slopeY)) continue;
-        xx += slopeX * slopeX;
-        xy += slopeX * slopeY;
-        yy += slopeY * slopeY;
-        xd += slopeX * difference;
-        yd += slopeY * difference;
-        count++;
-      }
-    }
-    const determinant = xx * yy - xy * xy;
-    const weakest = (xx + yy - Math.sqrt((xx - yy) ** 2 + 4 * xy * xy)) / 2;
-    if (count === 0 || weakest / count < LEAST_DETAIL) continue;
-    const shiftPx = Math.hypot((yy * xd - xy * yd) / determinant, (xx * yd - xy * xd) / determinant);
-    shifts.push({ shiftPx, quadrant: (column < TILES / 2 ? 0 : 1) + (line < TILES / 2 ? 0 : 2) });
+    const box = {
+      left: Math.max(REACH_PX, Math.floor((column * width) / TILES)),
+      right: Math.min(width - REACH_PX, Math.floor(((column + 1) * width) / TILES)),
+      top: Math.max(REACH_PX, Math.floor((line * height) / TILES)),
+      bottom: Math.min(height - REACH_PX, Math.floor(((line + 1) * height) / TILES)),
+    };
+    if (!hasDetail(fixed, box)) continue;
+    shifts.push({ shiftPx: shiftOf(fixed, moved, box), quadrant: (column < TILES / 2 ? 0 : 1) + (line < TILES / 2 ? 0 : 2) });
   }
   return shifts;
 }
 
-/** Mean squared slope of the detail plane (whose own spread is 1) below which a tile is plain. */
-const LEAST_DETAIL = 0.005;
+type Box = { readonly left: number; readonly right: number; readonly top: number; readonly bottom: number };
+
+/** Slopes in both directions: the smaller eigenvalue of their mean products. */
+function hasDetail({ width, data }: GridPlane, box: Box): boolean {
+  let [xx, xy, yy, count] = [0, 0, 0, 0];
+  for (let y = box.top; y < box.bottom; y++) {
+    for (let x = box.left; x < box.right; x++) {
+      const at = y * width + x;
+      const slopeX = ((data[at + 1] as number) - (data[at - 1] as number)) / 2;
+      const slopeY = ((data[at + width] as number) - (data[at - width] as number)) / 2;
+      xx += slopeX * slopeX;
+      xy += slopeX * slopeY;
+      yy += slopeY * slopeY;
+      count++;
+    }
+  }
+  return count > 0 && (xx + yy - Math.sqrt((xx - yy) ** 2 + 4 * xy * xy)) / 2 / count >= LEAST_DETAIL;
+}
+
+/** Length of the shift at which a tile agrees best, to a fraction of a pixel by a parabola through the peak. */
+function shiftOf(fixed: GridPlane, moved: GridPlane, box: Box): number {
+  const likeness = new Map<string, number>();
+  const at = (dx: number, dy: number) => {
+    const key = `${dx} ${dy}`;
+    const known = likeness.get(key) ?? likenessAt(fixed, moved, box, dx, dy);
+    likeness.set(key, known);
+    return known;
+  };
+  let best = { dx: 0, dy: 0, value: at(0, 0) };
+  for (let dy = -REACH_PX; dy <= REACH_PX; dy++) {
+    for (let dx = -REACH_PX; dx <= REACH_PX; dx++) if (at(dx, dy) > best.value) best = { dx, dy, value: at(dx, dy) };
+  }
+  const { dx, dy, value } = best;
+  if (value < LEAST_TILE_LIKENESS || Math.max(Math.abs(dx), Math.abs(dy)) === REACH_PX) return REACH_PX;
+  const fraction = (before: number, after: number) => (before - after) / (2 * (before - 2 * value + after) || 1);
+  return Math.hypot(dx + fraction(at(dx - 1, dy), at(dx + 1, dy)), dy + fraction(at(dx, dy - 1), at(dx, dy + 1)));
+}
+
+/** Correlation of a tile with the other plane at a shift. */
+function likenessAt(fixed: GridPlane, moved: GridPlane, box: Box, dx: number, dy: number): number {
+  const { width } = fixed;
+  let [product, squaresFixed, squaresMoved] = [0, 0, 0];
+  for (let y = box.top; y < box.bottom; y++) {
+    for (let x = box.left; x < box.right; x++) {
+      const a = fixed.data[y * width + x] as number;
+      const b = moved.data[(y + dy) * width + x + dx] as number;
+      if (Number.isNaN(b)) continue;
+      product += a * b;
+      squaresFixed += a * a;
+      squaresMoved += b * b;
+    }
+  }
+  return product / Math.sqrt(Math.max(1e-12, squaresFixed * squaresMoved));
+}

@@ -4,7 +4,7 @@ import { type Glare, glareAmong } from "./glare-among.ts";
 import { blurred, type GridPlane, resized, turnedBy } from "./grid-plane.ts";
 import { boxesOf } from "./mask.ts";
 import type { PrintGrid } from "./print-grid.ts";
-import type { Reading } from "./reading.ts";
+import type { Present, Reading } from "./reading.ts";
 
 /**
  * Glare by comparison: share of the picture, in percent, that shines in one capture and not in the others of the same
@@ -35,7 +35,8 @@ export function compareCaptures(
   return laid.map((each) => {
     if ("refused" in each) return absent(each.captureId, each.refused);
     const glare = glares?.[together.indexOf(each)];
-    return glare ? compared(each, glare, together.length - 1) : absent(each.captureId, "too little of the picture is seen in all captures");
+    const others = glares?.filter((other) => other !== glare) ?? [];
+    return glare ? compared(each, glare, others) : absent(each.captureId, "too little of the picture is seen in all captures");
   });
 }
 
@@ -54,6 +55,8 @@ const SMOOTHING_PX = 2;
 const MARGIN_MM = 2;
 const MARGIN_SHARE = 0.025;
 const MOST_PLACES = 12;
+/** Glare of this share in one of two captures makes tones of the other doubtful. */
+const BROAD_PERCENT = 10;
 const NONE_LINED_UP = "no other capture of this print could be lined up with this one";
 
 type Comparable = { readonly captureId: number; readonly grid: PrintGrid; readonly coarse: GridPlane | null };
@@ -133,31 +136,43 @@ function workingPlane(grid: PrintGrid): GridPlane {
   return scaledPlane(grid, Math.max(2 * SMALLEST_SIDE_PX, Math.min(MOST_LONG_SIDE_PX, wanted)));
 }
 
-function compared(one: Laid, glare: Glare, others: number): { captureId: number; readings: Reading[] } {
+function compared(one: Laid, glare: Glare, others: readonly Glare[]): { captureId: number; readings: Reading[] } {
   const { width, height } = one.luminance;
   const mask = turnedBy({ width, height, data: Float32Array.from(glare.mask) }, (4 - one.quarters) % 4);
   const { widthPx, heightPx, pxPerMm } = one.grid;
   const size = pxPerMm === null ? null : { widthMm: widthPx / pxPerMm, heightMm: heightPx / pxPerMm };
-  const onlyTwo = others === 1;
+  const trust = trustIn(glare, others);
   return {
     captureId: one.captureId,
     readings: [
       {
         name: "glare",
         value: glare.percent,
-        reliability: onlyTwo ? "fair" : "firm",
+        ...trust,
         bound: "lower",
-        ...(onlyTwo &&
-          glare.percent > 0 && { note: "With two captures, glare here cannot be told from shadow in the other; a third would tell." }),
         detail: {
           of: "picture",
-          comparedWith: others,
+          comparedWith: others.length,
           worstExcessLightness: glare.worstLightness,
           places: boxesOf(Uint8Array.from(mask.data), mask.width, mask.height, size).slice(0, MOST_PLACES),
         },
       },
     ],
   };
+}
+
+/** With one other capture only, what is brighter here may as well be darker there. */
+function trustIn(glare: Glare, others: readonly Glare[]): Pick<Present, "reliability" | "note"> {
+  const [other, third] = others;
+  if (!other || third) return { reliability: "firm" };
+  if (glare.percent > 0 && other.percent > BROAD_PERCENT && other.percent > glare.percent) {
+    return {
+      reliability: "weak",
+      note: "The only other capture shines over much of the picture, which upsets the comparison; a third would tell.",
+    };
+  }
+  if (glare.percent === 0) return { reliability: "fair" };
+  return { reliability: "fair", note: "With two captures, glare here cannot be told from shadow in the other; a third would tell." };
 }
 
 /** Left out along the rim, where the smallest misfit of strong edges looks like glare. */

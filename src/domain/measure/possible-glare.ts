@@ -1,5 +1,5 @@
 import { homographyFromMm, project } from "./homography.ts";
-import { aspectOf } from "./lines.ts";
+import { aspectOf, lengthOf } from "./lines.ts";
 import { boxesOf, opened } from "./mask.ts";
 import type { Picture, Quad } from "./picture.ts";
 import type { MeasureContext, Outline, Reading } from "./reading.ts";
@@ -11,8 +11,8 @@ import { sizeAsSeen } from "./size-as-seen.ts";
  * darkest channel, lowest over its neighbourhood, lies 0.08 (linear light) above that of the middle patch, its
  * saturation is below 0.25 and its texture contrast below half that of the middle patch.
  *
- * A hint where to look and nothing more: pale walls, sky and snow look the same, and one capture cannot tell. On drawn
- * pictures without glare 14 to 17 % of two in eight read as possible glare.
+ * A hint where to look and nothing more: pale walls, sky and snow look the same, and one capture cannot tell. Sixteen
+ * drawn pictures without glare read 0 to 2.5 %; real ones with bright plain subjects can read far more.
  * Source: common practice, no source.
  */
 export function possibleGlare(picture: Picture, outline: Outline | null, context: MeasureContext): Reading[] {
@@ -43,7 +43,9 @@ export function possibleGlare(picture: Picture, outline: Outline | null, context
   ];
 }
 
-const PATCHES_ALONG = 96;
+/** Patches along the longer side of the picture; fewer where they would hold too few pixels. */
+const MOST_ALONG = 96;
+const FEWEST_ALONG = 24;
 const SAMPLES_ALONG = 6;
 const LEAST_RISE = 0.08;
 const MOST_SATURATION = 0.25;
@@ -62,13 +64,13 @@ type Patches = {
 
 function patchesOf(picture: Picture, area: Quad): Patches | null {
   const aspect = aspectOf(area);
-  const columns = Math.max(1, Math.round(PATCHES_ALONG * Math.min(1, aspect)));
-  const rows = Math.max(1, Math.round(PATCHES_ALONG * Math.min(1, 1 / aspect)));
+  const longSidePx = Math.max(lengthOf(area, "top"), lengthOf(area, "left"));
+  const along = Math.min(MOST_ALONG, longSidePx / SMALLEST_PATCH_PX);
+  if (!(along >= FEWEST_ALONG && Number.isFinite(aspect))) return null;
+  const columns = Math.max(1, Math.round(along * Math.min(1, aspect)));
+  const rows = Math.max(1, Math.round(along * Math.min(1, 1 / aspect)));
   const map = homographyFromMm(columns, rows, area);
   if (!map.every(Number.isFinite)) return null;
-  const origin = project(map, 0, 0);
-  const next = project(map, 1, 0);
-  if (Math.hypot(next.x - origin.x, next.y - origin.y) < SMALLEST_PATCH_PX) return null;
   const darkest = new Float32Array(columns * rows);
   const saturation = new Float32Array(columns * rows);
   const texture = new Float32Array(columns * rows);

@@ -42,6 +42,16 @@ test.each([24, 25])("glare on one of two captures of print %d is found there, in
   expect(Math.abs(place.mm.top + place.mm.height / 2 - LOBE.yMm)).toBeLessThan(2);
 });
 
+test("a capture compared only with one that shines all over is read weakly, never firmly", () => {
+  const broad = { xMm: 30, yMm: 20, sigmaMm: 9, peak: 0.2 };
+  for (const seed of [11, 12, 13, 14]) {
+    const [shining, clean] = compare(drawGrid({ seed, glare: [broad] }), drawGrid({ seed, ...OTHER_DEVICE })) as [never, never];
+    expect(presentOf(shining, GLARE).value).toBeGreaterThan(10);
+    const read = presentOf(clean, GLARE);
+    expect(read.reliability).toBe(read.value === 0 ? "fair" : "weak");
+  }
+});
+
 test("with three captures the reading is firm and glare falls to the capture it is in", () => {
   const seed = 27;
   const [first, second, third] = compare(
@@ -90,6 +100,10 @@ test("half the exposure, and another tone curve, are not glare", () => {
   }
 });
 
+test("two copies of one capture have no glare against each other", () => {
+  for (const readings of compare(drawGrid({ seed: 30 }), drawGrid({ seed: 30 }))) expect(presentOf(readings, GLARE).value).toBe(0);
+});
+
 test("captures of different prints are not compared, and the reason says they may not be one print", () => {
   const [first, second] = compare(drawGrid({ seed: 31 }), drawGrid({ seed: 32 })) as [never, never];
   const reasons = [reasonOf(first, GLARE), reasonOf(second, GLARE)];
@@ -117,7 +131,7 @@ test("a bend that no smooth surface follows is refused rather than read as glare
   const bent = new Float32Array(flat.data.length);
   for (let y = 0; y < flat.heightPx; y++) {
     for (let x = 0; x < flat.widthPx; x++) {
-      const from = Math.min(flat.widthPx - 1, Math.max(0, Math.round(x + 2.5 * Math.sin(y / 9))));
+      const from = Math.min(flat.widthPx - 1, Math.max(0, Math.round(x + 4 * Math.sin(y / 9))));
       bent[y * flat.widthPx + x] = flat.data[y * flat.widthPx + from] as number;
     }
   }
