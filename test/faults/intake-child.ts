@@ -14,6 +14,7 @@ for (const name of readdirSync(folder).sort()) {
   const taken = await takeInCapture(context, { source: createReadStream(path.join(folder, name)), originalName: name });
   if (!taken.ok) throw new Error(taken.refusals[0]?.happened);
 }
+console.log("taken in");
 await work.idle();
 await work.stop();
 context.close();

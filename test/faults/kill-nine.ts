@@ -11,11 +11,12 @@ import sharp from "sharp";
 export type KillReport = { kills: number; killedInTime: number; filesAtKill: number[]; problems: string[] };
 
 const CHILD = fileURLToPath(new URL("./intake-child.ts", import.meta.url));
-const FILES = 6;
+const FILES = 12;
 
 /**
- * Kills an intake with SIGKILL at random moments, starts it again, and looks at what is there: right after the kill
- * every written-down original must be whole, and after the second run every file must be there once, measured.
+ * Kills an intake with SIGKILL, in turns at a random moment of the taking in and of the whole time until all is
+ * measured, starts it again, and looks at what is there: right after the kill every written-down original must
+ * be whole, and after the second run every file must be there once, measured.
  */
 export async function killAtRandomMoments(kills: number, random: () => number): Promise<KillReport> {
   const root = mkdtempSync(path.join(tmpdir(), "solander-kill-"));
@@ -23,13 +24,13 @@ export async function killAtRandomMoments(kills: number, random: () => number): 
   try {
     const files = path.join(root, "files");
     const hashes = await drawFiles(files);
-    const wholeMs = await timeOf(path.join(root, "timed"), files);
+    const { intakeMs, wholeMs } = await timesOf(path.join(root, "timed"), files);
     for (let kill = 0; kill < kills; kill++) {
       const collection = path.join(root, `killed-${kill}`);
       const child = run(collection, files);
       await once(child.stdout as NodeJS.ReadableStream, "data");
       const ended = once(child, "exit");
-      await Promise.race([ended, new Promise((resolve) => setTimeout(resolve, random() * wholeMs))]);
+      await Promise.race([ended, new Promise((resolve) => setTimeout(resolve, random() * (kill % 2 === 0 ? intakeMs : wholeMs)))]);
       if (child.exitCode === null) report.killedInTime++;
       child.kill("SIGKILL");
       await ended;
@@ -52,13 +53,16 @@ export async function killAtRandomMoments(kills: number, random: () => number): 
 const run = (collection: string, files: string): ChildProcess =>
   spawn(process.execPath, ["--import", "tsx", CHILD, collection, files], { stdio: ["ignore", "pipe", "inherit"] });
 
-/** From the opening of the collection to the end, ms. */
-async function timeOf(collection: string, files: string): Promise<number> {
+/** From the opening of the collection until every file is taken in, and until all are measured, ms. */
+async function timesOf(collection: string, files: string): Promise<{ intakeMs: number; wholeMs: number }> {
   const child = run(collection, files);
-  await once(child.stdout as NodeJS.ReadableStream, "data");
+  const said = child.stdout as NodeJS.ReadableStream;
+  await once(said, "data");
   const start = performance.now();
+  await once(said, "data");
+  const intakeMs = performance.now() - start;
   await once(child, "exit");
-  return performance.now() - start;
+  return { intakeMs, wholeMs: performance.now() - start };
 }
 
 async function drawFiles(folder: string): Promise<string[]> {
