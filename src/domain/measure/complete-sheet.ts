@@ -5,7 +5,7 @@ import type { Point, Quad } from "./picture.ts";
 import type { SizeAsSeen, SizeMm } from "./size-as-seen.ts";
 
 /** Both borders of an axis may miss the catalogued total by this much, mm. */
-const BORDER_TOLERANCE_MM = 2;
+const BORDER_TOLERANCE_MM = 1.25;
 /** Above this the borders of an axis are not halves: one is the thick one, at the bottom of a print held upright. */
 const EVEN_BORDERS_MM = 14;
 /** The thin border's share of thin and thick together, on integral instant prints (sources give 0.15 to 0.21). */

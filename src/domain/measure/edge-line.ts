@@ -3,7 +3,7 @@ import { type Line, lineThrough } from "./lines.ts";
 import type { Point } from "./picture.ts";
 import { median } from "./robust.ts";
 
-/** Writes three channels at a place between pixels; false where the place lies outside the frame. */
+/** Writes three channels at a place between pixels, and answers whether it lies in the frame; beyond, the nearest place in it counts. */
 export type ColourSampler = (x: number, y: number, into: Float64Array) => boolean;
 
 export type EdgeOptions = {
@@ -82,10 +82,11 @@ export function findEdge(sample: ColourSampler, from: Point, to: Point, options:
 
 const pixel = new Float64Array(3);
 
-/** Samples 1 px apart from `reach` px outside to `reach` px inside; false when one of them lies outside the frame. */
+/** Samples 1 px apart from `reach` px outside to `reach` px inside; false when the middle lies outside the frame. */
 function readProfile(sample: ColourSampler, at: Point, inward: Point, reach: number, into: Float64Array): boolean {
+  if (!sample(at.x, at.y, pixel)) return false;
   for (let k = -reach; k <= reach; k++) {
-    if (!sample(at.x + inward.x * k, at.y + inward.y * k, pixel)) return false;
+    sample(at.x + inward.x * k, at.y + inward.y * k, pixel);
     into.set(pixel, (k + reach) * 3);
   }
   return true;

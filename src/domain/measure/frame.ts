@@ -1,4 +1,4 @@
-import { cornersOf, linesOf, quadOfLines, SIDES, type Side } from "./lines.ts";
+import { cornersOf, distanceTo, endsOf, lengthOf, linesOf, quadOfLines, SIDES, type Side } from "./lines.ts";
 import type { Picture, Quad } from "./picture.ts";
 import type { Outline } from "./reading.ts";
 
@@ -30,3 +30,18 @@ export function isFrameSide(quad: Quad, side: Side, picture: Pick<Picture, "widt
 /** True for a file cropped to the sheet itself: no ground is left, and the frame stands for the sheet. */
 export const fillsFrame = (outline: Outline, picture: Pick<Picture, "widthPx" | "heightPx">): boolean =>
   SIDES.every((side) => outline.sides[side] === "assumed" && isFrameSide(outline.sheet, side, picture));
+
+/** Where the frame cuts the sheet, a side of the picture nearer than this to the cut may be the cut itself. */
+const CLEAR_OF_CUT = 0.02;
+
+/** The picture inside the border, unless the frame cuts it. */
+export function wholeImage(outline: Outline, picture: Pick<Picture, "widthPx" | "heightPx">): Quad | null {
+  const { image, sheet } = outline;
+  if (!image) return null;
+  const frame = linesOf(frameQuad(picture));
+  const isClear = (side: Side) =>
+    !isFrameSide(sheet, side, picture) ||
+    outline.sides[side] === "assumed" ||
+    endsOf(image, side).every((end) => distanceTo(frame[side], end) > CLEAR_OF_CUT * lengthOf(image, side));
+  return SIDES.every((side) => isClear(side) && !isFrameSide(image, side, picture)) ? image : null;
+}

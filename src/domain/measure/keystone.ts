@@ -1,4 +1,4 @@
-import { isFrameSide } from "./frame.ts";
+import { isFrameSide, wholeImage } from "./frame.ts";
 import { lengthOf, SIDES } from "./lines.ts";
 import type { Picture } from "./picture.ts";
 import type { MeasureContext, Outline, Reading } from "./reading.ts";
@@ -15,9 +15,12 @@ import { sizeAsSeen } from "./size-as-seen.ts";
  */
 export function keystone(picture: Picture, outline: Outline | null, context: MeasureContext): Reading[] {
   if (!outline) return [{ name: "keystone", absent: NOT_FOUND }];
-  const isSheet = SIDES.every((side) => outline.sides[side] !== "assumed" && !isFrameSide(outline.sheet, side, picture));
-  const quad = isSheet ? outline.sheet : outline.image;
-  if (!quad || (!isSheet && SIDES.some((side) => isFrameSide(quad, side, picture)))) {
+  const image = wholeImage(outline, picture);
+  const isPlaced = SIDES.every((side) => outline.sides[side] !== "assumed" && !isFrameSide(outline.sheet, side, picture));
+  const isSure = outline.cornerSpreadPx < SURE_SHARE * lengthOf(outline.sheet, "top");
+  const isSheet = isPlaced && (isSure || !image);
+  const quad = isSheet ? outline.sheet : image;
+  if (!quad) {
     return [{ name: "keystone", absent: "not all four sides of the print are seen, so opposite sides cannot be compared" }];
   }
   const down = excess(lengthOf(quad, "top"), lengthOf(quad, "bottom"));
@@ -28,7 +31,7 @@ export function keystone(picture: Picture, outline: Outline | null, context: Mea
     {
       name: "keystone",
       value: 100 * Math.max(Math.abs(down), Math.abs(across)),
-      spread: (200 * outline.cornerSpreadPx) / shortest,
+      spread: isSheet ? (200 * outline.cornerSpreadPx) / shortest : 200 * PICTURE_CORNER_SHARE,
       reliability: isSheet ? "firm" : "fair",
       detail: {
         bottomOverTopPercent: 100 * down,
@@ -39,6 +42,11 @@ export function keystone(picture: Picture, outline: Outline | null, context: Mea
     },
   ];
 }
+
+/** A sheet whose corners are less sure than this tells keystone less surely than its picture does. */
+const SURE_SHARE = 0.0015;
+/** Corners of pictures on drawn prints: 0.07 mm in 80. */
+const PICTURE_CORNER_SHARE = 0.0009;
 
 /** By what share of the shorter the second is longer; negative when it is shorter. */
 const excess = (first: number, second: number) => (second >= first ? second / first - 1 : 1 - first / second);

@@ -27,12 +27,21 @@ export function findRectangles(copy: ReducedCopy): Rectangle[] {
   const onGround = unlikeGround(copy, whole);
   const found = outermost(onGround);
   if (found.length > 0 && found.every(isBeyondDoubt)) return found;
-  // A patch of the ground itself has its colour too, and ends at the frame.
   const plain = plainColours(copy).flatMap((colour) =>
     REACHES.flatMap((reach) => confirmedPatches(copy, maskOf(copy, colour, reach), whole, 1)),
   );
-  return outermost([...onGround, ...plain.filter((each) => !Object.values(each.sides).includes("frame"))]);
+  return outermost([...onGround, ...plain.filter((each) => !isOnFrame(each) || isNearlyTheFrame(copy, each))]);
 }
+
+/** A patch of the ground itself has its colour too, and ends at the frame. */
+const isOnFrame = (each: Rectangle) => Object.values(each.sides).includes("frame");
+
+/** But a file cropped nearly to the sheet shows a bright border that all but fills the frame. */
+const isNearlyTheFrame = (copy: ReducedCopy, each: Rectangle) =>
+  areaOf(cornersOf(each.quad)) > 0.8 * copy.widthPx * copy.heightPx &&
+  each.margin.plain > 0.85 &&
+  each.margin.lightness > 65 &&
+  each.margin.chroma < 20;
 
 /** Rectangles that lie on what a larger one shows along its own sides: sheets on a board, the picture on a sheet. */
 export function findRectanglesInside(copy: ReducedCopy, outer: Rectangle): Rectangle[] {

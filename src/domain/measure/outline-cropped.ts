@@ -19,17 +19,16 @@ const HABITUAL_PPI = 100;
 
 /**
  * A file cropped to the sheet itself has no ground to find the sheet on: the frame stands for it, all sides assumed.
- * Believed when the file claims pixels per inch at which the frame has the catalogued size, or (only where no rectangle
- * was found, `mayLookInside`) when a plain border runs along the frame and a picture lies inside it. Null otherwise.
+ * Believed when the file claims pixels per inch at which the frame has the catalogued size, or when a plain bright
+ * border runs along the frame and a picture lies inside it (with `needsSizes`, as large as the sizes say). Else null.
  */
-export function croppedOutline(search: Search, mayLookInside: boolean): Outline | null {
+export function croppedOutline(search: Search, needsSizes: boolean): Outline | null {
   const { picture, copy } = search;
   if (claimAgrees(search)) return wholeFrame(search, null);
-  if (!mayLookInside) return null;
   const inside = findImageInwards(copy, wholeCopy(copy));
   if (!inside) return null;
   const image = refineRectangle(picture, copy, inside).quad;
-  return isCroppedToSheet(search, image, inside.around, false) ? wholeFrame(search, image) : null;
+  return isCroppedToSheet(search, image, inside.around, needsSizes) ? wholeFrame(search, image) : null;
 }
 
 export function wholeFrame({ picture }: Search, image: Quad | null): Outline {
@@ -47,6 +46,7 @@ export function wholeFrame({ picture }: Search, image: Quad | null): Outline {
  */
 export function isCroppedToSheet({ picture, copy, context }: Search, image: Quad, around: Strip, needsSizes: boolean): boolean {
   const atFrame = stripAlong(labSampler(copy), wholeCopy(copy), 3);
+  if (atFrame.lightness < 65 || atFrame.chroma > 20) return false;
   if (atFrame.plain < 0.75 || Math.abs(atFrame.lightness - around.lightness) > 6) return false;
   if (SIDES.some((side) => slantOf(image, side) > 0.026)) return false;
   const { sheet, image: imageMm } = sizeAsSeen(null, image, context);

@@ -1,5 +1,5 @@
 import { isFrameSide, laidOnFrame } from "./frame.ts";
-import { endsOf, linesOf, quadOfLines, SIDES, type Side } from "./lines.ts";
+import { distanceTo, endsOf, linesOf, quadOfLines, SIDES, type Side } from "./lines.ts";
 import { refineFaintLine } from "./outline-faint-refine.ts";
 import { cornerSpread, type RefinedQuad, refineQuad } from "./outline-refine.ts";
 import type { Picture, Point, Quad } from "./picture.ts";
@@ -8,11 +8,12 @@ import type { Rectangle } from "./rectangle.ts";
 import { type ReducedCopy, toFull } from "./reduced-copy.ts";
 import { linearSampler } from "./samplers.ts";
 import type { Search } from "./search.ts";
+import { squareUp } from "./square-up.ts";
 
 /** The outline of a print whose sheet was found on the reduced copy, with its picture where that was found. */
 export function outlineFromSheet({ picture, copy }: Search, sheet: Rectangle, image: Rectangle | null): Outline {
-  const refined = withFaintSides(picture, sheet, refineRectangle(picture, copy, sheet));
-  const inside = image && refineRectangle(picture, copy, image);
+  const inside = image && refineRectangle(picture, copy, cutAlike(sheet, image));
+  const refined = withFaintSides(picture, sheet, squared(picture, refineRectangle(picture, copy, sheet), inside));
   return {
     sheet: refined.quad,
     image: inside && SIDES.filter((side) => inside.edges[side]).length >= 2 ? inside.quad : null,
@@ -21,10 +22,30 @@ export function outlineFromSheet({ picture, copy }: Search, sheet: Rectangle, im
   };
 }
 
+/** A picture was looked for a little inside its sheet; where that brought it near a side which the frame cuts, the frame cuts it too. */
+const NEAR_FRAME_PX = 6;
+
+function cutAlike(sheet: Rectangle, image: Rectangle): Rectangle {
+  const lines = linesOf(sheet.quad);
+  const isCut = (side: Side) =>
+    sheet.sides[side] === "frame" && endsOf(image.quad, side).every((end) => distanceTo(lines[side], end) < NEAR_FRAME_PX);
+  const kind = (side: Side) => (isCut(side) ? "frame" : image.sides[side]);
+  return { ...image, sides: { top: kind("top"), right: kind("right"), bottom: kind("bottom"), left: kind("left") } };
+}
+
 /** Sides that the reduced copy saw on the frame stay there. */
 export function refineRectangle(picture: Picture, copy: ReducedCopy, { quad, sides }: Rectangle): RefinedQuad {
   const fixed = new Set(SIDES.filter((side) => sides[side] === "frame"));
   return refineQuad(picture, laidOnFrame(quadToFull(copy, quad), picture, fixed), copy.factor, fixed);
+}
+
+/** A picture seen on all four sides shows how its sheet should lie. */
+function squared(picture: Picture, sheet: RefinedQuad, image: RefinedQuad | null): RefinedQuad {
+  if (!image || SIDES.some((side) => !image.edges[side])) return sheet;
+  const squarer = squareUp(picture, sheet, image.quad);
+  if (squarer === sheet) return sheet;
+  const onFrame = new Set(SIDES.filter((side) => isFrameSide(sheet.quad, side, picture)));
+  return refineQuad(picture, squarer.quad, 1.5, onFrame);
 }
 
 /** Below this step in linear light the shadow beside a sheet may be stronger than the step from ground to paper. */

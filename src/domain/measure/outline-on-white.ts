@@ -33,8 +33,8 @@ export function outlineFromImage(search: Search, rectangle: Rectangle): Outline 
   );
   if (faint.size === 0 && !(sizes.sheet && sizes.image)) {
     if (isCroppedToSheet(search, image, rectangle.around, false)) return wholeFrame(search, image);
-    // Nothing tells a border: the rectangle is then the sheet of a print without one.
-    return { sheet: image, image: null, cornerSpreadPx: imageSpreadPx, sides: eachSide((side) => edges[side] !== null) };
+    // Nothing tells where the sheet ends, nor whether it has a border: the picture is all there is.
+    return { sheet: image, image, cornerSpreadPx: imageSpreadPx, sides: eachSide(() => false) };
   }
   const { sheet, seen } = completedSheet(image, faint, sizes);
   const faintPx = FAINT_SPREAD * Math.max(lengthOf(sheet, "top"), lengthOf(sheet, "left"));

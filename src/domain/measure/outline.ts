@@ -1,15 +1,16 @@
-import { areaOf, centreOf, cornersOf, lengthOf } from "./lines.ts";
+import { areaOf, centreOf, cornersOf, distanceTo, endsOf, lengthOf, linesOf, SIDES, type Side } from "./lines.ts";
 import { findRectangles, findRectanglesInside } from "./outline-coarse.ts";
 import { croppedOutline } from "./outline-cropped.ts";
 import { outlineFromSheet } from "./outline-from-sheet.ts";
 import { findImageInwards } from "./outline-image.ts";
 import { outlineFromImage } from "./outline-on-white.ts";
+import { findSheetOutwards } from "./outline-outwards.ts";
 import type { Picture, Quad } from "./picture.ts";
 import type { MeasureContext, Outline } from "./reading.ts";
 import { overlap, type Rectangle } from "./rectangle.ts";
-import { reducedCopy } from "./reduced-copy.ts";
+import { type ReducedCopy, reducedCopy } from "./reduced-copy.ts";
 import type { Search } from "./search.ts";
-import { leastMisfit } from "./size-as-seen.ts";
+import { disagreementOf, leastMisfit } from "./size-as-seen.ts";
 
 /** Frames smaller than this hold no print that could be measured. */
 const LEAST_FRAME_PX = 48;
@@ -26,7 +27,7 @@ export function findOutlines(picture: Picture, context: MeasureContext): Outline
   const search: Search = { picture, context, copy: reducedCopy(picture) };
   const found = findRectangles(search.copy).flatMap((rectangle) => printsIn(search, rectangle, 0));
   const fitting = found.some(({ sheet, image }) => fits(search, sheet) || (image && fits(search, image)));
-  const whole = fitting ? null : croppedOutline(search, found.length === 0);
+  const whole = fitting ? null : croppedOutline(search, found.length > 0);
   return whole ? [whole] : inReadingOrder(found);
 }
 
@@ -36,11 +37,61 @@ const fits = ({ context }: Search, quad: Quad) =>
   leastMisfit(quad, context.imageWidthMm, context.imageHeightMm) < 0.02;
 
 function printsIn(search: Search, rectangle: Rectangle, depth: number): Outline[] {
-  const inner = findRectanglesInside(search.copy, rectangle);
+  const { copy } = search;
+  const inner = findRectanglesInside(copy, rectangle);
+  if (isGround(rectangle, inner) && depth < DEEPEST) return inner.flatMap((each) => printsIn(search, each, depth + 1));
   if (depth === 0 && isBoard(search, rectangle, inner)) return inner.flatMap((each) => printsIn(search, each, depth + 1));
-  const image = pictureAmong(rectangle, inner) ?? findImageInwards(search.copy, rectangle.quad);
+  const image = likeliestImage(search, rectangle, [pictureAmong(rectangle, inner), findImageInwards(copy, rectangle.quad)]);
+  const around = image || rectangle.margin.plain > PLAIN ? null : findSheetOutwards(copy, rectangle.quad);
+  if (around && around.margin.plain > PLAIN && area(around) > 1.02 * area(rectangle)) return [outlineFromSheet(search, around, rectangle)];
   if (depth === 0 && !image && isPictureAlone(search, rectangle)) return [outlineFromImage(search, rectangle)];
-  return [outlineFromSheet(search, rectangle, image)];
+  const outline = outlineFromSheet(search, tidied(copy, rectangle, image), image);
+  return [!image && lacksBorder(search, rectangle) ? doubted(outline) : outline];
+}
+
+/** Share of a margin that is of one colour where it is a sheet's border. */
+const PLAIN = 0.85;
+/** And where it is texture. */
+const RESTLESS = 0.6;
+
+/** The record says that there is a border, and none is seen: what was found need not be the sheet. */
+function lacksBorder({ context }: Search, { margin, quad }: Rectangle): boolean {
+  const { sheetWidthMm, sheetHeightMm, imageWidthMm, imageHeightMm } = context;
+  if (!sheetWidthMm || !sheetHeightMm || !imageWidthMm || !imageHeightMm) return false;
+  const isBordered = imageWidthMm * imageHeightMm < 0.97 * sheetWidthMm * sheetHeightMm;
+  return isBordered && (margin.plain < RESTLESS || (margin.plain < PLAIN && leastMisfit(quad, sheetWidthMm, sheetHeightMm) > 0.02));
+}
+
+function doubted(outline: Outline): Outline {
+  const kind = (side: Side) => (outline.sides[side] === "seen" ? "assumed" : outline.sides[side]);
+  return { ...outline, sides: { top: kind("top"), right: kind("right"), bottom: kind("bottom"), left: kind("left") } };
+}
+
+const DEEPEST = 2;
+
+/** Lines of a pattern around a print: restless inside and outside, and with something large within. */
+const isGround = (outer: Rectangle, inner: readonly Rectangle[]) =>
+  outer.margin.plain < RESTLESS && outer.around.plain < RESTLESS && inner.some((each) => area(each) > 0.25 * area(outer));
+
+/** A sheet whose margin is not plain although its picture has a plain border took in some of the ground. */
+function tidied(copy: ReducedCopy, sheet: Rectangle, image: Rectangle | null): Rectangle {
+  if (!image || sheet.margin.plain > 0.95 || Object.values(sheet.sides).includes("frame")) return sheet;
+  const outwards = findSheetOutwards(copy, image.quad);
+  return outwards && outwards.margin.plain > sheet.margin.plain ? outwards : sheet;
+}
+
+/** Picture and sheet may differ so much from the sizes in the record, as shares; nominal sizes are out by some per cent. */
+const MOST_DISAGREEMENT = 0.06;
+
+/** Of several finds the one that fills the sheet as the catalogued picture fills the catalogued sheet. */
+function likeliestImage({ context }: Search, sheet: Rectangle, finds: readonly (Rectangle | null)[]): Rectangle | null {
+  const images = finds.filter((each) => each !== null);
+  const rated = images.map((image) => ({ image, disagreement: disagreementOf(sheet.quad, image.quad, context) }));
+  const best = rated.reduce<(typeof rated)[number] | null>(
+    (found, each) => (found && found.disagreement <= each.disagreement ? found : each),
+    null,
+  );
+  return best && best.disagreement < MOST_DISAGREEMENT ? best.image : null;
 }
 
 /** A board or an album page carries prints; a sheet carries one picture. */
@@ -54,10 +105,20 @@ function isBoard({ copy, context }: Search, outer: Rectangle, inner: readonly Re
   return only.margin.plain > 0.9 && only.margin.lightness > 65 && pictureAmong(only, findRectanglesInside(copy, only)) !== null;
 }
 
-/** The largest inner rectangle, when it fills enough of the sheet to be its picture. */
+/** No border known is wider than this share of its sheet; the thick one of an integral print is 0.23 of it. */
+const WIDEST_BORDER = 0.36;
+
+/** The largest inner rectangle, when it lies in the sheet as a picture lies in its borders. */
 function pictureAmong(sheet: Rectangle, inner: readonly Rectangle[]): Rectangle | null {
   const largest = inner.reduce<Rectangle | null>((best, each) => (best && area(best) >= area(each) ? best : each), null);
-  return largest && area(largest) > 0.2 * area(sheet) && overlap(largest.quad, sheet.quad) > 0.97 ? largest : null;
+  if (!largest || overlap(largest.quad, sheet.quad) < 0.97) return null;
+  const lines = linesOf(sheet.quad);
+  const isBordered = SIDES.every((side) => {
+    const [from, to] = endsOf(largest.quad, side);
+    const acrossPx = side === "top" || side === "bottom" ? lengthOf(sheet.quad, "left") : lengthOf(sheet.quad, "top");
+    return (distanceTo(lines[side], from) + distanceTo(lines[side], to)) / 2 < WIDEST_BORDER * acrossPx;
+  });
+  return isBordered ? largest : null;
 }
 
 /**
@@ -71,7 +132,7 @@ function isPictureAlone({ context }: Search, found: Rectangle): boolean {
   if (context.imageWidthMm !== null && context.imageWidthMm === context.sheetWidthMm) return false;
   if (asImage < 0.02 && asSheet > 0.035) return true;
   if (asSheet < 0.02 && asImage > 0.035) return false;
-  return found.margin.plain < 0.6 && found.around.plain > 0.85 && found.around.lightness > 75 && found.around.chroma < 15;
+  return found.margin.plain < RESTLESS && found.around.plain > PLAIN && found.around.lightness > 75 && found.around.chroma < 15;
 }
 
 const area = (each: Rectangle) => areaOf(cornersOf(each.quad));

@@ -1,4 +1,4 @@
-import { fillsFrame, isFrameSide } from "./frame.ts";
+import { fillsFrame, isFrameSide, wholeImage } from "./frame.ts";
 import { homographyFromMm, scaleAt } from "./homography.ts";
 import { centreOf, distanceTo, lengthOf, linesOf, opposite, SIDES, type Side } from "./lines.ts";
 import type { Picture, Quad } from "./picture.ts";
@@ -31,15 +31,16 @@ const FIRM_SHARE = 0.01;
 /** The scale of the print, from the known length that is read best; or why there is none, in words for the keeper. */
 export function printScale(picture: Picture, outline: Outline, context: MeasureContext): PrintScale | string {
   const sheetIsKnown = SIDES.every((side) => isPlaced(outline, side, picture));
-  const seen = sizeAsSeen(sheetIsKnown ? outline.sheet : null, outline.image, context);
+  const image = wholeImage(outline, picture);
+  const seen = sizeAsSeen(sheetIsKnown ? outline.sheet : null, image, context);
   const toleranceMm = context.sheetToleranceMm ?? UNSAID_TOLERANCE_MM;
-  if (fillsFrame(outline, picture) && !(outline.image && seen.image)) {
+  if (fillsFrame(outline, picture) && !(image && seen.image)) {
     return seen.sheet ? fromQuad(outline.sheet, seen.sheet, "whole frame", toleranceMm, null) : NO_SIZE;
   }
   const cornerMm = (quad: Quad, size: SizeMm) => (outline.cornerSpreadPx * size.widthMm) / lengthOf(quad, "top");
   const choices = [
     sheetIsKnown && seen.sheet ? fromQuad(outline.sheet, seen.sheet, "sheet", toleranceMm, cornerMm(outline.sheet, seen.sheet)) : null,
-    outline.image && seen.image ? fromQuad(outline.image, seen.image, "picture", toleranceMm, PICTURE_CORNER_MM) : null,
+    image && seen.image ? fromQuad(image, seen.image, "picture", toleranceMm, PICTURE_CORNER_MM) : null,
   ].filter((each) => each !== null);
   const read = choices.filter((each) => typeof each !== "string").sort((p, q) => p.spreadShare - q.spreadShare)[0];
   if (read) return seen.isCertain ? read : { ...read, note: [NEARLY_SQUARE, read.note].filter(Boolean).join(" ") };
@@ -108,7 +109,7 @@ function fromOppositeSides(picture: Picture, outline: Outline, size: SizeMm, tol
 
 const NO_SIZE = "the size of the print is not known; measure its sheet with a ruler, or name its format, and enter it in the record";
 const NOT_ENOUGH =
-  "too little of the print is in the frame, so there is no known length to measure; capture it again with a margin all round";
+  "too little of the print's edges is seen for a known length to be measured; capture it again on a plain ground of another tone, with a margin all round";
 const NEARLY_SQUARE = "The print is so nearly square that which side is its width was not told; the scale hardly depends on it.";
 
 const otherProportions = (misfit: number, basis: string) =>

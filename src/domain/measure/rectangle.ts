@@ -23,6 +23,9 @@ export type Rectangle = {
 
 const LEAST_SIDE_PX = 20;
 const LEAST_SHARE = 0.55;
+/** So near to the frame anything may look like an edge. */
+const LEAST_SHARE_AT_FRAME = 0.8;
+const LEAST_GROUND_PX = 1;
 /** A side this near to the frame's lies on it. */
 const ON_FRAME_PX = 2.5;
 const EDGE = { reachPx: 6, profiles: 60, lagPx: 2, leastStep: 2.5, tolerancePx: 1.4 } as const;
@@ -39,15 +42,20 @@ export function confirmRectangle(copy: ReducedCopy, patch: Quad): Rectangle | nu
   for (let pass = 0; pass < 2; pass++) {
     const lines = { ...linesOf(quad) };
     found = SIDES.map((side) => {
-      if (liesOn(frame[side], quad, side, copy)) {
-        lines[side] = frame[side];
-        return { kind: "frame", share: 0 };
-      }
       const [from, to] = endsOf(quad, side);
       const edge = findEdge(sample, from, to, EDGE);
-      if (!edge || edge.share < LEAST_SHARE) return { kind: "weak", share: edge?.share ?? 0 };
-      lines[side] = edge.line;
-      return { kind: "edge", share: edge.share };
+      const isNearFrame = liesOn(frame[side], quad, side, copy);
+      if (
+        edge &&
+        edge.share >= (isNearFrame ? LEAST_SHARE_AT_FRAME : LEAST_SHARE) &&
+        (!isNearFrame || leavesGround(edge.line, from, to, copy))
+      ) {
+        lines[side] = edge.line;
+        return { kind: "edge", share: edge.share };
+      }
+      if (!isNearFrame) return { kind: "weak", share: edge?.share ?? 0 };
+      lines[side] = frame[side];
+      return { kind: "frame", share: 0 };
     });
     const next = quadOfLines(lines);
     if (!next || !isRectangular(next)) return null;
@@ -67,17 +75,21 @@ export function confirmRectangle(copy: ReducedCopy, patch: Quad): Rectangle | nu
 
 /**
  * Of rectangles found several times, in one another and across one another, the outermost ones of good quality, each
- * once. Where two are nearly the same, quality decides: a patch may have swallowed a streak of the ground.
+ * once. Where two are nearly the same, quality decides: a patch may have swallowed a streak of the ground. What has no
+ * plain margin but holds a sheet that has one is neither sheet nor board, but lines of a pattern.
  */
 export function outermost(found: readonly Rectangle[]): Rectangle[] {
   const distinct: Rectangle[] = [];
   for (const each of [...found].sort((p, q) => quality(q) - quality(p))) {
     if (!distinct.some((kept) => overlap(kept.quad, each.quad) * overlap(each.quad, kept.quad) > NEARLY_THE_SAME)) distinct.push(each);
   }
+  const sheets = distinct.filter((each) => each.margin.plain > 0.9 && each.support > 3.5);
+  const isPattern = (each: Rectangle) =>
+    each.margin.plain < 0.75 && sheets.some((sheet) => sheet !== each && overlap(sheet.quad, each.quad) > 0.9);
   const kept: Rectangle[] = [];
-  for (const each of distinct.sort(
-    (p, q) => Number(hasWeak(p)) - Number(hasWeak(q)) || areaOf(cornersOf(q.quad)) - areaOf(cornersOf(p.quad)),
-  )) {
+  for (const each of distinct
+    .filter((one) => !isPattern(one))
+    .sort((p, q) => Number(hasWeak(p)) - Number(hasWeak(q)) || areaOf(cornersOf(q.quad)) - areaOf(cornersOf(p.quad)))) {
     if (!kept.some((larger) => overlap(each.quad, larger.quad) > 0.3 || overlap(larger.quad, each.quad) > 0.3)) kept.push(each);
   }
   return kept;
@@ -92,6 +104,18 @@ const hasWeak = (each: Rectangle) => Object.values(each.sides).includes("weak");
 function quality(each: Rectangle): number {
   const onFrame = Object.values(each.sides).filter((kind) => kind === "frame").length;
   return each.support + 0.9 * onFrame + each.margin.plain + 1e-7 * areaOf(cornersOf(each.quad));
+}
+
+/** Beyond the line, at both its ends, a strip of ground is left before the frame. */
+function leavesGround(line: Line, from: Point, to: Point, { widthPx, heightPx }: ReducedCopy): boolean {
+  return [from, to].every((end) => {
+    const away = distanceTo(line, end);
+    const x = end.x - line.nx * away;
+    const y = end.y - line.ny * away;
+    return (
+      x > LEAST_GROUND_PX - 0.5 && y > LEAST_GROUND_PX - 0.5 && x < widthPx - 0.5 - LEAST_GROUND_PX && y < heightPx - 0.5 - LEAST_GROUND_PX
+    );
+  });
 }
 
 /** All along its part inside the frame, the side keeps close to the frame's own. */

@@ -1,5 +1,5 @@
-import { fillsFrame, frameQuad } from "./frame.ts";
-import { cornersOf, endsOf, isInside, SIDES } from "./lines.ts";
+import { fillsFrame, frameQuad, isFrameSide } from "./frame.ts";
+import { cornersOf, endsOf, isInside, opposite, SIDES, type Side } from "./lines.ts";
 import type { Picture } from "./picture.ts";
 import type { MeasureContext, Outline, Reading } from "./reading.ts";
 import { aspectMisfit, sizeAsSeen } from "./size-as-seen.ts";
@@ -14,21 +14,26 @@ import { aspectMisfit, sizeAsSeen } from "./size-as-seen.ts";
 export function sidesSeen(picture: Picture, outline: Outline | null, context: MeasureContext): Reading[] {
   if (!outline) return [{ name: "sides-seen", absent: NOT_FOUND }];
   if (fillsFrame(outline, picture)) return [ofCroppedFile(picture, context)];
-  const frame = frameQuad(picture);
-  const whole = SIDES.filter(
-    (side) => outline.sides[side] !== "cut-off" && endsOf(outline.sheet, side).every((end) => isInside(frame, end)),
-  );
-  const assumed = SIDES.filter((side) => outline.sides[side] === "assumed").length;
+  const isWhole = (side: Side) =>
+    outline.sides[side] !== "cut-off" && !neighboursOf(side).some((each) => isFrameSide(outline.sheet, each, picture));
+  const isInFrame = (side: Side) => endsOf(outline.sheet, side).every((end) => isInside(frameQuad(picture), end));
+  const kindOf = (side: Side) => (isWhole(side) && isInFrame(side) ? (outline.sides[side] === "seen" ? "whole" : "assumed") : "cut off");
+  const kinds = { top: kindOf("top"), right: kindOf("right"), bottom: kindOf("bottom"), left: kindOf("left") };
+  const count = (kind: string) => SIDES.filter((side) => kinds[side] === kind).length;
+  const assumed = count("assumed");
   return [
     {
       name: "sides-seen",
-      value: whole.length,
+      value: count("whole") + assumed,
       reliability: assumed === 0 ? "firm" : assumed < 4 ? "fair" : "weak",
       ...(assumed > 0 && { note: ASSUMED }),
-      detail: { ...outline.sides },
+      detail: kinds,
     },
   ];
 }
+
+/** Where a side ends on the frame's edge, the frame cuts it too. */
+const neighboursOf = (side: Side): readonly Side[] => SIDES.filter((each) => each !== side && each !== opposite(side));
 
 /** About 2 mm in 100: what is cut away short of that is not noticed. */
 const SAME_PROPORTIONS = 0.02;
@@ -55,4 +60,4 @@ function ofCroppedFile(picture: Picture, context: MeasureContext): Reading {
 export const NOT_FOUND =
   "the print could not be told from what lies around it; a plain sheet of another tone behind the print, with a margin all round, would tell";
 const CROPPED = "the file is cropped to the print, so whether anything was cut away cannot be seen";
-const ASSUMED = "Some sides cannot be told from the ground and are taken from the size in the record.";
+const ASSUMED = "Some sides do not stand out from the ground and are assumed.";

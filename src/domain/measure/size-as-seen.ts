@@ -1,4 +1,4 @@
-import { aspectOf } from "./lines.ts";
+import { aspectOf, lengthOf } from "./lines.ts";
 import type { Quad } from "./picture.ts";
 import type { MeasureContext } from "./reading.ts";
 
@@ -42,6 +42,19 @@ export function aspectMisfit(quad: Quad, size: SizeMm): number {
 export function leastMisfit(quad: Quad, widthMm: number | null, heightMm: number | null): number {
   const size = sizeOf(widthMm, heightMm);
   return size ? Math.min(aspectMisfit(quad, size), aspectMisfit(quad, turnedBy(size, true))) : Number.POSITIVE_INFINITY;
+}
+
+/**
+ * How differently a picture fills its sheet from what the sizes say: the larger difference, over width and height, of
+ * picture as a share of sheet; 0 when a size is not known.
+ */
+export function disagreementOf(sheet: Quad, image: Quad, context: MeasureContext): number {
+  const { sheetWidthMm, sheetHeightMm, imageWidthMm, imageHeightMm } = context;
+  if (!sheetWidthMm || !sheetHeightMm || !imageWidthMm || !imageHeightMm) return 0;
+  const across = (lengthOf(image, "top") + lengthOf(image, "bottom")) / (lengthOf(sheet, "top") + lengthOf(sheet, "bottom"));
+  const down = (lengthOf(image, "left") + lengthOf(image, "right")) / (lengthOf(sheet, "left") + lengthOf(sheet, "right"));
+  const [width, height] = [imageWidthMm / sheetWidthMm, imageHeightMm / sheetHeightMm];
+  return Math.min(Math.max(Math.abs(across - width), Math.abs(down - height)), Math.max(Math.abs(across - height), Math.abs(down - width)));
 }
 
 const misfit = (quad: Quad | null, size: SizeMm | null, turned: boolean) => (quad && size ? aspectMisfit(quad, turnedBy(size, turned)) : 0);

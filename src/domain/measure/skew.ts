@@ -1,4 +1,4 @@
-import { isFrameSide } from "./frame.ts";
+import { isFrameSide, wholeImage } from "./frame.ts";
 import { homographyFromMm, project } from "./homography.ts";
 import { endsOf, lengthOf, SIDES, type Side } from "./lines.ts";
 import type { Picture, Quad } from "./picture.ts";
@@ -16,10 +16,13 @@ import { NOT_FOUND } from "./sides-seen.ts";
 export function skew(picture: Picture, outline: Outline | null, _context: MeasureContext): Reading[] {
   if (!outline) return [{ name: "skew", absent: NOT_FOUND }];
   const placed = SIDES.filter((side) => outline.sides[side] !== "assumed" && !isFrameSide(outline.sheet, side, picture));
-  const isFaint = outline.cornerSpreadPx > FAINT_SHARE * lengthOf(outline.sheet, "top");
-  if (placed.length === 4 && !(isFaint && outline.image))
+  const isCut = SIDES.some((side) => outline.sides[side] === "cut-off" && isFrameSide(outline.sheet, side, picture));
+  // Of a cut print the sides that are left tell more surely than what is left of its picture.
+  const image = isCut && placed.length > 0 ? null : wholeImage(outline, picture);
+  const isSure = outline.cornerSpreadPx < SURE_SHARE * lengthOf(outline.sheet, "top");
+  if (placed.length === 4 && (isSure || !image))
     return [read(turnInTheMiddle(outline.sheet), "sheet", outline.cornerSpreadPx, outline.sheet)];
-  if (outline.image) return [read(turnInTheMiddle(outline.image), "picture", outline.cornerSpreadPx, outline.image)];
+  if (image) return [read(turnInTheMiddle(image), "picture", PICTURE_CORNER_SHARE * lengthOf(image, "top"), image)];
   if (placed.length === 0) return [{ name: "skew", absent: "the file is cropped to the print, so how it lay is no longer seen" }];
   const turns = placed.map((side) => turnOf(outline.sheet, side));
   return [
@@ -32,7 +35,9 @@ export function skew(picture: Picture, outline: Outline | null, _context: Measur
 }
 
 /** A sheet whose corners are less sure than this turns less surely than its picture does. */
-const FAINT_SHARE = 0.0015;
+const SURE_SHARE = 0.0015;
+/** Corners of pictures on drawn prints: 0.07 mm in 80. */
+const PICTURE_CORNER_SHARE = 0.0009;
 
 function read(degrees: number, basis: string, cornerSpreadPx: number, quad: Quad) {
   const [from, to] = endsOf(quad, "top");

@@ -1,0 +1,170 @@
+import { describe, expect, test } from "vitest";
+import { cornersOf } from "#domain/measure/lines.ts";
+import { findOutlines } from "#domain/measure/outline.ts";
+import type { Quad } from "#domain/measure/picture.ts";
+import type { BackgroundKind } from "../../fixtures/picture-scenes.ts";
+import { contextFor, contextOf, drawPicture, INSTANT, type PoseOptions, pictureOf, poseOf, type Scene } from "../../fixtures/pictures.ts";
+
+const FRAME = { widthPx: 580, heightPx: 640, bedPxPerMm: 4 } as const;
+
+/** An instant print at 100 ppi in the middle of the frame, unless told otherwise. */
+const instant = (pose: Partial<PoseOptions> = {}) => ({
+  ...INSTANT,
+  pose: poseOf({ ...INSTANT, ppi: 100, centre: { x: 290, y: 320 }, ...pose }),
+});
+const sceneOf = (scene: Partial<Scene>): Scene => ({ ...FRAME, prints: [instant()], ...scene });
+
+/** How far the worst corner lies from where it was drawn, px. */
+function worstCorner(quad: Quad | null | undefined, truth: Quad | undefined): number {
+  if (!quad || !truth) return Number.POSITIVE_INFINITY;
+  const expected = cornersOf(truth);
+  return Math.max(
+    ...cornersOf(quad).map((corner, index) => Math.hypot(corner.x - (expected[index]?.x ?? 0), corner.y - (expected[index]?.y ?? 0))),
+  );
+}
+
+describe("one print", () => {
+  test.each<BackgroundKind>(["dark-cloth", "wood-grain", "patterned-table", "grey-card"])(
+    "is found on %s, its corners to a third of a pixel",
+    (background) => {
+      const { picture, truths } = drawPicture(
+        sceneOf({ background, prints: [instant({ turnDeg: 4, keystoneAcross: 0.06, keystoneDown: -0.03 })], light: { fallOff: 0.2 } }),
+      );
+      const found = findOutlines(picture, contextFor(INSTANT));
+      expect(found).toHaveLength(1);
+      expect(worstCorner(found[0]?.sheet, truths[0]?.sheet)).toBeLessThan(0.35);
+      expect(worstCorner(found[0]?.image, truths[0]?.image)).toBeLessThan(0.35);
+      expect(found[0]?.sides).toEqual({ top: "seen", right: "seen", bottom: "seen", left: "seen" });
+    },
+  );
+
+  test("is found without any size being known", () => {
+    const { picture, truths } = drawPicture(sceneOf({ background: "wood-grain" }));
+    const [found] = findOutlines(picture, contextOf());
+    expect(worstCorner(found?.sheet, truths[0]?.sheet)).toBeLessThan(0.35);
+    expect(worstCorner(found?.image, truths[0]?.image)).toBeLessThan(0.35);
+  });
+
+  test.each([91, 180, -88])("turned by %d° has its corners named as they are seen", (turnDeg) => {
+    const { picture, truths } = drawPicture(sceneOf({ prints: [instant({ turnDeg })] }));
+    const [found] = findOutlines(picture, contextFor(INSTANT));
+    expect(worstCorner(found?.sheet, truths[0]?.sheet)).toBeLessThan(0.35);
+    expect(found?.sheet.topLeft.x).toBeLessThan(found?.sheet.topRight.x ?? 0);
+    expect(found?.sheet.topLeft.y).toBeLessThan(found?.sheet.bottomLeft.y ?? 0);
+  });
+
+  test("with a very pale picture still has its picture told from the border", () => {
+    const { picture, truths } = drawPicture(sceneOf({ prints: [{ ...instant(), content: "pale-wall" }] }));
+    const [found] = findOutlines(picture, contextFor(INSTANT));
+    expect(worstCorner(found?.image, truths[0]?.image)).toBeLessThan(0.5);
+  });
+
+  test("without a border has no picture apart from its sheet", () => {
+    const size = { widthMm: 89, heightMm: 108 };
+    const print = { ...size, pose: poseOf({ ...size, ppi: 100, centre: { x: 290, y: 320 }, turnDeg: -3 }) };
+    const { picture, truths } = drawPicture(sceneOf({ prints: [print] }));
+    const [found] = findOutlines(picture, contextFor(size));
+    expect(worstCorner(found?.sheet, truths[0]?.sheet)).toBeLessThan(0.5);
+    expect(found?.image).toBeNull();
+  });
+
+  test("reads the same from 16 bits as from 8", () => {
+    const scene = sceneOf({ prints: [instant({ turnDeg: 2 })] });
+    const [of8] = findOutlines(drawPicture(scene).picture, contextFor(INSTANT));
+    const [of16] = findOutlines(drawPicture({ ...scene, bits: 16 }).picture, contextFor(INSTANT));
+    expect(worstCorner(of8?.sheet, of16?.sheet)).toBeLessThan(0.1);
+  });
+});
+
+describe("a print that the frame cuts", () => {
+  test("has the side that is gone marked as cut off, lying on the frame", () => {
+    const { picture } = drawPicture(sceneOf({ prints: [instant({ centre: { x: 290, y: 150 } })] }));
+    const [found] = findOutlines(picture, contextFor(INSTANT));
+    expect(found?.sides).toEqual({ top: "cut-off", right: "seen", bottom: "seen", left: "seen" });
+    expect(found?.sheet.topLeft.y).toBe(-0.5);
+  });
+
+  test("by one corner keeps its true corners, outside the frame", () => {
+    const { picture, truths } = drawPicture(sceneOf({ prints: [instant({ centre: { x: 192, y: 230 }, turnDeg: 8 })] }));
+    expect(truths[0]?.sheet.bottomLeft.x, "the case needs a corner outside the frame").toBeLessThan(-0.5);
+    const [found] = findOutlines(picture, contextFor(INSTANT));
+    expect(worstCorner(found?.sheet, truths[0]?.sheet)).toBeLessThan(0.5);
+    expect(found?.sides.left).toBe("cut-off");
+    expect(found?.sides.right).toBe("seen");
+  });
+});
+
+describe("a file cropped to the sheet", () => {
+  const cropped = { widthPx: 418, heightPx: 508, prints: [instant({ ppi: 120, centre: { x: 208.5, y: 253.5 } })] };
+
+  test("has the frame for its sheet, all sides assumed, and its picture measured", () => {
+    const { picture, truths } = drawPicture(cropped);
+    const [found] = findOutlines(picture, contextFor(INSTANT));
+    expect(found?.sides).toEqual({ top: "assumed", right: "assumed", bottom: "assumed", left: "assumed" });
+    expect(found?.sheet.bottomRight).toEqual({ x: 417.5, y: 507.5 });
+    expect(worstCorner(found?.image, truths[0]?.image)).toBeLessThan(0.35);
+  });
+
+  test("and without a border is believed when its claimed scale gives the size in the record, and not otherwise", () => {
+    const size = { widthMm: 89, heightMm: 127 };
+    const { picture } = drawPicture({
+      widthPx: 420,
+      heightPx: 600,
+      prints: [{ ...size, pose: poseOf({ ...size, ppi: 120, centre: { x: 209.5, y: 299.5 } }) }],
+    });
+    expect(findOutlines(picture, contextFor(size, { claimedPpiX: 120, claimedPpiY: 120 }))).toHaveLength(1);
+    expect(findOutlines(picture, contextFor(size, { claimedPpiX: 300, claimedPpiY: 300 }))).toEqual([]);
+    expect(findOutlines(picture, contextFor(size))).toEqual([]);
+  });
+});
+
+describe("a sheet that all but fills the frame", () => {
+  test("is found by the thin strip of ground that is left around it", () => {
+    const print = instant({ ppi: 120, centre: { x: 217, y: 262 }, turnDeg: 0.4 });
+    const { picture, truths } = drawPicture({ widthPx: 436, heightPx: 526, prints: [print], ground: [0.4, 0.4, 0.4] });
+    const [found] = findOutlines(picture, contextFor(INSTANT));
+    expect(Object.values(found?.sides ?? {})).toEqual(["seen", "seen", "seen", "seen"]);
+    expect(worstCorner(found?.sheet, truths[0]?.sheet)).toBeLessThan(0.5);
+  });
+});
+
+describe("several prints on one bed", () => {
+  test("are each found, in reading order", () => {
+    const places = [
+      { x: 200, y: 260 },
+      { x: 560, y: 240 },
+      { x: 930, y: 270 },
+      { x: 210, y: 700 },
+    ];
+    const prints = places.map((centre, index) => instant({ ppi: 85, centre, turnDeg: index === 2 ? 90 : 1.5 * index - 2 }));
+    const { picture, truths } = drawPicture({ widthPx: 1150, heightPx: 950, bedPxPerMm: 4, prints });
+    const found = findOutlines(picture, contextOf());
+    expect(found).toHaveLength(4);
+    found.forEach((outline, index) => {
+      expect(worstCorner(outline.sheet, truths[index]?.sheet)).toBeLessThan(0.5);
+      expect(worstCorner(outline.image, truths[index]?.image)).toBeLessThan(0.5);
+    });
+  });
+});
+
+describe("where there is no print", () => {
+  test.each<BackgroundKind>(["dark-cloth", "wood-grain", "patterned-table", "white-lid", "grey-card"])(
+    "nothing is found on %s",
+    (background) => {
+      const { picture } = drawPicture(sceneOf({ background, prints: [], light: { fallOff: 0.2 } }));
+      expect(findOutlines(picture, contextFor(INSTANT))).toEqual([]);
+    },
+  );
+
+  test.each([
+    ["one pixel", 1, 1, () => 128],
+    ["three pixels wide", 3, 400, () => 200],
+    ["uniform", 300, 200, () => 77],
+    ["black", 200, 300, () => 0],
+    ["noise", 300, 200, (index: number) => (Math.imul(index + 1, 0x9e3779b1) >>> 13) & 255],
+    ["stripes", 320, 200, (index: number) => ((index / 3) % 16 < 8 ? 255 : 0)],
+  ] as const)("a picture of %s is looked at without harm", (_, widthPx, heightPx, codeAt) => {
+    const codes = Uint8Array.from({ length: widthPx * heightPx * 3 }, (_each, index) => codeAt(index));
+    expect(() => findOutlines(pictureOf(codes, widthPx, heightPx), contextFor(INSTANT))).not.toThrow();
+  });
+});

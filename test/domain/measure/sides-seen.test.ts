@@ -1,0 +1,42 @@
+import { expect, test } from "vitest";
+import type { Outline } from "#domain/measure/reading.ts";
+import { sidesSeen } from "#domain/measure/sides-seen.ts";
+import { outlineOf, quad } from "../../fixtures/outlines.ts";
+import { contextOf, pictureOf } from "../../fixtures/pictures.ts";
+
+const picture = pictureOf(new Uint8Array(200 * 300 * 3), 200, 300);
+const read = (outline: Outline | null, known = {}) => sidesSeen(picture, outline, contextOf(known))[0];
+
+test("four sides inside the frame are four", () => {
+  expect(read(outlineOf(quad(20, 20, 180, 280)))).toMatchObject({ value: 4, reliability: "firm" });
+});
+
+test("a sheet that runs out at the top has one whole side left: the bottom", () => {
+  const outline = outlineOf(quad(20, -0.5, 180, 280), { sides: { top: "cut-off", right: "seen", bottom: "seen", left: "seen" } });
+  expect(read(outline)).toMatchObject({ value: 1, detail: { top: "cut off", right: "cut off", bottom: "whole", left: "cut off" } });
+});
+
+test("a corner outside the frame takes both its sides away", () => {
+  const sheet = { topLeft: { x: 30, y: 10 }, topRight: { x: 190, y: 40 }, bottomRight: { x: 160, y: 260 }, bottomLeft: { x: -12, y: 230 } };
+  const outline = outlineOf(sheet, { sides: { top: "seen", right: "seen", bottom: "cut-off", left: "cut-off" } });
+  expect(read(outline)).toMatchObject({ value: 2 });
+});
+
+test("assumed sides count where they fall inside, and are not firm", () => {
+  const sides = { top: "assumed", right: "seen", bottom: "seen", left: "assumed" } as const;
+  expect(read(outlineOf(quad(20, 20, 180, 280), { sides }))).toMatchObject({ value: 4, reliability: "fair" });
+  expect(read(outlineOf(quad(-8, 20, 180, 280), { sides })), "a left side assumed outside the frame").toMatchObject({ value: 1 });
+});
+
+test("a file cropped to the sheet shows four sides only where its proportions are those of the sheet", () => {
+  const sides = { top: "assumed", right: "assumed", bottom: "assumed", left: "assumed" } as const;
+  const outline = outlineOf(quad(-0.5, -0.5, 199.5, 299.5), { sides });
+  expect(read(outline, { sheetWidthMm: 100, sheetHeightMm: 150 })).toMatchObject({ value: 4, reliability: "fair" });
+  expect(read(outline, { sheetWidthMm: 150, sheetHeightMm: 100 }), "lying on its side").toMatchObject({ value: 4 });
+  expect(read(outline, { sheetWidthMm: 100, sheetHeightMm: 140 })).toHaveProperty("absent");
+  expect(read(outline)).toHaveProperty("absent");
+});
+
+test("without a print the reading is absent, never nought", () => {
+  expect(read(null)).toEqual({ name: "sides-seen", absent: expect.stringContaining("plain sheet") });
+});
