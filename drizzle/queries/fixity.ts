@@ -1,4 +1,4 @@
-import { asc, desc, eq } from "drizzle-orm";
+import { desc, eq } from "drizzle-orm";
 import { type Queryable, schema } from "../client.ts";
 
 export type FixityOutcome = "unchanged" | "changed" | "missing" | "unreadable";
@@ -23,10 +23,4 @@ export function fixityOfOriginal(db: Queryable, originalId: number, most = 50): 
     .orderBy(desc(schema.fixityChecks.id))
     .limit(most)
     .all();
-}
-
-/** The last look at each original that was ever looked at, by original id. */
-export function lastFixity(db: Queryable): Map<number, FixityCheck> {
-  const rows = db.select().from(schema.fixityChecks).orderBy(asc(schema.fixityChecks.id)).all();
-  return new Map(rows.map((row) => [row.originalId, row]));
 }

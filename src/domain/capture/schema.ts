@@ -13,13 +13,3 @@ export const captureInput = z.object({
   setUpId: z.preprocess(emptyIsAbsent, id.optional()),
 });
 export type CaptureInput = z.infer<typeof captureInput>;
-
-/** Which prints of a bed become captures of their own, by their number in the measured outlines. */
-export const divideInput = z.object({
-  captureId: id,
-  parts: z
-    .array(z.object({ outline: z.coerce.number().int().nonnegative(), printId: z.preprocess(emptyIsAbsent, id.nullable().default(null)) }))
-    .min(1, "Choose at least one print of the bed.")
-    .max(200),
-});
-export type DivideInput = z.infer<typeof divideInput>;

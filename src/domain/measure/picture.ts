@@ -17,17 +17,6 @@ export type Picture = {
   readonly toXyzD50: readonly number[];
 };
 
-/** One channel of numbers, row by row. The scale is part of the type, never of a comment. */
-export type Plane<S extends PlaneScale = PlaneScale> = {
-  readonly widthPx: number;
-  readonly heightPx: number;
-  readonly scale: S;
-  readonly data: Float32Array;
-};
-
-/** linear: luminance 0..1; lightness: CIE L* 0..100; logarithm: natural logarithm of luminance */
-export type PlaneScale = "linear" | "lightness" | "logarithm";
-
 export type Point = { readonly x: number; readonly y: number };
 
 /** Corners of the print or of its picture, in pixels, named as the print is seen in the capture. */

@@ -15,7 +15,6 @@ export function littleCms(): Promise<LittleCms> {
 const float = (space: number, channels: number) => (1 << 22) | (space << 16) | (channels << 3) | 4;
 export const FLOAT_GREY = float(3, 1);
 export const FLOAT_RGB = float(4, 3);
-export const FLOAT_XYZ = float(9, 3);
 export const FLOAT_LAB = float(10, 3);
 
 export const RELATIVE_COLORIMETRIC = 1;
