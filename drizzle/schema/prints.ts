@@ -47,7 +47,7 @@ export const prints = sqliteTable(
     significance: integer(),
     significanceNote: text(),
     placeId: integer().references(() => places.id, { onDelete: "restrict" }),
-    /** day the picture was developed (YYYY-MM-DD); unknown means: treat as fresh */
+    /** when the picture was developed, EDTF as written by the keeper; unknown or wide means: as fresh as it can be */
     processedOn: text(),
     notes: text(),
     /** grows by one with every save, so that two people cannot overwrite each other unseen */

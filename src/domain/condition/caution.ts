@@ -18,17 +18,19 @@ export type Caution = {
   readonly source: string;
   /** the line that defers to rules, data sheets and trained people */
   readonly defer: string;
+  /** what to write into which field of the record to end it; left out where nothing written does */
+  readonly toEnd?: { readonly field: "processedOn"; readonly words: string };
 };
 
 /** When a caution holds: every condition that is given must be met. */
-export type CautionRule = Caution & {
+export type CautionRule = Omit<Caution, "toEnd"> & {
   readonly families?: readonly ProcessFamily[];
   readonly processIds?: readonly string[];
   readonly formatGroups?: readonly FormatGroup[];
   /** holds up to so many days after processing */
   readonly upToDays?: number;
-  /** whether it also holds when nobody recorded the day of processing */
-  readonly whenDayUnknown?: boolean;
+  /** whether it also holds when what is recorded of processing does not rule it out: nothing, or a date too wide */
+  readonly unlessRuledOut?: boolean;
   /** condition terms, one of which was found with severity 1 or more */
   readonly terms?: readonly string[];
   /** methods for which it is said; left out: always said */

@@ -1,4 +1,5 @@
 import type { Method } from "../capture/method.ts";
+import { dateInWords, parseDate } from "../print/date.ts";
 import { findFormat } from "../print/format.ts";
 import { findProcess } from "../print/process.ts";
 import { CAUTION_LEVELS, type Caution, type CautionRule, type FoundTerm } from "./caution.ts";
@@ -6,11 +7,11 @@ import { CAUTION_TABLE } from "./caution-table.ts";
 
 export type { Caution } from "./caution.ts";
 
-/** What cautions depend on. Days are YYYY-MM-DD (a longer ISO moment is cut). */
+/** What cautions depend on. Today is YYYY-MM-DD. */
 export type Circumstances = {
   readonly processId: string;
   readonly formatId?: string | null;
-  /** null: nobody recorded it, and the print is treated as fresh until a person does */
+  /** EDTF; null: nobody recorded it, and the print is treated as fresh until a person does */
   readonly processedOn: string | null;
   readonly today: string;
   readonly method?: Method | null;
@@ -46,8 +47,25 @@ function holds(rule: CautionRule, circumstances: Circumstances): boolean {
   );
 }
 
-function isFresh(rule: CautionRule, upToDays: number, { processedOn, today }: Circumstances): boolean {
-  return processedOn === null ? rule.whenDayUnknown === true : daysBetween(processedOn, today) <= upToDays;
+/** A date that leaves a choice counts as the youngest it can mean. */
+function isFresh(rule: CautionRule, upToDays: number, circumstances: Circumstances): boolean {
+  return isCertainlyFresh(upToDays, circumstances) || (rule.unlessRuledOut === true && isPossiblyFresh(upToDays, circumstances));
+}
+
+function isCertainlyFresh(upToDays: number, { processedOn, today }: Circumstances): boolean {
+  const { earliest } = processing(processedOn);
+  return earliest !== null && daysBetween(earliest, today) <= upToDays;
+}
+
+function isPossiblyFresh(upToDays: number, { processedOn, today }: Circumstances): boolean {
+  const { latest } = processing(processedOn);
+  return latest === null || daysBetween(latest, today) <= upToDays;
+}
+
+/** First and last day of processing; null where it is open, unknown or cannot be read. */
+function processing(processedOn: string | null): { earliest: string | null; latest: string | null } {
+  const read = processedOn === null ? null : parseDate(processedOn);
+  return read?.ok ? read : { earliest: null, latest: null };
 }
 
 /** The finding that a rule speaks of, an active one first. */
@@ -58,22 +76,30 @@ function foundBy(rule: CautionRule, { findings }: Circumstances): FoundTerm | nu
 
 function caution(rule: CautionRule, circumstances: Circumstances): Caution {
   const { id, level, title, text, source, defer } = rule;
-  return { id, level, title, text, cause: causeOf(rule, circumstances), source, defer };
+  const said = { id, level, title, text, cause: causeOf(rule, circumstances), source, defer };
+  if (rule.upToDays === undefined || isCertainlyFresh(rule.upToDays, circumstances)) return said;
+  return { ...said, toEnd: { field: "processedOn", words: TO_END } };
 }
 
 function causeOf(rule: CautionRule, circumstances: Circumstances): string {
-  if (rule.upToDays !== undefined && circumstances.processedOn === null) return DAY_UNKNOWN;
+  const { processedOn } = circumstances;
+  if (rule.upToDays !== undefined && processedOn === null) return NOT_RECORDED;
+  if (rule.upToDays !== undefined && processedOn !== null && !isCertainlyFresh(rule.upToDays, circumstances)) return tooWide(processedOn);
   if (foundBy(rule, circumstances)?.activity === "active") return `${rule.cause} The last survey judged it active.`;
   return rule.cause;
 }
 
-const DAY_UNKNOWN =
-  "Nobody recorded on which day this print was processed, so it is treated as fresh, however old it looks. If you know that it is older, record a day on which it was certainly finished.";
+const NOT_RECORDED = "Nobody recorded when this print was processed, so it is treated as fresh, however old it looks.";
+
+const tooWide = (processedOn: string) =>
+  `Its processing is recorded as ${dateInWords(processedOn)}, which does not rule out that it is this fresh; the youngest it can be counts.`;
+
+const TO_END = "Even a rough date ends this caution once the print is surely older: 1976~ for about 1976, 197X for the 1970s.";
 
 const DAY_MS = 86_400_000;
 
-/** Whole days from one day to another. An unreadable or a future day counts as no time passed: the careful side. */
+/** Whole days from one day to another. A day that lies ahead or outside the years 0 to 9999 counts as no time passed: the careful side. */
 function daysBetween(from: string, to: string): number {
-  const days = Math.floor((Date.parse(to.slice(0, 10)) - Date.parse(from.slice(0, 10))) / DAY_MS);
+  const days = Math.floor((Date.parse(to) - Date.parse(from)) / DAY_MS);
   return Number.isNaN(days) ? 0 : Math.max(0, days);
 }

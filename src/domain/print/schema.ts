@@ -1,6 +1,5 @@
 import { z } from "zod";
-import { isDay } from "./calendar.ts";
-import { parseDate } from "./date.ts";
+import { parseDate, type ReadDate } from "./date.ts";
 import { findFormat } from "./format.ts";
 import { objectNumberProblem, objectNumberSort } from "./object-number.ts";
 import type { Orientation, Print } from "./print.ts";
@@ -22,21 +21,24 @@ const date = typed(300).transform((text, issues) => {
   if (text === "") return { date: null, dateEarliest: null, dateLatest: null };
   const read = parseDate(text);
   if (read.ok) return { date: read.edtf, dateEarliest: read.earliest, dateLatest: read.latest };
-  const remedy = read.suggestion === null ? DATE_FORMS : `Write ${read.suggestion} if that is what you mean.`;
-  issues.addIssue({ code: "custom", message: isUndated(text) ? read.problem : `${read.problem} ${remedy}` });
+  issues.addIssue({ code: "custom", message: whatToWrite(text, read) });
   return z.NEVER;
 });
+
+const processedOn = typed(300).transform((text, issues) => {
+  if (text === "") return null;
+  const read = parseDate(text);
+  if (read.ok) return read.edtf;
+  issues.addIssue({ code: "custom", message: whatToWrite(text, read) });
+  return z.NEVER;
+});
+
+function whatToWrite(text: string, read: ReadDate & { ok: false }): string {
+  if (isUndated(text)) return read.problem;
+  return `${read.problem} ${read.suggestion === null ? DATE_FORMS : `Write ${read.suggestion} if that is what you mean.`}`;
+}
 
 const DATE_FORMS = "Write 1978, 1978-06 or 1978-06-21; 1978~ for about 1978, 197X for the 1970s, 1976/1978 for from 1976 to 1978.";
-
-const processedOn = typed(100).transform((text, issues) => {
-  if (text === "" || isDay(text)) return text === "" ? null : text;
-  const read = parseDate(text);
-  const meant = read.ok ? null : read.suggestion;
-  const example = meant !== null && isDay(meant) ? meant : "1978-06-21";
-  issues.addIssue({ code: "custom", message: `Write a day that exists as year, month and day, such as ${example}, or leave it empty.` });
-  return z.NEVER;
-});
 
 const wholeNumber = (most: number, message: string) =>
   typed(20).transform((text, issues) => {

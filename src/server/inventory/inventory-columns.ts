@@ -40,7 +40,7 @@ export const INVENTORY_COLUMNS: readonly InventoryColumn[] = [
   column("value_currency", ({ print }) => print.valueCurrency),
   column("significance", ({ print }) => print.significance),
   column("significance_note", ({ print }) => print.significanceNote),
-  column("date_processed", ({ print }) => print.processedOn),
+  column("date_processed_edtf", ({ print }) => print.processedOn),
   column("cautions", ({ cautions }) => cautions.join(BETWEEN_VALUES)),
   column("captures", ({ captureCount }) => captureCount),
   ...PURPOSE_KEYS.flatMap(masterColumns),

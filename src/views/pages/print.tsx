@@ -58,7 +58,7 @@ export function PrintPage(props: PrintPageProps) {
           </p>
         </header>
         <DoneNotice done={props.done} />
-        <Cautions cautions={props.cautions} />
+        <Cautions cautions={props.cautions} printId={print.id} />
         <div class="print-top">
           <MainPicture sides={sides} />
           <section class="card" aria-labelledby="record-title">

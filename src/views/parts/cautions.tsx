@@ -1,6 +1,8 @@
 import type { Caution } from "#domain/condition/cautions-for.ts";
 import { counted } from "../format/counted.ts";
+import { fieldId } from "./field.tsx";
 import { Notice } from "./notice.tsx";
+import { PRINT_LABELS } from "./print-fields.tsx";
 
 const LEVEL_WORDS: Readonly<Record<Caution["level"], string>> = {
   danger: "Danger",
@@ -10,20 +12,20 @@ const LEVEL_WORDS: Readonly<Record<Caution["level"], string>> = {
 };
 
 /** What to mind before the print leaves its sleeve: the grave in full, the others behind their titles, then who knows better. */
-export function Cautions({ cautions }: { cautions: readonly Caution[] }) {
+export function Cautions({ cautions, printId }: { cautions: readonly Caution[]; printId: number }) {
   if (cautions.length === 0) return null;
   const grave = cautions.filter(isGrave);
   const others = cautions.filter((caution) => !isGrave(caution));
   return (
     <section class="cautions" aria-label="Cautions">
-      <CautionList cautions={grave} />
+      <CautionList cautions={grave} printId={printId} />
       {others.length > 0 ? (
         <details class="more-cautions" open={grave.length === 0}>
           <summary>
             {grave.length > 0 ? `${counted(others.length, "more caution", "more cautions")}: ` : "To mind: "}
             {others.map((caution) => caution.title).join("; ")}
           </summary>
-          <CautionList cautions={others} />
+          <CautionList cautions={others} printId={printId} />
         </details>
       ) : null}
       {[...new Set(cautions.map((caution) => caution.defer))].map((line) => (
@@ -47,12 +49,18 @@ export function CautionMark({ cautions }: { cautions: readonly Caution[] }) {
 
 const isGrave = (caution: Caution) => caution.level === "danger" || caution.level === "warning";
 
-const CautionList = ({ cautions }: { cautions: readonly Caution[] }) =>
+const CautionList = ({ cautions, printId }: { cautions: readonly Caution[]; printId: number }) =>
   cautions.length === 0 ? null : (
     <div class="caution-list">
       {cautions.map((caution) => (
         <Notice level={caution.level} title={`${LEVEL_WORDS[caution.level]}: ${caution.title}`}>
           <p>{caution.text}</p>
+          {caution.toEnd ? (
+            <p>
+              <a href={`/prints/${printId}/edit#${fieldId(caution.toEnd.field)}`}>Fill in “{PRINT_LABELS[caution.toEnd.field]}”</a>.{" "}
+              {caution.toEnd.words}
+            </p>
+          ) : null}
           <details class="caution-ground">
             <summary>Why, and who says so</summary>
             <p>{caution.cause}</p>

@@ -30,7 +30,11 @@ export function PrintFacts({ print, placePath }: { print: Print; placePath: read
       <Fact name="inscriptionFront">{asTyped(print.inscriptionFront)}</Fact>
       <Fact name="inscriptionBack">{asTyped(print.inscriptionBack)}</Fact>
       <Fact name="processedOn">
-        {print.processedOn ?? <span class="soft">not known, so it is treated as fresh where that matters</span>}
+        {print.processedOn === null ? (
+          <span class="soft">not known, so it is treated as fresh where that matters</span>
+        ) : (
+          <PrintDate date={print.processedOn} />
+        )}
       </Fact>
       <Fact name="provenance">{asTyped(print.provenance)}</Fact>
       <Fact name="rightsUri">{print.rightsUri ? <a href={print.rightsUri}>{right?.label ?? print.rightsUri}</a> : null}</Fact>

@@ -35,7 +35,7 @@ export const PRINT_LABELS: Readonly<Record<string, string>> = {
   valueCurrency: "Currency",
   significance: "Significance",
   significanceNote: "Why it matters",
-  processedOn: "Day it was developed",
+  processedOn: "When it was developed",
   notes: "Notes",
 };
 
@@ -123,8 +123,13 @@ export function PrintFields({ form, places }: { form: FormState; places: readonl
       <Group title="Care">
         <TextField
           {...of("processedOn")}
-          most={10}
-          hint="Year, month and day, such as 1978-06-21. An instant print of unknown day is treated as fresh, which is the safe side."
+          most={100}
+          hint={
+            <>
+              As exactly as you know it: <code>1978-06-21</code>, <code>1976~</code> or <code>197X</code>. An instant print counts as fresh
+              until this rules it out.
+            </>
+          }
         />
       </Group>
       <Group title="Notes">

@@ -97,6 +97,51 @@ test("an integral print whose day of processing nobody recorded is treated as fr
     ({ id }) => id === "fresh-integral",
   );
   expect(fresh?.cause).toMatch(/Nobody recorded .* treated as fresh/);
+  expect(fresh?.toEnd).toMatchObject({ field: "processedOn", words: expect.stringContaining("1976~") });
+});
+
+/** Today is 25 November 2026, and 30 days before it is 26 October. */
+const ROUGH: readonly [processedOn: string, isFresh: boolean][] = [
+  ["1976~", false],
+  ["197X", false],
+  ["1976/1979", false],
+  ["[..1980]", false],
+  ["2025", false],
+  ["2026-09", false],
+  ["2026-10", true],
+  ["2026", true],
+  ["202X", true],
+  ["1976/..", true],
+  ["1976/", true],
+  ["[1976..]", true],
+  ["{1976,2026-11-20}", true],
+  ["Y17000", true],
+];
+
+test.each(ROUGH)("processed %s: whether it is treated as fresh hangs on the youngest it can be", (processedOn, isFresh) => {
+  const fresh = cautionsFor({ ...sound, processId: "integral-instant-colour", processedOn }).find(({ id }) => id === "fresh-integral");
+  expect(fresh !== undefined).toBe(isFresh);
+});
+
+test("a date too wide to rule freshness out is named as the cause and can be narrowed; a day that is fresh ends by itself", () => {
+  const freshOf = (processedOn: string) =>
+    cautionsFor({ ...sound, processId: "integral-instant-colour", processedOn }).find(({ id }) => id === "fresh-integral");
+  expect(freshOf("202X")?.cause).toMatch(/2020s/);
+  expect(freshOf("202X")?.toEnd?.field).toBe("processedOn");
+  expect(freshOf("2026-11-20")?.toEnd).toBeUndefined();
+});
+
+test("that the picture is still forming is said of a day alone, not of a month or a year", () => {
+  for (const processedOn of ["2026-11", "2026", "1976/.."])
+    expect(ids({ ...sound, processId: "integral-instant-colour", processedOn })).not.toContain("picture-still-forming");
+});
+
+test("no caution that does not end with time names a field that would end it", () => {
+  const others = cautionsFor({ ...sound, processId: "integral-instant-colour", processedOn: null }).filter(
+    ({ id }) => id !== "fresh-integral",
+  );
+  expect(others.length).toBeGreaterThan(3);
+  expect(others.filter(({ toEnd }) => toEnd !== undefined)).toEqual([]);
 });
 
 test("an old day of processing ends the treatment as fresh, and the cause of a known day names the age", () => {

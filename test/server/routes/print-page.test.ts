@@ -53,6 +53,22 @@ test("cautions stand before the record, with level word, source and the line tha
   expect(text).toMatch(/take precedence|qualified/);
 });
 
+test("an instant print without a date of processing says what to fill in, and a rough date ends the caution", async () => {
+  const { app, printId, page } = judgedPrint();
+  const before = await page();
+  expect(words(before)).toContain("Fresh integral print");
+  expect(before).toContain(`href="/prints/${printId}/edit#field-processedOn"`);
+  expect(await (await app.request(`/prints/${printId}/edit`)).text()).toContain('id="field-processedOn"');
+  const saved = { objectNumber: "1978.001", processId: "integral-instant-colour", processedOn: "197X", revision: "1" };
+  expect((await send(app, `/prints/${printId}`, saved)).status).toBe(303);
+  const after = await page();
+  expect(words(after)).not.toContain("Fresh integral print");
+  expect(after).not.toContain("#field-processedOn");
+  expect(words(after)).toContain("When it was developed 1970s");
+  expect(words(after)).toContain("Record changed:");
+  expect(words(after)).toMatch(/When it was developed from nothing to “197X”/);
+});
+
 test("the table says met, short and not read in words, and gives the reason of what is absent", async () => {
   const { page } = judgedPrint();
   const text = words(await page());

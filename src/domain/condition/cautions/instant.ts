@@ -26,7 +26,7 @@ export const INSTANT_CAUTIONS: readonly CautionRule[] = [
     cause: "The print is integral and was processed no more than 30 days ago.",
     source: "a maker's storage article for integral instant film; D. Nishimura, Conservation DistList, 1993, says a couple of weeks",
     upToDays: 30,
-    whenDayUnknown: true,
+    unlessRuledOut: true,
     forbids: CONTACT,
   },
   {
@@ -90,7 +90,7 @@ export const INSTANT_CAUTIONS: readonly CautionRule[] = [
     cause: "The print is of the peel-apart kind and was processed no more than a week ago.",
     source: "a photography question-and-answer thread on clearing negatives; D. Nishimura, Conservation DistList, 1993",
     upToDays: 7,
-    whenDayUnknown: true,
+    unlessRuledOut: true,
     forbids: CONTACT,
   },
   {
