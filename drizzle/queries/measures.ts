@@ -41,7 +41,10 @@ export function replaceReadings(
   }
 }
 
-/** The current readings of each capture, both families, in the order they were read. */
+/**
+ * The current readings of each capture, in the order they were read. What was read by comparison takes the place of
+ * what the capture alone could tell of the same measure.
+ */
 export function readingsOfCaptures(db: Queryable, captureIds: readonly number[]): Map<number, StoredReading[]> {
   const rows = db
     .select({ captureId: schema.measureSets.captureId, family: schema.measureSets.family, measure: schema.measures })
@@ -60,8 +63,14 @@ export function readingsOfCaptures(db: Queryable, captureIds: readonly number[])
     const reading = storedReading(row.measure, row.family);
     if (reading) readings.get(row.captureId)?.push(reading);
   }
-  return readings;
+  return new Map([...readings].map(([captureId, all]) => [captureId, all.filter((reading) => !isOutdone(reading, all))]));
 }
+
+/** A reading gives way to one of the same measure that knows more: a value by comparison first, any value next. */
+const isOutdone = (reading: StoredReading, all: readonly StoredReading[]): boolean =>
+  all.some((other) => other !== reading && other.name === reading.name && standing(other) > standing(reading));
+
+const standing = (reading: StoredReading): number => (isPresent(reading) ? 2 : 0) + (reading.family === "together" ? 1 : 0);
 
 /** When and from what a capture's current set was read; null when it never was. */
 export function findMeasureSet(db: Queryable, captureId: number, family: MeasureFamily): MeasureSet | null {

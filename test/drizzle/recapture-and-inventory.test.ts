@@ -19,11 +19,16 @@ function threePrints() {
   const good = keptPrint(context.db, "1978.001", { placeId: box });
   const poor = keptPrint(context.db, "1978.002", { placeId: box, title: "On the pier" });
   const none = keptPrint(context.db, "1978.003");
-  const tiff = measuredCapture(context.db, good, { ...GOOD_ENOUGH, sfr50: 4.567 }, { fileName: "stand.tif", method: "copy-stand-camera" });
+  const tiff = measuredCapture(
+    context.db,
+    good,
+    { ...GOOD_ENOUGH, sfr50CyPerMm: 4.567 },
+    { fileName: "stand.tif", method: "copy-stand-camera" },
+  );
   const jpeg = measuredCapture(
     context.db,
     poor,
-    { ...GOOD_ENOUGH, lossless: 0, sampling: 310 },
+    { ...GOOD_ENOUGH, lossless: 0, samplingPpi: 310 },
     { fileName: "phone.jpg", method: "phone-camera" },
   );
   chooseMasters(context);
@@ -45,7 +50,7 @@ test("the list holds the print that falls short and the one never captured, with
     best: { captureId: jpeg, fileName: "phone.jpg", method: "phone-camera" },
     stillMeasuring: false,
   });
-  expect(lines[1]?.reasons.map((reason) => reason.measure)).toEqual(["lossless", "sampling"]);
+  expect(lines[1]?.reasons.map((reason) => reason.measure)).toEqual(["lossless", "samplingPpi"]);
 });
 
 test("for all purposes, a print can be good enough for one and not for another", () => {

@@ -31,7 +31,9 @@ const shareAtWhite = ({ codes, widthPx, heightPx }: Picture) =>
 
 test("the clipped share of a real chart never falls as the exposure grows from 25 ms to 3916 ms", async () => {
   const pictures = await Promise.all(EXPOSURES.map(phaseOf));
-  const read = pictures.map((picture) => presentOf(clipping(picture, null, contextOf({ fileKind: "tiff" })), "clipped-highlights").value);
+  const read = pictures.map(
+    (picture) => presentOf(clipping(picture, null, contextOf({ fileKind: "tiff" })), "clippedHighlightsPercent").value,
+  );
   expect(read).toHaveLength(7);
   expect(read).toEqual([...read].sort((a, b) => a - b));
   expect(read[0]).toBeLessThan(0.1);

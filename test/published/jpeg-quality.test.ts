@@ -40,7 +40,7 @@ test.each([12, 50, 75, 85, 90, 95, 100])("a file written by another library at q
   const jpegHeader = await fileOf({ quality, chromaSubsampling: "4:2:0" });
   const read = presentOf(
     fileFacts(pictureOf(Uint8Array.of(1, 2, 3), 1, 1), null, contextOf({ fileKind: "jpeg", jpegHeader })),
-    "jpeg-quality",
+    "jpegQuality",
   );
   expect(read).toMatchObject({
     value: quality,
@@ -60,7 +60,7 @@ test("tables of a device's own are reported as the nearest quality, and said to 
   const jpegHeader = await fileOf({ quality: 80, quantisationTable: 3 });
   const read = presentOf(
     fileFacts(pictureOf(Uint8Array.of(1, 2, 3), 1, 1), null, contextOf({ fileKind: "jpeg", jpegHeader })),
-    "jpeg-quality",
+    "jpegQuality",
   );
   expect(read).toMatchObject({ reliability: "fair", note: expect.stringContaining("tables of its own"), detail: { exact: false } });
 });

@@ -11,26 +11,26 @@ import { curvesOf, SfrPlot } from "#views/parts/sfr-plot.tsx";
 const html = (part: unknown) => String(part);
 
 test.each([
-  [{ name: "sampling", value: 312.4, reliability: "firm", spread: 2 }, "312 ppi ± 2"],
-  [{ name: "sfr50", value: 4.126, reliability: "fair", bound: "lower", spread: 0.1 }, "at least 4.13 cy/mm ± 0.10"],
-  [{ name: "skew", value: 0.131, reliability: "firm", spread: 0.004 }, "0.13° ± 0.004"],
-  [{ name: "sides-seen", value: 3, reliability: "firm" }, "3 of 4"],
+  [{ name: "samplingPpi", value: 312.4, reliability: "firm", spread: 2 }, "312 ppi ± 2"],
+  [{ name: "sfr50CyPerMm", value: 4.126, reliability: "fair", bound: "lower", spread: 0.1 }, "at least 4.13 cy/mm ± 0.10"],
+  [{ name: "skewDegrees", value: 0.131, reliability: "firm", spread: 0.004 }, "0.13° ± 0.004"],
+  [{ name: "sidesSeen", value: 3, reliability: "firm" }, "3 of 4"],
   [{ name: "lossless", value: 0, reliability: "firm" }, "no"],
   [{ name: "lossless", value: 1, reliability: "firm" }, "yes"],
-  [{ name: "clipped-highlights", value: 0, reliability: "firm", bound: "upper" }, "at most 0.00 %"],
+  [{ name: "clippedHighlightsPercent", value: 0, reliability: "firm", bound: "upper" }, "at most 0.00 %"],
 ] as const)("%j reads as “%s”, and no spread is rounded to nothing", (reading, words) => {
   expect(readingInWords(reading)).toBe(words);
 });
 
 test("what was not read says why where a keyboard can reach it, and never shows a number", () => {
-  const shown = html(<MeasureValue reading={{ name: "noise", absent: "the border is too narrow" }} />);
+  const shown = html(<MeasureValue reading={{ name: "noiseDeltaL", absent: "the border is too narrow" }} />);
   expect(shown).toContain("<summary>not read</summary>");
   expect(shown).toContain("the border is too narrow");
   expect(shown).not.toMatch(/\d/);
 });
 
 test("how far to trust a reading stands in words, not in colour alone", () => {
-  expect(html(<MeasureValue reading={{ name: "noise", value: 0.6, reliability: "weak" }} />)).toContain("weak, a hint only");
+  expect(html(<MeasureValue reading={{ name: "noiseDeltaL", value: 0.6, reliability: "weak" }} />)).toContain("weak, a hint only");
 });
 
 test("each limit of the ready-made aims is said in words, without an empty place or a stray number", () => {
@@ -60,7 +60,7 @@ const verdict = (value: number | null, isShort: boolean): Verdict => ({
   fileName: "a.tif",
   measures: [
     {
-      measure: "sampling",
+      measure: "samplingPpi",
       value,
       bound: null,
       spread: null,
@@ -68,21 +68,21 @@ const verdict = (value: number | null, isShort: boolean): Verdict => ({
       notShown: value === null ? "why" : null,
     },
   ],
-  shortfalls: isShort ? [{ measure: "sampling", sense: "at-least", required: 392, value, notShown: value === null ? "why" : null }] : [],
+  shortfalls: isShort ? [{ measure: "samplingPpi", sense: "at-least", required: 392, value, notShown: value === null ? "why" : null }] : [],
   beatenBy: null,
   overall: null,
 });
 
 test("a capture meets a requirement, is short of it, or does not show it: never one for the other", () => {
-  expect(standing(limit("sampling"), verdict(450, false))?.state).toBe("met");
-  expect(standing(limit("sampling"), verdict(310, true))?.state).toBe("short");
-  expect(standing(limit("sampling"), verdict(null, true))?.state).toBe("not-shown");
-  expect(standing(limit("sampling", { requiredAtLeast: null }), verdict(450, false))?.words).toBe("counts 50 of 100");
+  expect(standing(limit("samplingPpi"), verdict(450, false))?.state).toBe("met");
+  expect(standing(limit("samplingPpi"), verdict(310, true))?.state).toBe("short");
+  expect(standing(limit("samplingPpi"), verdict(null, true))?.state).toBe("not-shown");
+  expect(standing(limit("samplingPpi", { requiredAtLeast: null }), verdict(450, false))?.words).toBe("counts 50 of 100");
 });
 
 test("what only a target can prove is never said to be met, nor what nobody judged", () => {
-  expect(standing(limit("sampling", { provedBy: "target" }), verdict(450, false))).toBe(null);
-  expect(standing(limit("sampling"), undefined)).toBe(null);
+  expect(standing(limit("samplingPpi", { provedBy: "target" }), verdict(450, false))).toBe(null);
+  expect(standing(limit("samplingPpi"), undefined)).toBe(null);
   expect(standing(undefined, verdict(450, false))).toBe(null);
 });
 

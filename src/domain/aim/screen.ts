@@ -7,20 +7,20 @@ const FADGI_2016 = "FADGI 2016, table Prints and Photographs, 2 star";
 export const SCREEN_EDITION = "Own figures; FADGI 2016, Prints and Photographs, for what only a target proves";
 
 export const SCREEN_LIMITS: readonly AimLimit[] = [
-  atLeast("sampling", { lowest: 72, best: 300, required: 150 }, 1, ["own", "Own figure: a small print then fills half a screen."]),
-  atMost("clipped-highlights", { best: 0, highest: 10 }, 1, ["own", "Own figure."]),
-  atMost("clipped-shadows", { best: 0, highest: 10 }, 0.5, ["own", "Own figure."]),
-  atMost("glare", { best: 0, highest: 10 }, 4, ["own", "Own figure: glare is what a viewer sees first."]),
-  atMost("border-glare", { best: 0, highest: 10 }, 2, ["own", "Own figure: glare is what a viewer sees first."]),
-  atMost("keystone", { best: 0, highest: 15 }, 1, ["own", "Own figure."]),
-  atMost("skew", { best: 1, highest: 15 }, 0.5, ["own", "Own figure."]),
-  atLeast("sfr50", { lowest: 0.2, best: 2 }, 2, ["own", "Own figure: what 100 to 200 pixels per inch can show."]),
-  atMost("border-evenness", { best: 2, highest: 15 }, 1, ["own", "Own figure."]),
-  atMost("border-cast", { best: 20, highest: 50 }, 1, [
+  atLeast("samplingPpi", { lowest: 72, best: 300, required: 150 }, 1, ["own", "Own figure: a small print then fills half a screen."]),
+  atMost("clippedHighlightsPercent", { best: 0, highest: 10 }, 1, ["own", "Own figure."]),
+  atMost("clippedShadowsPercent", { best: 0, highest: 10 }, 0.5, ["own", "Own figure."]),
+  atMost("glareAreaPercent", { best: 0, highest: 10 }, 4, ["own", "Own figure: glare is what a viewer sees first."]),
+  atMost("borderGlarePercent", { best: 0, highest: 10 }, 2, ["own", "Own figure: glare is what a viewer sees first."]),
+  atMost("keystonePercent", { best: 0, highest: 15 }, 1, ["own", "Own figure."]),
+  atMost("skewDegrees", { best: 1, highest: 15 }, 0.5, ["own", "Own figure."]),
+  atLeast("sfr50CyPerMm", { lowest: 0.2, best: 2 }, 2, ["own", "Own figure: what 100 to 200 pixels per inch can show."]),
+  atMost("borderLightnessSpreadPercent", { best: 2, highest: 15 }, 1, ["own", "Own figure."]),
+  atMost("borderCastChroma", { best: 20, highest: 50 }, 1, [
     "own",
     "Own figure: up to 20 may be the paper itself, yellowed or a tinted card, and counts for nothing.",
   ]),
-  targetAtMost("tone-response", 6, ["standard", `${FADGI_2016}: at most 6.`]),
-  targetAtMost("white-balance", 6, ["standard", `${FADGI_2016}: at most 6.`]),
-  targetAtMost("colour-accuracy-mean", 6, ["standard", `${FADGI_2016}: below 6.`]),
+  targetAtMost("toneResponseDeltaL", 6, ["standard", `${FADGI_2016}: at most 6.`]),
+  targetAtMost("whiteBalanceDeltaAb", 6, ["standard", `${FADGI_2016}: at most 6.`]),
+  targetAtMost("colourAccuracyMeanDeltaE", 6, ["standard", `${FADGI_2016}: below 6.`]),
 ];

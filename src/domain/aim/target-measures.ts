@@ -6,18 +6,18 @@ import { MEASURE_NAMES, MEASURES, type MeasureName } from "../measure/catalogue.
  * Meanings: FADGI 2016 and 36 CFR 1236.50, as laid down with each table.
  */
 export const TARGET_MEASURE_NAMES = [
-  "tone-response",
-  "white-balance",
-  "lightness-uniformity",
-  "colour-accuracy-mean",
-  "colour-accuracy-90th",
-  "colour-accuracy-maximum",
-  "channel-misregistration",
-  "target-sfr10-efficiency",
-  "target-sfr50-share",
-  "target-sharpening",
-  "target-noise",
-  "reproduction-scale",
+  "toneResponseDeltaL",
+  "whiteBalanceDeltaAb",
+  "lightnessUniformityPercent",
+  "colourAccuracyMeanDeltaE",
+  "colourAccuracy90thDeltaE",
+  "colourAccuracyMaximumDeltaE",
+  "targetMisregistrationPx",
+  "targetSfr10EfficiencyPercent",
+  "targetSfr50SharePercent",
+  "targetPeakSfr",
+  "targetNoiseDeltaL",
+  "reproductionScalePercent",
 ] as const;
 
 export type TargetMeasureName = (typeof TARGET_MEASURE_NAMES)[number];
@@ -25,33 +25,38 @@ export type TargetMeasureName = (typeof TARGET_MEASURE_NAMES)[number];
 export type TargetMeasure = { readonly label: string; readonly unit: string; readonly decimals: number; readonly meaning: string };
 
 export const TARGET_MEASURES: Readonly<Record<TargetMeasureName, TargetMeasure>> = {
-  "tone-response": target("Tone response", "ΔL*", 1, "Difference in lightness between a grey patch and its picture, worst patch."),
-  "white-balance": target("White balance", "ΔE(a*b*)", 1, "Colour that grey patches take on, worst patch."),
-  "lightness-uniformity": target(
+  toneResponseDeltaL: target("Tone response", "ΔL*", 1, "Difference in lightness between a grey patch and its picture, worst patch."),
+  whiteBalanceDeltaAb: target("White balance", "ΔE(a*b*)", 1, "Colour that grey patches take on, worst patch."),
+  lightnessUniformityPercent: target(
     "Evenness over the field",
     "%",
     1,
     "Standard deviation over mean of the lightness of a plain field that fills the frame.",
   ),
-  "colour-accuracy-mean": target("Colour accuracy, mean", "ΔE2000", 1, "Mean colour difference over all patches of a target."),
-  "colour-accuracy-90th": target("Colour accuracy, 90th percentile", "ΔE2000", 1, "Colour difference that nine of ten patches stay under."),
-  "colour-accuracy-maximum": target("Colour accuracy, worst patch", "ΔE*", 1, "Largest colour difference of any patch of a target."),
-  "channel-misregistration": target("Misregistration of the colours", "px", 2, "How far red, green and blue lie apart at an edge."),
-  "target-sfr10-efficiency": target(
+  colourAccuracyMeanDeltaE: target("Colour accuracy, mean", "ΔE2000", 1, "Mean colour difference over all patches of a target."),
+  colourAccuracy90thDeltaE: target(
+    "Colour accuracy, 90th percentile",
+    "ΔE2000",
+    1,
+    "Colour difference that nine of ten patches stay under.",
+  ),
+  colourAccuracyMaximumDeltaE: target("Colour accuracy, worst patch", "ΔE*", 1, "Largest colour difference of any patch of a target."),
+  targetMisregistrationPx: target("Misregistration of the colours", "px", 2, "How far red, green and blue lie apart at an edge."),
+  targetSfr10EfficiencyPercent: target(
     "Sampling efficiency on a target",
     "%",
     0,
     "Where the contrast of a slanted edge falls to a tenth, in percent of half the sampling.",
   ),
-  "target-sfr50-share": target(
+  targetSfr50SharePercent: target(
     "SFR 50 % on a target",
     "%",
     0,
     "Where the contrast of a slanted edge falls to a half, in percent of half the sampling.",
   ),
-  "target-sharpening": target("Sharpening on a target", "", 2, "Largest contrast that a slanted edge is shown with; 1 is unsharpened."),
-  "target-noise": target("Noise on a target", "L*", 1, "Standard deviation of lightness in an even patch, worst patch."),
-  "reproduction-scale": target(
+  targetPeakSfr: target("Sharpening on a target", "", 2, "Largest contrast that a slanted edge is shown with; 1 is unsharpened."),
+  targetNoiseDeltaL: target("Noise on a target", "L*", 1, "Standard deviation of lightness in an even patch, worst patch."),
+  reproductionScalePercent: target(
     "Scale against a ruler",
     "%",
     1,

@@ -63,8 +63,8 @@ function master(choice: Choice, files: readonly InventoryFile[]): InventoryMaste
           fileName: file.fileName,
           sha256: file.sha256,
           method: file.method,
-          samplingPpi: shownValue(choice, file.captureId, "sampling"),
-          sfr50CyPerMm: shownValue(choice, file.captureId, "sfr50"),
+          samplingPpi: shownValue(choice, file.captureId, "samplingPpi"),
+          sfr50CyPerMm: shownValue(choice, file.captureId, "sfr50CyPerMm"),
         }
       : null,
     decidedBy: choice.decidedBy,

@@ -6,7 +6,7 @@ import type { Measured, Shortfall } from "./judgement.ts";
  * These need a plain border or a second capture, which a print may not have. Where they are read
  * they must be met; where they cannot be read, the capture is not to blame.
  */
-const ONLY_WHERE_READ: ReadonlySet<string> = new Set(["glare", "border-glare"]);
+const ONLY_WHERE_READ: ReadonlySet<string> = new Set(["glareAreaPercent", "borderGlarePercent"]);
 
 /**
  * What a limit requires and a capture does not meet, or does not show; null when all is well. A
@@ -34,7 +34,7 @@ function end(sense: Shortfall["sense"], required: number | null, { measure, valu
 /** A shortfall as part of a sentence, e.g. “sampling is 310 ppi where at least 392 ppi are asked”. */
 export function shortfallInWords({ measure, sense, required, value, notShown }: Shortfall): string {
   if (measure === "lossless" && value !== null) return "its compression throws values away";
-  if (measure === "sides-seen" && value !== null) return `only ${value} of the 4 sides of the sheet are seen`;
+  if (measure === "sidesSeen" && value !== null) return `only ${value} of the 4 sides of the sheet are seen`;
   const name = measureInWords(measure);
   const asked = `${sense === "at-least" ? "at least" : "at most"} ${valueInWords(measure, required)}`;
   const verb = name.endsWith("s") ? "are" : "is";

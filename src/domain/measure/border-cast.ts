@@ -15,7 +15,7 @@ import { trimmedMean } from "./trimmed-mean.ts";
  * Source: CIE 15 (CIELAB); the white of ICC.1.
  */
 export function borderCast(picture: Picture, outline: Outline | null, context: MeasureContext): Reading[] {
-  const name = "border-cast";
+  const name = "borderCastChroma";
   if (!outline) return [{ name, absent: "the print was not found in the frame" }];
   const border = borderOf(outline, context);
   if (!border) return [{ name, absent: "no plain border of at least 2 mm was seen" }];

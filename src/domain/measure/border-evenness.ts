@@ -18,7 +18,7 @@ import { trimmedMean } from "./trimmed-mean.ts";
  * Source: 36 CFR 1236.50, table 2 (lightness uniformity: standard deviation over mean of L*).
  */
 export function borderEvenness(picture: Picture, outline: Outline | null, context: MeasureContext): Reading[] {
-  const name = "border-evenness";
+  const name = "borderLightnessSpreadPercent";
   if (!outline) return [{ name, absent: "the print was not found in the frame" }];
   const border = borderOf(outline, context);
   if (!border || border.sides.length < 3) return [{ name, absent: "a plain border of at least 2 mm was not seen on three sides or more" }];

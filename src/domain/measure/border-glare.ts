@@ -16,7 +16,7 @@ import { sizeAsSeen } from "./size-as-seen.ts";
  * Source: common practice, no source.
  */
 export function borderGlare(picture: Picture, outline: Outline | null, context: MeasureContext): Reading[] {
-  const name = "border-glare";
+  const name = "borderGlarePercent";
   if (!outline) return [{ name, absent: "the print was not found in the frame" }];
   const border = borderOf(outline, context);
   if (!border) return [{ name, absent: "no plain border of at least 2 mm was seen" }];

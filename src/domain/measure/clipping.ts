@@ -23,8 +23,8 @@ export function clipping(picture: Picture, outline: Outline | null, context: Mea
   if (!codes) {
     const absent = "too few pixels to tell clipped areas from single pixels";
     return [
-      { name: "clipped-highlights", absent },
-      { name: "clipped-shadows", absent },
+      { name: "clippedHighlightsPercent", absent },
+      { name: "clippedShadowsPercent", absent },
     ];
   }
   const counts = countStuck(picture, area.spans, codes);
@@ -48,7 +48,7 @@ export function clipping(picture: Picture, outline: Outline | null, context: Mea
         : []),
     ];
     return {
-      name: end === "highlights" ? "clipped-highlights" : "clipped-shadows",
+      name: end === "highlights" ? "clippedHighlightsPercent" : "clippedShadowsPercent",
       value: (100 * counts[end].any) / area.pixels,
       reliability: area.of === "picture" ? "firm" : "fair",
       ...(notes.length > 0 && { note: sentence(notes) }),

@@ -63,7 +63,7 @@ type Comparable = { readonly captureId: number; readonly grid: PrintGrid; readon
 type Laid = { readonly captureId: number; readonly grid: PrintGrid; readonly quarters: number; readonly luminance: GridPlane };
 type Refused = { readonly captureId: number; readonly refused: string };
 
-const absent = (captureId: number, reason: string) => ({ captureId, readings: [{ name: "glare", absent: reason } as const] });
+const absent = (captureId: number, reason: string) => ({ captureId, readings: [{ name: "glareAreaPercent", absent: reason } as const] });
 
 const planeOf = ({ widthPx, heightPx, data }: PrintGrid): GridPlane => ({ width: widthPx, height: heightPx, data });
 
@@ -146,7 +146,7 @@ function compared(one: Laid, glare: Glare, others: readonly Glare[]): { captureI
     captureId: one.captureId,
     readings: [
       {
-        name: "glare",
+        name: "glareAreaPercent",
         value: glare.percent,
         ...trust,
         bound: "lower",

@@ -24,7 +24,7 @@ const CODES_OF_8_BITS = 256;
 const CODES_OF_12_BITS = 4096;
 
 function bitDepth(picture: Picture, { bitsPerChannel }: MeasureContext): Reading {
-  const name = "bit-depth";
+  const name = "effectiveBitDepth";
   if (picture.maxCode === 255) {
     if (bitsPerChannel <= 8) return { name, value: bitsPerChannel, reliability: "firm" };
     return {
@@ -103,7 +103,7 @@ function lossless({ fileKind }: MeasureContext): Reading {
 }
 
 function jpegQuality({ fileKind, jpegHeader }: MeasureContext): Reading {
-  const name = "jpeg-quality";
+  const name = "jpegQuality";
   if (fileKind !== "jpeg") return { name, absent: "the file is no JPEG" };
   const tables = jpegHeader && jpegTables(jpegHeader);
   if (!tables) return { name, absent: "the file's quantisation tables could not be read" };

@@ -14,14 +14,14 @@ import { sizeAsSeen } from "./size-as-seen.ts";
  * geometric distortion, without a limit for this part of it.
  */
 export function keystone(picture: Picture, outline: Outline | null, context: MeasureContext): Reading[] {
-  if (!outline) return [{ name: "keystone", absent: NOT_FOUND }];
+  if (!outline) return [{ name: "keystonePercent", absent: NOT_FOUND }];
   const image = wholeImage(outline, picture);
   const isPlaced = SIDES.every((side) => outline.sides[side] !== "assumed" && !isFrameSide(outline.sheet, side, picture));
   const isSure = outline.cornerSpreadPx < SURE_SHARE * lengthOf(outline.sheet, "top");
   const isSheet = isPlaced && (isSure || !image);
   const quad = isSheet ? outline.sheet : image;
   if (!quad) {
-    return [{ name: "keystone", absent: "not all four sides of the print are seen, so opposite sides cannot be compared" }];
+    return [{ name: "keystonePercent", absent: "not all four sides of the print are seen, so opposite sides cannot be compared" }];
   }
   const down = excess(lengthOf(quad, "top"), lengthOf(quad, "bottom"));
   const across = excess(lengthOf(quad, "left"), lengthOf(quad, "right"));
@@ -29,7 +29,7 @@ export function keystone(picture: Picture, outline: Outline | null, context: Mea
   const shortest = Math.min(...SIDES.map((side) => lengthOf(quad, side)));
   return [
     {
-      name: "keystone",
+      name: "keystonePercent",
       value: 100 * Math.max(Math.abs(down), Math.abs(across)),
       spread: isSheet ? (200 * outline.cornerSpreadPx) / shortest : 200 * PICTURE_CORNER_SHARE,
       reliability: isSheet ? "firm" : "fair",

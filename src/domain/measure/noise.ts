@@ -15,7 +15,7 @@ import { median } from "./robust.ts";
  * Source: ISO 15739 for the quantity; 36 CFR 1236.50, table 2, for the warning below 0.25.
  */
 export function noise(picture: Picture, outline: Outline | null, context: MeasureContext): Reading[] {
-  const name = "noise";
+  const name = "noiseDeltaL";
   if (!outline?.image) return [{ name, absent: outline ? "no plain border was seen" : "the print was not found in the frame" }];
   const border = borderOf(outline, context);
   const patches = border ? placesOf(border, outline.image, picture) : [];

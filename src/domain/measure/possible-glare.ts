@@ -16,7 +16,7 @@ import { sizeAsSeen } from "./size-as-seen.ts";
  * Source: common practice, no source.
  */
 export function possibleGlare(picture: Picture, outline: Outline | null, context: MeasureContext): Reading[] {
-  const name = "possible-glare";
+  const name = "glareAreaPercent";
   if (!outline) return [{ name, absent: "the print was not found in the frame" }];
   const area = outline.image ?? outline.sheet;
   const patches = patchesOf(picture, area);

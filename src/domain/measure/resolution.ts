@@ -37,10 +37,10 @@ export function resolution(picture: Picture, outline: Outline | null, context: M
   const lowest10 = lowest(directions, (each) => each.sfr10);
   const atLimit = lowest10.cyclesPerPx >= NYQUIST && "As fine as the sampling can show.";
   return [
-    inCyclesPerMm("sfr50", directions, (each) => each.sfr50, { ...common, detail: detailOf(edges, across, down) }),
-    inCyclesPerMm("sfr10", directions, (each) => each.sfr10, atLimit ? { ...common, note: [...notes, atLimit].join(" ") } : common),
+    inCyclesPerMm("sfr50CyPerMm", directions, (each) => each.sfr50, { ...common, detail: detailOf(edges, across, down) }),
+    inCyclesPerMm("sfr10CyPerMm", directions, (each) => each.sfr10, atLimit ? { ...common, note: [...notes, atLimit].join(" ") } : common),
     {
-      name: "sampling-efficiency",
+      name: "samplingEfficiencyPercent",
       value: Math.min(100, (100 * lowest10.cyclesPerPx) / NYQUIST),
       ...common,
       detail: { across: across && (100 * across.sfr10.cyclesPerPx) / NYQUIST, down: down && (100 * down.sfr10.cyclesPerPx) / NYQUIST },
@@ -49,7 +49,7 @@ export function resolution(picture: Picture, outline: Outline | null, context: M
   ];
 }
 
-const NAMES = ["sfr50", "sfr10", "sampling-efficiency", "sharpening"] as const;
+const NAMES = ["sfr50CyPerMm", "sfr10CyPerMm", "samplingEfficiencyPercent", "sharpeningOvershootPercent"] as const;
 /** Half the sampling frequency, cycles per pixel. */
 const NYQUIST = 0.5;
 /** SFR10 scatters more than SFR50 does: its part of the curve is flatter and nearer to the noise. */
@@ -120,7 +120,7 @@ function lowest(directions: readonly Direction[], frequencyOf: (direction: Direc
 }
 
 function inCyclesPerMm(
-  name: "sfr50" | "sfr10",
+  name: "sfr50CyPerMm" | "sfr10CyPerMm",
   directions: readonly Direction[],
   frequencyOf: (direction: Direction) => Frequency,
   rest: Rest,

@@ -16,15 +16,15 @@ export function sampling(picture: Picture, outline: Outline | null, context: Mea
   const scale = outline ? printScale(picture, outline, context) : NOT_FOUND;
   if (typeof scale === "string") {
     return [
-      { name: "sampling", absent: scale },
-      { name: "scale-error", absent: `the sampling could not be read: ${scale}` },
+      { name: "samplingPpi", absent: scale },
+      { name: "scaleErrorPercent", absent: `the sampling could not be read: ${scale}` },
     ];
   }
   const { ppiX, ppiY, spreadShare, basis, reliability, bound, note } = scale;
   const value = Math.min(...[ppiX, ppiY].filter((ppi) => ppi !== null));
   return [
     {
-      name: "sampling",
+      name: "samplingPpi",
       value,
       spread: value * spreadShare,
       reliability,
@@ -40,8 +40,8 @@ export function sampling(picture: Picture, outline: Outline | null, context: Mea
 const HABITUAL_PPI = [72, 96];
 
 function scaleError({ ppiX, ppiY, spreadShare, reliability, bound }: PrintScale, { claimedPpiX, claimedPpiY }: MeasureContext): Reading {
-  if (!claimedPpiX || !claimedPpiY) return { name: "scale-error", absent: "the file does not say how many pixels per inch it has" };
-  if (bound) return { name: "scale-error", absent: "the sampling is known from below only, because the frame cuts the print" };
+  if (!claimedPpiX || !claimedPpiY) return { name: "scaleErrorPercent", absent: "the file does not say how many pixels per inch it has" };
+  if (bound) return { name: "scaleErrorPercent", absent: "the sampling is known from below only, because the frame cuts the print" };
   const errors = {
     errorXPercent: ppiX && (100 * (ppiX - claimedPpiX)) / claimedPpiX,
     errorYPercent: ppiY && (100 * (ppiY - claimedPpiY)) / claimedPpiY,
@@ -49,7 +49,7 @@ function scaleError({ ppiX, ppiY, spreadShare, reliability, bound }: PrintScale,
   const value = Math.max(...Object.values(errors).flatMap((error) => (error === null ? [] : [Math.abs(error)])));
   const isHabit = HABITUAL_PPI.includes(claimedPpiX);
   return {
-    name: "scale-error",
+    name: "scaleErrorPercent",
     value,
     spread: (100 + value) * spreadShare,
     reliability,

@@ -16,14 +16,15 @@ export function sharpeningOf(edges: readonly PrintEdge[]): { readonly flagged: b
   const responses = bestEdges(edges.filter((edge) => edge.refused === null))
     .map((edge) => edge.response)
     .filter((response) => response !== null);
-  if (responses.length === 0) return { flagged: false, reading: { name: "sharpening", absent: "no edge of the print can be used" } };
+  if (responses.length === 0)
+    return { flagged: false, reading: { name: "sharpeningOvershootPercent", absent: "no edge of the print can be used" } };
   const overshoot = median(responses.map((response) => response.overshoot));
   const scatter = median(responses.map((response) => response.plateauSpread));
   const flagged = overshoot > LEAST_OVERSHOOT + 2 * scatter;
   return {
     flagged,
     reading: {
-      name: "sharpening",
+      name: "sharpeningOvershootPercent",
       value: 100 * Math.max(0, overshoot),
       reliability: responses.length >= 3 ? "firm" : "fair",
       spread: 200 * scatter,

@@ -12,7 +12,7 @@ import { aspectMisfit, sizeAsSeen } from "./size-as-seen.ts";
  * Needs: an outline. Source: Metamorfoze 2.0 asks for a margin of 3 to 5 mm all round (second-hand).
  */
 export function sidesSeen(picture: Picture, outline: Outline | null, context: MeasureContext): Reading[] {
-  if (!outline) return [{ name: "sides-seen", absent: NOT_FOUND }];
+  if (!outline) return [{ name: "sidesSeen", absent: NOT_FOUND }];
   if (fillsFrame(outline, picture)) return [ofCroppedFile(picture, context)];
   const isWhole = (side: Side) =>
     outline.sides[side] !== "cut-off" && !neighboursOf(side).some((each) => isFrameSide(outline.sheet, each, picture));
@@ -23,7 +23,7 @@ export function sidesSeen(picture: Picture, outline: Outline | null, context: Me
   const assumed = count("assumed");
   return [
     {
-      name: "sides-seen",
+      name: "sidesSeen",
       value: count("whole") + assumed,
       reliability: assumed === 0 ? "firm" : assumed < 4 ? "fair" : "weak",
       ...(assumed > 0 && { note: ASSUMED }),
@@ -43,13 +43,13 @@ function ofCroppedFile(picture: Picture, context: MeasureContext): Reading {
   const { sheet } = sizeAsSeen(frame, null, context);
   if (!sheet)
     return {
-      name: "sides-seen",
+      name: "sidesSeen",
       absent: `${CROPPED}; the size of the print would help to tell: measure its sheet and enter it in the record`,
     };
   if (aspectMisfit(frame, sheet) > SAME_PROPORTIONS)
-    return { name: "sides-seen", absent: `${CROPPED}, and its proportions are not those of the sheet in the record` };
+    return { name: "sidesSeen", absent: `${CROPPED}, and its proportions are not those of the sheet in the record` };
   return {
-    name: "sides-seen",
+    name: "sidesSeen",
     value: cornersOf(frame).length,
     reliability: "fair",
     note: "The file is cropped to the print and has the proportions of its sheet; a cut of a millimetre would not show.",

@@ -14,7 +14,7 @@ import { NOT_FOUND } from "./sides-seen.ts";
  * (about 1° for loose sheets, second-hand).
  */
 export function skew(picture: Picture, outline: Outline | null, _context: MeasureContext): Reading[] {
-  if (!outline) return [{ name: "skew", absent: NOT_FOUND }];
+  if (!outline) return [{ name: "skewDegrees", absent: NOT_FOUND }];
   const placed = SIDES.filter((side) => outline.sides[side] !== "assumed" && !isFrameSide(outline.sheet, side, picture));
   const isCut = SIDES.some((side) => outline.sides[side] === "cut-off" && isFrameSide(outline.sheet, side, picture));
   // Of a cut print the sides that are left tell more surely than what is left of its picture.
@@ -23,7 +23,7 @@ export function skew(picture: Picture, outline: Outline | null, _context: Measur
   if (placed.length === 4 && (isSure || !image))
     return [read(turnInTheMiddle(outline.sheet), "sheet", outline.cornerSpreadPx, outline.sheet)];
   if (image) return [read(turnInTheMiddle(image), "picture", PICTURE_CORNER_SHARE * lengthOf(image, "top"), image)];
-  if (placed.length === 0) return [{ name: "skew", absent: "the file is cropped to the print, so how it lay is no longer seen" }];
+  if (placed.length === 0) return [{ name: "skewDegrees", absent: "the file is cropped to the print, so how it lay is no longer seen" }];
   const turns = placed.map((side) => turnOf(outline.sheet, side));
   return [
     {
@@ -43,7 +43,7 @@ function read(degrees: number, basis: string, cornerSpreadPx: number, quad: Quad
   const [from, to] = endsOf(quad, "top");
   const spread = (Math.atan2(cornerSpreadPx, Math.hypot(to.x - from.x, to.y - from.y)) * 180) / Math.PI;
   return {
-    name: "skew" as const,
+    name: "skewDegrees" as const,
     value: Math.abs(degrees),
     spread,
     reliability: "firm" as const,

@@ -12,7 +12,7 @@ const SCANNER_STEPS_PPI = [400, 600, 800, 1200];
 
 /** What to change for each measure that falls short. A measure without a line has no cure in the capture. */
 export const ADVICE_BY_MEASURE: Readonly<Record<string, (failing: Failing) => readonly Advice[]>> = {
-  sampling: ({ value, required, method, isCamera }) => {
+  samplingPpi: ({ value, required, method, isCamera }) => {
     const ratio = (required / value).toFixed(2);
     if (isCamera)
       return [
@@ -30,7 +30,7 @@ export const ADVICE_BY_MEASURE: Readonly<Record<string, (failing: Failing) => re
       },
     ];
   },
-  "sides-seen": ({ method }) => [
+  sidesSeen: ({ method }) => [
     {
       sentence:
         method === "sheet-fed-scanner"
@@ -39,20 +39,20 @@ export const ADVICE_BY_MEASURE: Readonly<Record<string, (failing: Failing) => re
       source: "Metamorfoze 2.0, as quoted by a Czech methodology; dark ground: common practice",
     },
   ],
-  keystone: () => [
+  keystonePercent: () => [
     {
       sentence:
         "Level the camera until its sensor is parallel to the print: a small mirror laid where the print will lie must show the lens in the middle of the frame.",
       source: PRACTICE,
     },
   ],
-  skew: ({ required }) => [
+  skewDegrees: ({ required }) => [
     {
       sentence: `Turn the print until its edge runs along the frame, within ${required.toFixed(0)}°; do not turn the file in software.`,
       source: "FADGI 2016: no de-skewing in software at 4 star",
     },
   ],
-  "clipped-highlights": ({ value, isCamera }) =>
+  clippedHighlightsPercent: ({ value, isCamera }) =>
     isCamera
       ? [
           {
@@ -67,7 +67,7 @@ export const ADVICE_BY_MEASURE: Readonly<Record<string, (failing: Failing) => re
             source: "Metamorfoze 2.0: highest L* 98, as quoted by a Czech methodology",
           },
         ],
-  "clipped-shadows": ({ value, isCamera }) =>
+  clippedShadowsPercent: ({ value, isCamera }) =>
     isCamera
       ? [
           {
@@ -76,30 +76,30 @@ export const ADVICE_BY_MEASURE: Readonly<Record<string, (failing: Failing) => re
           },
         ]
       : [{ sentence: "Switch off automatic brightness and contrast of the scanner, and lower its black point.", source: PRACTICE }],
-  glare: ({ isCamera }) => glareAdvice(isCamera),
-  "border-glare": ({ isCamera }) => glareAdvice(isCamera),
+  glareAreaPercent: ({ isCamera }) => glareAdvice(isCamera),
+  borderGlarePercent: ({ isCamera }) => glareAdvice(isCamera),
   lossless: ({ isCamera }) => [
     {
       sentence: `${isCamera ? "Save raw files or TIFF" : "Save TIFF"}, not JPEG. Turning this JPEG into a TIFF brings nothing back: what was thrown away stays away.`,
       source: "36 CFR 1236.48: TIFF, lossless JPEG 2000 or PNG, never transcoded",
     },
   ],
-  "bit-depth": ({ isCamera }) => [
+  effectiveBitDepth: ({ isCamera }) => [
     {
       sentence: isCamera ? "Save raw files, and develop them in 16 bits." : "Scan in 16 bits per channel (48-bit colour).",
       source: "FADGI 2016, note: masters in 16 bit from 3 star on",
     },
   ],
-  sfr50: ({ isCamera }) => sharpnessAdvice(isCamera),
-  sfr10: ({ isCamera }) => sharpnessAdvice(isCamera),
-  "sampling-efficiency": ({ isCamera }) => sharpnessAdvice(isCamera),
-  sharpening: () => [
+  sfr50CyPerMm: ({ isCamera }) => sharpnessAdvice(isCamera),
+  sfr10CyPerMm: ({ isCamera }) => sharpnessAdvice(isCamera),
+  samplingEfficiencyPercent: ({ isCamera }) => sharpnessAdvice(isCamera),
+  sharpeningOvershootPercent: () => [
     {
       sentence: "Switch off sharpening in the device and in the software.",
       source: "FADGI 2016: maximum of the MTF at most 1.0 at 4 star",
     },
   ],
-  "border-evenness": ({ isCamera }) =>
+  borderLightnessSpreadPercent: ({ isCamera }) =>
     isCamera
       ? [
           {
@@ -109,14 +109,14 @@ export const ADVICE_BY_MEASURE: Readonly<Record<string, (failing: Failing) => re
           },
         ]
       : [{ sentence: "Keep the print away from the ends of the scanner bed, and let the lamp warm up.", source: PRACTICE }],
-  "border-cast": () => [
+  borderCastChroma: () => [
     {
       sentence:
         "Use one kind of light only, and set the white balance on a grey card in that light; do not set it on the border, since old paper is yellow in truth.",
       source: PRACTICE,
     },
   ],
-  noise: ({ isCamera }) =>
+  noiseDeltaL: ({ isCamera }) =>
     isCamera
       ? [
           {
@@ -125,13 +125,13 @@ export const ADVICE_BY_MEASURE: Readonly<Record<string, (failing: Failing) => re
           },
         ]
       : [{ sentence: "Scan several times over where the scanner offers it, and without added contrast.", source: PRACTICE }],
-  "scale-error": () => [
+  scaleErrorPercent: () => [
     {
       sentence: "Lay a ruler beside the print, and let the file claim the pixels per inch that it shows.",
       source: "36 CFR 1236.50: reproduction scale within ±2 %",
     },
   ],
-  "jpeg-quality": () => [{ sentence: "Save TIFF or raw; or, where only JPEG is possible, at the highest quality.", source: PRACTICE }],
+  jpegQuality: () => [{ sentence: "Save TIFF or raw; or, where only JPEG is possible, at the highest quality.", source: PRACTICE }],
 };
 
 const glareAdvice = (isCamera: boolean): readonly Advice[] =>

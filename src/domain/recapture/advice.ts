@@ -57,7 +57,7 @@ export const adviceOnFirstCapture = (circumstances: Circumstances): Advice[] => 
 ];
 
 function adviceOnNotShown({ measure, notShown }: Shortfall, circumstances: Circumstances): Advice[] {
-  if (measure === "sampling")
+  if (measure === "samplingPpi")
     return [
       {
         sentence: "Measure the sheet with a ruler and enter its width and height: sampling is read from the size of the print.",
@@ -65,13 +65,13 @@ function adviceOnNotShown({ measure, notShown }: Shortfall, circumstances: Circu
       },
       ...marginAdvice(circumstances),
     ];
-  if (measure === "sides-seen" || measure === "keystone" || measure === "skew") return marginAdvice(circumstances);
+  if (measure === "sidesSeen" || measure === "keystonePercent" || measure === "skewDegrees") return marginAdvice(circumstances);
   return [{ sentence: `Make it readable first: ${notShown ?? "no reason is known"}.`, source: "the reading itself" }];
 }
 
 const marginAdvice = ({ method }: Circumstances): Advice[] => [
-  ...(ADVICE_BY_MEASURE["sides-seen"]?.({
-    measure: "sides-seen",
+  ...(ADVICE_BY_MEASURE.sidesSeen?.({
+    measure: "sidesSeen",
     sense: "at-least",
     required: 4,
     value: 0,

@@ -73,7 +73,7 @@ function reason(shortfall: Shortfall, circumstances: Circumstances): RecaptureRe
 
 /** What is missing, where a number says it: “, 82 ppi too few”. */
 function byHowMuch({ measure, sense, required, value }: Shortfall): string {
-  if (value === null || measure === "lossless" || measure === "sides-seen") return "";
+  if (value === null || measure === "lossless" || measure === "sidesSeen") return "";
   const missing = valueInWords(measure, Math.abs(required - value));
   return `, ${missing} too ${sense === "at-least" ? "little" : "much"}`;
 }

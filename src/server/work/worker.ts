@@ -43,7 +43,9 @@ async function compare({ folder, captureIds }: Job & { kind: "compare" }): Promi
     ...compared,
     ...without.map(({ captureId }) => ({
       captureId,
-      readings: [{ name: "glare" as const, absent: "the print was not found in this capture, so it cannot be laid over the others" }],
+      readings: [
+        { name: "glareAreaPercent" as const, absent: "the print was not found in this capture, so it cannot be laid over the others" },
+      ],
     })),
   ];
 }

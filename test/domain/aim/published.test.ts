@@ -38,20 +38,20 @@ test("what only a target proves weighs nothing between captures of a print", () 
 });
 
 test.each([
-  ["sampling at least 392 ppi", "sampling", "requiredAtLeast", 392],
-  ["8 bit at least", "bit-depth", "requiredAtLeast", 8],
-  ["tone response ±4", "tone-response", "requiredAtMost", 4],
-  ["white balance 4", "white-balance", "requiredAtMost", 4],
-  ["lightness uniformity 3 %", "lightness-uniformity", "requiredAtMost", 3],
-  ["mean colour difference 3.5", "colour-accuracy-mean", "requiredAtMost", 3.5],
-  ["90th percentile 8.75", "colour-accuracy-90th", "requiredAtMost", 8.75],
-  ["misregistration 0.5 px", "channel-misregistration", "requiredAtMost", 0.5],
-  ["SFR10 80 %", "target-sfr10-efficiency", "requiredAtLeast", 80],
-  ["SFR50 above 40 %", "target-sfr50-share", "requiredAtLeast", 40],
-  ["SFR50 below 75 %", "target-sfr50-share", "requiredAtMost", 75],
-  ["sharpening 1.1", "target-sharpening", "requiredAtMost", 1.1],
-  ["noise 2", "target-noise", "requiredAtMost", 2],
-  ["scale 2 %", "reproduction-scale", "requiredAtMost", 2],
+  ["sampling at least 392 ppi", "samplingPpi", "requiredAtLeast", 392],
+  ["8 bit at least", "effectiveBitDepth", "requiredAtLeast", 8],
+  ["tone response ±4", "toneResponseDeltaL", "requiredAtMost", 4],
+  ["white balance 4", "whiteBalanceDeltaAb", "requiredAtMost", 4],
+  ["lightness uniformity 3 %", "lightnessUniformityPercent", "requiredAtMost", 3],
+  ["mean colour difference 3.5", "colourAccuracyMeanDeltaE", "requiredAtMost", 3.5],
+  ["90th percentile 8.75", "colourAccuracy90thDeltaE", "requiredAtMost", 8.75],
+  ["misregistration 0.5 px", "targetMisregistrationPx", "requiredAtMost", 0.5],
+  ["SFR10 80 %", "targetSfr10EfficiencyPercent", "requiredAtLeast", 80],
+  ["SFR50 above 40 %", "targetSfr50SharePercent", "requiredAtLeast", 40],
+  ["SFR50 below 75 %", "targetSfr50SharePercent", "requiredAtMost", 75],
+  ["sharpening 1.1", "targetPeakSfr", "requiredAtMost", 1.1],
+  ["noise 2", "targetNoiseDeltaL", "requiredAtMost", 2],
+  ["scale 2 %", "reproductionScalePercent", "requiredAtMost", 2],
 ] as const)("36 CFR 1236.50 table 2, for the preservation master: %s", (_, measure, end, figure) => {
   const found = limit("preservation-master", measure);
   expect(found?.[end]).toBe(figure);
@@ -64,5 +64,5 @@ test("36 CFR 1236.48: a file that throws values away is no preservation master",
 });
 
 test("FADGI 2016, note to Prints and Photographs: 300 ppi is the minimum to reproduce a photograph at its own size, less the 2 % of 36 CFR 1236.50", () => {
-  expect(limit("reproduction", "sampling")?.requiredAtLeast).toBeCloseTo(300 * 0.98, 12);
+  expect(limit("reproduction", "samplingPpi")?.requiredAtLeast).toBeCloseTo(300 * 0.98, 12);
 });

@@ -6,9 +6,9 @@ import type { Present, Reading } from "#domain/measure/reading.ts";
 
 /** Three measures that only count, with round ends. */
 export const COUNTING: readonly AimLimit[] = [
-  atLeast("sampling", { lowest: 0, best: 100 }, 3, ["own", "test"]),
-  atLeast("sfr50", { lowest: 0, best: 100 }, 2, ["own", "test"]),
-  atMost("noise", { best: 0, highest: 100 }, 1, ["own", "test"]),
+  atLeast("samplingPpi", { lowest: 0, best: 100 }, 3, ["own", "test"]),
+  atLeast("sfr50CyPerMm", { lowest: 0, best: 100 }, 2, ["own", "test"]),
+  atMost("noiseDeltaL", { best: 0, highest: 100 }, 1, ["own", "test"]),
 ];
 
 /** Readings as “value”, “null: absent because …” or a whole reading. */

@@ -5,8 +5,8 @@ import type { MeasureName } from "#domain/measure/catalogue.ts";
 import { COUNTING, capture, seeded } from "./captures.ts";
 
 const ROUNDS = 2000;
-const MEASURES = ["sampling", "sfr50", "noise"] as const;
-const isBetter = (measure: MeasureName, one: number, other: number) => (measure === "noise" ? one < other : one > other);
+const MEASURES = ["samplingPpi", "sfr50CyPerMm", "noiseDeltaL"] as const;
+const isBetter = (measure: MeasureName, one: number, other: number) => (measure === "noiseDeltaL" ? one < other : one > other);
 
 type Row = Partial<Record<(typeof MEASURES)[number], number>>;
 
@@ -67,7 +67,9 @@ describe.each([
       const better = rows[Math.floor(random() * rows.length)] as Row;
       const kept = MEASURES.filter((measure) => better[measure] !== undefined && random() < 0.8);
       if (kept.length === 0) continue;
-      const worse: Row = Object.fromEntries(kept.map((measure) => [measure, (better[measure] as number) + (measure === "noise" ? 7 : -7)]));
+      const worse: Row = Object.fromEntries(
+        kept.map((measure) => [measure, (better[measure] as number) + (measure === "noiseDeltaL" ? 7 : -7)]),
+      );
       const before = choose(candidates(rows), COUNTING);
       const after = choose(candidates([...rows, worse]), COUNTING);
       expect(after.masterId).toBe(before.masterId);
@@ -86,7 +88,9 @@ function dethroned(absent: number, counts: (rows: readonly Row[], masterId: numb
     if (shown.length === 0 || !counts(rows, masterId)) continue;
     const measure = shown[Math.floor(random() * shown.length)] as (typeof MEASURES)[number];
     const better = rows.map((row, index) =>
-      index === masterId - 1 ? { ...row, [measure]: (row[measure] as number) + (measure === "noise" ? -random() : random()) * 50 } : row,
+      index === masterId - 1
+        ? { ...row, [measure]: (row[measure] as number) + (measure === "noiseDeltaL" ? -random() : random()) * 50 }
+        : row,
     );
     tried++;
     if (choose(candidates(better), COUNTING).masterId !== masterId) lost++;

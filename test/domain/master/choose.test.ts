@@ -8,8 +8,8 @@ test("without captures there is no master and no best file", () => {
 });
 
 test("the higher overall desirability wins: 0.5 everywhere against 0.9, 0.4 and 0.4, by hand 0.5 against 0.6", () => {
-  const even = capture(1, { sampling: 50, sfr50: 50, noise: 50 });
-  const uneven = capture(2, { sampling: 90, sfr50: 40, noise: 60 });
+  const even = capture(1, { samplingPpi: 50, sfr50CyPerMm: 50, noiseDeltaL: 50 });
+  const uneven = capture(2, { samplingPpi: 90, sfr50CyPerMm: 40, noiseDeltaL: 60 });
   const judgement = choose([even, uneven], COUNTING);
   expect(judgement.verdicts.map((verdict) => verdict.overall)).toEqual([
     expect.closeTo(0.5, 12),
@@ -19,38 +19,38 @@ test("the higher overall desirability wins: 0.5 everywhere against 0.9, 0.4 and 
 });
 
 test("a capture that another one beats everywhere is marked with the one that beats it", () => {
-  const judgement = choose([capture(1, { sampling: 80, noise: 20 }), capture(2, { sampling: 70, noise: 30 })], COUNTING);
+  const judgement = choose([capture(1, { samplingPpi: 80, noiseDeltaL: 20 }), capture(2, { samplingPpi: 70, noiseDeltaL: 30 })], COUNTING);
   expect(judgement.masterId).toBe(1);
   expect(judgement.verdicts.map((verdict) => verdict.beatenBy)).toEqual([null, 1]);
 });
 
 test("beyond what is good enough a capture can still beat another: 700 before 650 where 600 is best", () => {
-  const limits = [atLeast("sampling", { lowest: 200, best: 600 }, 1, ["own", "test"])];
-  expect(choose([capture(1, { sampling: 650 }), capture(2, { sampling: 700 })], limits).masterId).toBe(2);
+  const limits = [atLeast("samplingPpi", { lowest: 200, best: 600 }, 1, ["own", "test"])];
+  expect(choose([capture(1, { samplingPpi: 650 }), capture(2, { samplingPpi: 700 })], limits).masterId).toBe(2);
 });
 
 test("an absent measure is not 0: the pair is compared on what both show", () => {
-  const silent = capture(1, { sampling: 80, sfr50: "the edges lie too straight on the pixels", noise: 30 });
-  const soft = capture(2, { sampling: 60, sfr50: 90, noise: 20 });
+  const silent = capture(1, { samplingPpi: 80, sfr50CyPerMm: "the edges lie too straight on the pixels", noiseDeltaL: 30 });
+  const soft = capture(2, { samplingPpi: 60, sfr50CyPerMm: 90, noiseDeltaL: 20 });
   // on sampling and noise, by hand: 0.8^3 · 0.7 = 0.358 against 0.6^3 · 0.8 = 0.173
   expect(choose([silent, soft], COUNTING)).toMatchObject({ masterId: 1, runnerUpId: 2 });
 });
 
 test("captures that share no measure are alike, and the one taken in first stands", () => {
-  expect(choose([capture(7, { noise: 90 }), capture(3, { sampling: 10 })], COUNTING).masterId).toBe(3);
+  expect(choose([capture(7, { noiseDeltaL: 90 }), capture(3, { samplingPpi: 10 })], COUNTING).masterId).toBe(3);
 });
 
 test("a weak reading never decides", () => {
-  const hint = capture(1, { sampling: 50, sfr50: { value: 100, reliability: "weak" } });
-  const plain = capture(2, { sampling: 51, sfr50: 10 });
+  const hint = capture(1, { samplingPpi: 50, sfr50CyPerMm: { value: 100, reliability: "weak" } });
+  const plain = capture(2, { samplingPpi: 51, sfr50CyPerMm: 10 });
   const judgement = choose([hint, plain], COUNTING);
   expect(judgement.masterId).toBe(2);
   expect(judgement.verdicts[0]?.measures[1]).toMatchObject({ value: null, notShown: expect.stringContaining("weak") });
 });
 
 test("a bound counts at its value when captures are compared, and says that it is one", () => {
-  const soft = capture(1, { sfr50: { value: 40, reliability: "fair", bound: "lower" } });
-  const sharp = capture(2, { sfr50: { value: 60, reliability: "fair", bound: "lower" } });
+  const soft = capture(1, { sfr50CyPerMm: { value: 40, reliability: "fair", bound: "lower" } });
+  const sharp = capture(2, { sfr50CyPerMm: { value: 60, reliability: "fair", bound: "lower" } });
   const judgement = choose([soft, sharp], COUNTING);
   expect(judgement.masterId).toBe(2);
   expect(judgement.verdicts[0]?.measures[1]).toMatchObject({ value: 40, bound: "lower" });
@@ -58,30 +58,30 @@ test("a bound counts at its value when captures are compared, and says that it i
 
 const REQUIRING = [
   atLeast("lossless", { lowest: 0, best: 1, required: 1 }, 1, ["own", "test"]),
-  atLeast("sampling", { lowest: 200, best: 600, required: 392 }, 1, ["own", "test"]),
-  atMost("glare", { best: 0, highest: 8, required: 2 }, 1, ["own", "test"]),
+  atLeast("samplingPpi", { lowest: 200, best: 600, required: 392 }, 1, ["own", "test"]),
+  atMost("glareAreaPercent", { best: 0, highest: 8, required: 2 }, 1, ["own", "test"]),
 ];
 
 test("a requirement is a gate: a JPEG is no preservation master however good it is", () => {
-  const fineJpeg = capture(1, { lossless: 0, sampling: 900 });
-  const plainTiff = capture(2, { lossless: 1, sampling: 392 });
+  const fineJpeg = capture(1, { lossless: 0, samplingPpi: 900 });
+  const plainTiff = capture(2, { lossless: 1, samplingPpi: 392 });
   const judgement = choose([fineJpeg, plainTiff], REQUIRING);
   expect(judgement).toMatchObject({ masterId: 2, runnerUpId: null });
   expect(judgement.verdicts[0]?.shortfalls).toEqual([{ measure: "lossless", sense: "at-least", required: 1, value: 0, notShown: null }]);
 });
 
 test("where nobody meets the requirements there is no master, and the best file is the one nearest to them", () => {
-  const jpeg = capture(1, { lossless: 0, sampling: 900, glare: 0 });
-  const coarseJpeg = capture(2, { lossless: 0, sampling: 150, glare: 0 });
-  const finerJpeg = capture(3, { lossless: 0, sampling: 950, glare: 0 });
+  const jpeg = capture(1, { lossless: 0, samplingPpi: 900, glareAreaPercent: 0 });
+  const coarseJpeg = capture(2, { lossless: 0, samplingPpi: 150, glareAreaPercent: 0 });
+  const finerJpeg = capture(3, { lossless: 0, samplingPpi: 950, glareAreaPercent: 0 });
   expect(choose([jpeg, coarseJpeg, finerJpeg], REQUIRING)).toMatchObject({ masterId: null, runnerUpId: null, bestId: 3 });
 });
 
 test("a required measure that is absent is not shown, with its reason", () => {
-  const judgement = choose([capture(1, { lossless: 1, sampling: "the size of the print is not known" })], REQUIRING);
+  const judgement = choose([capture(1, { lossless: 1, samplingPpi: "the size of the print is not known" })], REQUIRING);
   expect(judgement.masterId).toBeNull();
   expect(judgement.verdicts[0]?.shortfalls).toEqual([
-    { measure: "sampling", sense: "at-least", required: 392, value: null, notShown: "the size of the print is not known" },
+    { measure: "samplingPpi", sense: "at-least", required: 392, value: null, notShown: "the size of the print is not known" },
   ]);
 });
 
@@ -91,23 +91,24 @@ test.each([
   ["at most 300 ppi misses 392 ppi for certain", "upper", 300, { value: 300 }],
   ["at most 400 ppi does not show that 392 ppi are met", "upper", 400, { value: null, notShown: "only a bound is known, at most 400 ppi" }],
 ] as const)("a bound proves one side only: %s", (_, bound, value, expected) => {
-  const judgement = choose([capture(1, { lossless: 1, sampling: { value, bound, reliability: "fair" } })], REQUIRING);
+  const judgement = choose([capture(1, { lossless: 1, samplingPpi: { value, bound, reliability: "fair" } })], REQUIRING);
   const [short = null] = judgement.verdicts[0]?.shortfalls ?? [];
   if (expected === null) expect(short).toBeNull();
   else expect(short).toMatchObject(expected);
 });
 
 test("glare read as “at least 9 %” fails where 2 % is the most, and “at least 0 %” does not", () => {
-  const glare = (value: number) => capture(1, { lossless: 1, sampling: 400, glare: { value, bound: "lower", reliability: "firm" } });
+  const glare = (value: number) =>
+    capture(1, { lossless: 1, samplingPpi: 400, glareAreaPercent: { value, bound: "lower", reliability: "firm" } });
   expect(choose([glare(9)], REQUIRING).masterId).toBeNull();
   expect(choose([glare(0)], REQUIRING).masterId).toBe(1);
 });
 
 test("glare must be met where it is read, and is excused where only one capture exists", () => {
-  const alone = capture(1, { lossless: 1, sampling: 400, glare: "there is no other capture to compare with" });
-  const glaring = capture(1, { lossless: 1, sampling: 400, glare: 9 });
+  const alone = capture(1, { lossless: 1, samplingPpi: 400, glareAreaPercent: "there is no other capture to compare with" });
+  const glaring = capture(1, { lossless: 1, samplingPpi: 400, glareAreaPercent: 9 });
   expect(choose([alone], REQUIRING).masterId).toBe(1);
-  expect(choose([glaring], REQUIRING).verdicts[0]?.shortfalls.map((short) => short.measure)).toEqual(["glare"]);
+  expect(choose([glaring], REQUIRING).verdicts[0]?.shortfalls.map((short) => short.measure)).toEqual(["glareAreaPercent"]);
 });
 
 test("a capture that was never measured shows nothing, and says so", () => {
@@ -120,20 +121,23 @@ test("a capture that was never measured shows nothing, and says so", () => {
 });
 
 test("what only a target proves decides nothing and is listed", () => {
-  const judgement = choose([capture(1, { lossless: 1, sampling: 400 })], [...REQUIRING, targetAtMost("tone-response", 4, ["own", "test"])]);
-  expect(judgement).toMatchObject({ masterId: 1, needTarget: ["tone-response"] });
+  const judgement = choose(
+    [capture(1, { lossless: 1, samplingPpi: 400 })],
+    [...REQUIRING, targetAtMost("toneResponseDeltaL", 4, ["own", "test"])],
+  );
+  expect(judgement).toMatchObject({ masterId: 1, needTarget: ["toneResponseDeltaL"] });
 });
 
 test("two captures that differ by less than their spreads are a close call, and no longer with small spreads", () => {
   const pair = (spread: number) => [
-    capture(1, { sampling: { value: 50, reliability: "fair", spread } }),
-    capture(2, { sampling: { value: 52, reliability: "fair", spread } }),
+    capture(1, { samplingPpi: { value: 50, reliability: "fair", spread } }),
+    capture(2, { samplingPpi: { value: 52, reliability: "fair", spread } }),
   ];
   expect(choose(pair(5), COUNTING)).toMatchObject({ masterId: 2, closeCall: true });
   expect(choose(pair(0.5), COUNTING)).toMatchObject({ masterId: 2, closeCall: false });
 });
 
 test("one worthless measure does not hide how captures differ in the others", () => {
-  const better = capture(2, { sampling: 90, sfr50: 0 });
-  expect(choose([capture(1, { sampling: 30, sfr50: 0 }), better], COUNTING).masterId).toBe(2);
+  const better = capture(2, { samplingPpi: 90, sfr50CyPerMm: 0 });
+  expect(choose([capture(1, { samplingPpi: 30, sfr50CyPerMm: 0 }), better], COUNTING).masterId).toBe(2);
 });

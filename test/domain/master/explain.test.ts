@@ -9,64 +9,69 @@ const why = (captures: readonly Candidate[], limits: readonly AimLimit[] = COUNT
 
 const REQUIRING = [
   atLeast("lossless", { lowest: 0, best: 1, required: 1 }, 1, ["own", "test"]),
-  atLeast("sampling", { lowest: 200, best: 600, required: 392 }, 1, ["own", "test"]),
-  atLeast("sides-seen", { lowest: 2, best: 4, required: 4 }, 1, ["own", "test"]),
+  atLeast("samplingPpi", { lowest: 200, best: 600, required: 392 }, 1, ["own", "test"]),
+  atLeast("sidesSeen", { lowest: 2, best: 4, required: 4 }, 1, ["own", "test"]),
 ];
 
 test("the sentence names the measure that decided with both numbers, and what speaks for the runner-up", () => {
-  expect(why([capture(1, { sampling: 90, sfr50: 40, noise: 60 }), capture(2, { sampling: 50, sfr50: 50, noise: 50 })])).toBe(
+  expect(
+    why([
+      capture(1, { samplingPpi: 90, sfr50CyPerMm: 40, noiseDeltaL: 60 }),
+      capture(2, { samplingPpi: 50, sfr50CyPerMm: 50, noiseDeltaL: 50 }),
+    ]),
+  ).toBe(
     "capture-1.tif beats capture-2.tif above all in sampling (90 ppi against 50 ppi), although capture-2.tif is better in SFR 50 % (50.00 cy/mm against 40.00 cy/mm).",
   );
 });
 
 test("a master that is nowhere worse is said to be so", () => {
-  expect(why([capture(1, { sampling: 90, noise: 20 }), capture(2, { sampling: 30, noise: 21 })])).toBe(
+  expect(why([capture(1, { samplingPpi: 90, noiseDeltaL: 20 }), capture(2, { samplingPpi: 30, noiseDeltaL: 21 })])).toBe(
     "capture-1.tif is at least as good as capture-2.tif in everything that was read, and better above all in sampling (90 ppi against 30 ppi).",
   );
 });
 
 test("numbers that round to the same are shown with enough decimals to differ", () => {
-  expect(why([capture(1, { sampling: 90.26 }), capture(2, { sampling: 90.21 })])).toContain("(90.3 ppi against 90.2 ppi)");
+  expect(why([capture(1, { samplingPpi: 90.26 }), capture(2, { samplingPpi: 90.21 })])).toContain("(90.3 ppi against 90.2 ppi)");
 });
 
 test("bounds are called bounds", () => {
   const atLeast = (value: number) => ({ value, bound: "lower", reliability: "firm" }) as const;
-  expect(why([capture(1, { sfr50: atLeast(5) }), capture(2, { sfr50: atLeast(4) })])).toContain(
+  expect(why([capture(1, { sfr50CyPerMm: atLeast(5) }), capture(2, { sfr50CyPerMm: atLeast(4) })])).toContain(
     "SFR 50 % (at least 5.00 cy/mm against at least 4.00 cy/mm)",
   );
 });
 
 test("a difference smaller than the spreads is called too close", () => {
   const doubtful = { reliability: "fair", spread: 5 } as const;
-  expect(why([capture(1, { sampling: { value: 50, ...doubtful } }), capture(2, { sampling: { value: 52, ...doubtful } })])).toBe(
+  expect(why([capture(1, { samplingPpi: { value: 50, ...doubtful } }), capture(2, { samplingPpi: { value: 52, ...doubtful } })])).toBe(
     "Too close to call: capture-2.tif and capture-1.tif differ by less than their readings are sure of; capture-2.tif stands for its sampling (52 ppi against 50 ppi).",
   );
 });
 
 test("equals are called equals", () => {
-  expect(why([capture(1, { sampling: 90 }), capture(2, { sampling: 90 })])).toBe(
+  expect(why([capture(1, { samplingPpi: 90 }), capture(2, { samplingPpi: 90 })])).toBe(
     "capture-1.tif and capture-2.tif are alike in all that counts and that both show, so either would do; capture-1.tif stands.",
   );
 });
 
 test("the only capture, and the only one that passes, are said to be so", () => {
-  const good = capture(1, { lossless: 1, sampling: 500, "sides-seen": 4 });
+  const good = capture(1, { lossless: 1, samplingPpi: 500, sidesSeen: 4 });
   expect(why([good], REQUIRING)).toBe("capture-1.tif is the only capture, and meets every requirement.");
-  expect(why([good, capture(2, { lossless: 0, sampling: 500, "sides-seen": 4 })], REQUIRING)).toBe(
+  expect(why([good, capture(2, { lossless: 0, samplingPpi: 500, sidesSeen: 4 })], REQUIRING)).toBe(
     "capture-1.tif is the only one of 2 captures that meets every requirement.",
   );
 });
 
 test("where none passes, the sentence names the best file and every requirement it misses", () => {
-  const jpeg = capture(1, { lossless: 0, sampling: 310, "sides-seen": 4 });
-  const worse = capture(2, { lossless: 0, sampling: 210, "sides-seen": 3 });
+  const jpeg = capture(1, { lossless: 0, samplingPpi: 310, sidesSeen: 4 });
+  const worse = capture(2, { lossless: 0, samplingPpi: 210, sidesSeen: 3 });
   expect(why([jpeg, worse], REQUIRING)).toBe(
     "None of 2 captures meets every requirement; the best file that exists is capture-1.tif, but its compression throws values away and sampling is 310 ppi where at least 392 ppi is asked.",
   );
 });
 
 test("a requirement that cannot be read is told with its reason", () => {
-  expect(why([capture(1, { lossless: 1, sampling: "the size of the print is not known", "sides-seen": 3 })], REQUIRING)).toBe(
+  expect(why([capture(1, { lossless: 1, samplingPpi: "the size of the print is not known", sidesSeen: 3 })], REQUIRING)).toBe(
     "capture-1.tif is the only capture, and cannot be master: sampling is not shown (the size of the print is not known) and only 3 of the 4 sides of the sheet are seen.",
   );
 });
@@ -76,7 +81,7 @@ test("no captures at all", () => {
 });
 
 test("what hardly speaks for the runner-up is not said: noise 50 against 49 beside sampling 90 against 50", () => {
-  expect(why([capture(1, { sampling: 90, noise: 50 }), capture(2, { sampling: 50, noise: 49 })])).toBe(
+  expect(why([capture(1, { samplingPpi: 90, noiseDeltaL: 50 }), capture(2, { samplingPpi: 50, noiseDeltaL: 49 })])).toBe(
     "capture-1.tif beats capture-2.tif above all in sampling (90 ppi against 50 ppi).",
   );
 });

@@ -74,9 +74,9 @@ test("a border narrower than 2 mm, and one cut off by the frame, is not read", (
 test("even light on plain paper is even, has no glare and the paper's own colour", () => {
   const sheet = captureSheet({ seed: 61 });
   const { picture, outline, context } = sheet;
-  expect(presentOf(borderEvenness(picture, outline, context), "border-evenness").value).toBeLessThan(0.05);
-  expect(presentOf(borderGlare(picture, outline, context), "border-glare").value).toBe(0);
-  const cast = presentOf(borderCast(picture, outline, context), "border-cast");
+  expect(presentOf(borderEvenness(picture, outline, context), "borderLightnessSpreadPercent").value).toBeLessThan(0.05);
+  expect(presentOf(borderGlare(picture, outline, context), "borderGlarePercent").value).toBe(0);
+  const cast = presentOf(borderCast(picture, outline, context), "borderCastChroma");
   const [lightness, a, b] = labOfRgb([...PAPER]);
   expect(Math.abs(cast.value - Math.hypot(a, b))).toBeLessThan(0.3);
   expect(Math.abs((cast.detail?.a as number) - a)).toBeLessThan(0.3);
@@ -99,7 +99,7 @@ test.each([
   });
   const mean = lightness.reduce((sum, value) => sum + value, 0) / lightness.length;
   const expected = (100 * Math.sqrt(lightness.reduce((sum, value) => sum + (value - mean) ** 2, 0) / lightness.length)) / mean;
-  const read = presentOf(borderEvenness(picture, outline, context), "border-evenness").value;
+  const read = presentOf(borderEvenness(picture, outline, context), "borderLightnessSpreadPercent").value;
   expect(Math.abs(read / expected - 1)).toBeLessThan(0.1);
 });
 
@@ -108,7 +108,7 @@ test("a tinted light adds to the paper's colour, and uneven light leaves it alon
   const [, a, b] = labOfRgb([PAPER[0] * cast[0], PAPER[1] * cast[1], PAPER[2] * cast[2]]);
   for (const light of [{}, { fallOff: 0.2, across: 0.1 }]) {
     const { picture, outline, context } = captureSheet({ cast: [...cast], light, seed: 63 });
-    const read = presentOf(borderCast(picture, outline, context), "border-cast");
+    const read = presentOf(borderCast(picture, outline, context), "borderCastChroma");
     expect(Math.abs((read.detail?.a as number) - a)).toBeLessThan(0.5);
     expect(Math.abs((read.detail?.b as number) - b)).toBeLessThan(0.8);
     expect(read.reliability).toBe("fair");
@@ -119,7 +119,8 @@ test("half the exposure finds the same glare", () => {
   const glare = [{ x: 90, y: 200, sigmaPx: 25, peak: 0.1 }];
   const full = captureSheet({ glare, seed: 64, bits: 16 });
   const half = captureSheet({ glare: glare.map((lobe) => ({ ...lobe, peak: 0.05 })), cast: [0.5, 0.5, 0.5], seed: 64, bits: 16 });
-  const read = ({ picture, outline, context }: CapturedSheet) => presentOf(borderGlare(picture, outline, context), "border-glare").value;
+  const read = ({ picture, outline, context }: CapturedSheet) =>
+    presentOf(borderGlare(picture, outline, context), "borderGlarePercent").value;
   expect(read(full)).toBeGreaterThan(1);
   expect(Math.abs(read(half) / read(full) - 1)).toBeLessThan(0.05);
 });
@@ -143,7 +144,7 @@ test.each([
     }
   }
   const expected = (100 * shining) / inside;
-  const read = presentOf(borderGlare(picture, outline, context), "border-glare");
+  const read = presentOf(borderGlare(picture, outline, context), "borderGlarePercent");
   expect(expected).toBeGreaterThan(1);
   expect(Math.abs(read.value / expected - 1)).toBeLessThan(0.25);
   expect(read.detail?.places).toHaveLength(1);
@@ -152,7 +153,7 @@ test.each([
 test("stronger glare covers more", () => {
   const values = [0.02, 0.05, 0.1, 0.3].map((peak) => {
     const { picture, outline, context } = captureSheet({ glare: [{ x: 90, y: 200, sigmaPx: 25, peak }], seed: 66 });
-    return presentOf(borderGlare(picture, outline, context), "border-glare").value;
+    return presentOf(borderGlare(picture, outline, context), "borderGlarePercent").value;
   });
   expect(values[0]).toBe(0);
   expect(values).toEqual([...values].sort((a, b) => a - b));
@@ -160,17 +161,17 @@ test("stronger glare covers more", () => {
 
 test("a clipped border hides light, colour and glare, and each says so", () => {
   const { picture, outline, context } = captureSheet({ cast: [1.6, 1.6, 1.6], seed: 67 });
-  expect(reasonOf(borderEvenness(picture, outline, context), "border-evenness")).toContain("clipped");
-  expect(reasonOf(borderCast(picture, outline, context), "border-cast")).toContain("clipped");
-  expect(reasonOf(borderGlare(picture, outline, context), "border-glare")).toContain("clipped");
+  expect(reasonOf(borderEvenness(picture, outline, context), "borderLightnessSpreadPercent")).toContain("clipped");
+  expect(reasonOf(borderCast(picture, outline, context), "borderCastChroma")).toContain("clipped");
+  expect(reasonOf(borderGlare(picture, outline, context), "borderGlarePercent")).toContain("clipped");
 });
 
 test("unevenness asks for a border on three sides", () => {
   const { picture, outline, context } = captureSheet({
     print: { widthMm: 44, heightMm: 52, border: { left: 1, right: 1, top: 5, bottom: 9 } },
   });
-  expect(reasonOf(borderEvenness(picture, outline, context), "border-evenness")).toContain("three sides");
-  expect(presentOf(borderGlare(picture, outline, context), "border-glare").reliability).toBe("fair");
+  expect(reasonOf(borderEvenness(picture, outline, context), "borderLightnessSpreadPercent")).toContain("three sides");
+  expect(presentOf(borderGlare(picture, outline, context), "borderGlarePercent").reliability).toBe("fair");
 });
 
 test("light of two colours makes the border's colour a weak reading", () => {
@@ -181,7 +182,7 @@ test("light of two colours makes the border's colour a weak reading", () => {
     codes[at + 2] = Math.round((codes[at + 2] as number) * (1 - 0.12 * share));
   }
   const picture = { ...sheet.picture, codes };
-  expect(presentOf(borderCast(picture, sheet.outline, sheet.context), "border-cast")).toMatchObject({
+  expect(presentOf(borderCast(picture, sheet.outline, sheet.context), "borderCastChroma")).toMatchObject({
     reliability: "weak",
     note: expect.stringContaining("changes along the border"),
   });

@@ -23,17 +23,17 @@ test("a patch of 10 × 6 px stuck in one channel is 60 of 1,200 px, that is 5 %"
   const picture = toned((codes, at) => {
     for (let y = 5; y < 11; y++) for (let x = 20; x < 30; x++) codes[at(x, y) + 1] = 255;
   });
-  const highlights = presentOf(clipping(picture, null, lossless), "clipped-highlights");
+  const highlights = presentOf(clipping(picture, null, lossless), "clippedHighlightsPercent");
   expect(highlights.value).toBe(5);
   expect(highlights.detail).toMatchObject({ area: "frame", channels: { red: 0, green: 5, blue: 0 } });
-  expect(presentOf(clipping(picture, null, lossless), "clipped-shadows").value).toBe(0);
+  expect(presentOf(clipping(picture, null, lossless), "clippedShadowsPercent").value).toBe(0);
 });
 
 test("a pixel stuck in two channels counts once, and each channel counts it", () => {
   const picture = toned((codes, at) => {
     for (let y = 0; y < 2; y++) for (let x = 0; x < 6; x++) codes.fill(0, at(x, y), at(x, y) + 2);
   });
-  const shadows = presentOf(clipping(picture, null, lossless), "clipped-shadows");
+  const shadows = presentOf(clipping(picture, null, lossless), "clippedShadowsPercent");
   expect(shadows.value).toBe(1);
   expect(shadows.detail).toMatchObject({ channels: { red: 1, green: 1, blue: 0 } });
 });
@@ -50,7 +50,7 @@ test("values piled up before the end of the scale are stuck too, and the note sa
   const picture = toned((codes, at) => {
     for (let y = 5; y < 15; y++) for (let x = 10; x < 34; x++) codes.fill(247, at(x, y), at(x, y) + 3);
   });
-  const highlights = presentOf(clipping(picture, null, lossless), "clipped-highlights");
+  const highlights = presentOf(clipping(picture, null, lossless), "clippedHighlightsPercent");
   expect(highlights.value).toBe(20);
   expect(highlights.note).toContain("before the end of the scale");
 });
@@ -64,8 +64,8 @@ test("lossy compression spreads white over 253 to 255: all of it counts in a JPE
   const picture = toned((codes, at) => {
     for (let y = 0; y < 10; y++) for (let x = 0; x < WIDTH; x++) codes.fill(x % 4 === 3 ? 253 : 255, at(x, y), at(x, y) + 3);
   });
-  const jpeg = presentOf(clipping(picture, null, contextOf({ fileKind: "jpeg" })), "clipped-highlights").value;
-  const png = presentOf(clipping(picture, null, lossless), "clipped-highlights").value;
+  const jpeg = presentOf(clipping(picture, null, contextOf({ fileKind: "jpeg" })), "clippedHighlightsPercent").value;
+  const png = presentOf(clipping(picture, null, lossless), "clippedHighlightsPercent").value;
   expect(jpeg).toBeCloseTo(100 / 3, 6);
   expect(png).toBeCloseTo(25, 6);
 });
@@ -75,13 +75,13 @@ test("a 16-bit picture is read on its own scale", () => {
     index < WIDTH * 3 * 3 ? 65535 : 20000 + Math.floor(9000 * random(index, 1, 9)),
   );
   const picture = pictureOf(codes, WIDTH, HEIGHT);
-  expect(presentOf(clipping(picture, null, lossless), "clipped-highlights").value).toBe(10);
+  expect(presentOf(clipping(picture, null, lossless), "clippedHighlightsPercent").value).toBe(10);
 });
 
 test("more light clips more", () => {
   const values = [1, 3, 6].map((gain) => {
     const { picture, outline, context } = captureSheet({ cast: [gain, gain, gain], seed: 51 });
-    return presentOf(clipping(picture, outline, context), "clipped-highlights").value;
+    return presentOf(clipping(picture, outline, context), "clippedHighlightsPercent").value;
   });
   expect(values[0]).toBeLessThan(0.5);
   expect(values[2] as number).toBeGreaterThan(values[1] as number);
@@ -93,19 +93,19 @@ test("with an outline the picture is read and the border apart, and the ground i
   const print = { widthMm: 44, heightMm: 52, border: { left: 5, right: 5, top: 5, bottom: 9 }, paper, content: "pale-wall" as const };
   const { picture, outline, context } = captureSheet({ print, ground: [0, 0, 0], seed: 52, noise: 0 });
   const readings = clipping(picture, outline, context);
-  const highlights = presentOf(readings, "clipped-highlights");
+  const highlights = presentOf(readings, "clippedHighlightsPercent");
   expect(highlights).toMatchObject({ value: 0, reliability: "firm" });
   expect(highlights.detail).toMatchObject({ border: { all: expect.closeTo(100, 0) } });
-  expect(presentOf(readings, "clipped-shadows").value).toBe(0);
+  expect(presentOf(readings, "clippedShadowsPercent").value).toBe(0);
   const frame = clipping(picture, null, context);
-  expect(presentOf(frame, "clipped-shadows").value).toBeGreaterThan(20);
-  expect(presentOf(frame, "clipped-shadows")).toMatchObject({ reliability: "fair", note: expect.stringContaining("whole frame") });
+  expect(presentOf(frame, "clippedShadowsPercent").value).toBeGreaterThan(20);
+  expect(presentOf(frame, "clippedShadowsPercent")).toMatchObject({ reliability: "fair", note: expect.stringContaining("whole frame") });
 });
 
 test("without a border told apart the sheet is read, and the note says so", () => {
   const { picture, outline, context } = captureSheet({ seed: 53, ppi: 100 });
   const sheetOnly: Outline = { ...outline, image: null };
-  expect(presentOf(clipping(picture, sheetOnly, context), "clipped-highlights")).toMatchObject({
+  expect(presentOf(clipping(picture, sheetOnly, context), "clippedHighlightsPercent")).toMatchObject({
     reliability: "fair",
     note: expect.stringContaining("whole sheet"),
     detail: { area: "sheet" },
@@ -118,7 +118,7 @@ test.each([
   ["one column", 1, 7],
 ])("a picture of %s is absent or read, never an error", (_, width, height) => {
   const readings = clipping(pictureOf(new Uint8Array(width * height * 3), width, height), null, lossless);
-  expect(reasonOf(readings, "clipped-highlights")).toContain("too few pixels");
+  expect(reasonOf(readings, "clippedHighlightsPercent")).toContain("too few pixels");
 });
 
 test("odd sizes are read to the last row and column", () => {
@@ -130,5 +130,5 @@ test("odd sizes are read to the last row and column", () => {
     [6, 4],
   ] as const)
     codes.fill(255, (y * 7 + x) * 3, (y * 7 + x) * 3 + 3);
-  expect(presentOf(clipping(pictureOf(codes, 7, 5), null, lossless), "clipped-highlights").value).toBeCloseTo((100 * 4) / 35, 6);
+  expect(presentOf(clipping(pictureOf(codes, 7, 5), null, lossless), "clippedHighlightsPercent").value).toBeCloseTo((100 * 4) / 35, 6);
 });

@@ -5,7 +5,7 @@ import type { PrintGrid } from "#domain/measure/print-grid.ts";
 import { drawGrid } from "../../fixtures/print-grids.ts";
 import { presentOf, reasonOf } from "../../fixtures/readings.ts";
 
-const GLARE: MeasureName = "glare";
+const GLARE: MeasureName = "glareAreaPercent";
 const compare = (...grids: PrintGrid[]) =>
   compareCaptures(grids.map((grid, index) => ({ captureId: index + 1, grid }))).map((each) => each.readings);
 

@@ -23,12 +23,12 @@ test.each([
   ["8 bits under a tone curve", (share: number) => Math.round(65535 * (Math.floor(share * 256) / 255) ** 1.3), 8],
   ["12 bits shifted up", (share: number) => Math.floor(share * 4096) << 4, 12],
 ])("a 16-bit file that holds %s is told from its codes", (_, codeOf, bits) => {
-  const read = presentOf(bitsOf(deep(codeOf)), "bit-depth");
+  const read = presentOf(bitsOf(deep(codeOf)), "effectiveBitDepth");
   expect(read).toMatchObject({ value: bits, reliability: "firm", note: expect.stringContaining("stored with 16 bits") });
 });
 
 test("a true 16-bit file shows no sign of fewer bits, and more is not claimed", () => {
-  const read = presentOf(bitsOf(deep((share) => Math.floor(share * 65536))), "bit-depth");
+  const read = presentOf(bitsOf(deep((share) => Math.floor(share * 65536))), "effectiveBitDepth");
   expect(read).toMatchObject({ value: 16, reliability: "fair", note: expect.stringContaining("No sign of fewer bits") });
 });
 
@@ -36,20 +36,20 @@ test("one channel of 16 bits among two of 8 counts as 16", () => {
   const picture = deep((share) => Math.floor(share * 256) * 257);
   const codes = new Uint16Array(picture.codes);
   for (let at = 2; at < codes.length; at += 3) codes[at] = Math.floor(65536 * random(at, 4, 5));
-  expect(presentOf(bitsOf({ ...picture, codes }), "bit-depth").value).toBe(16);
+  expect(presentOf(bitsOf({ ...picture, codes }), "effectiveBitDepth").value).toBe(16);
 });
 
 test("an 8-bit file is what it says, also below 8 bits; a deeper one read as 8 says so", () => {
   const picture = pictureOf(Uint8Array.of(1, 2, 3), 1, 1);
-  const read = (bitsPerChannel: number) => presentOf(fileFacts(picture, null, contextOf({ bitsPerChannel })), "bit-depth");
+  const read = (bitsPerChannel: number) => presentOf(fileFacts(picture, null, contextOf({ bitsPerChannel })), "effectiveBitDepth");
   expect(read(8)).toMatchObject({ value: 8, reliability: "firm" });
   expect(read(1).value).toBe(1);
   expect(read(10)).toMatchObject({ value: 8, bound: "lower", note: expect.stringContaining("10 bits") });
 });
 
 test("a 16-bit picture too plain or too small cannot tell", () => {
-  expect(reasonOf(bitsOf(deep(() => 30000)), "bit-depth")).toContain("too few different values");
-  expect(reasonOf(bitsOf(deep((share) => Math.floor(share * 65536), 20)), "bit-depth")).toContain("too few pixels");
+  expect(reasonOf(bitsOf(deep(() => 30000)), "effectiveBitDepth")).toContain("too few different values");
+  expect(reasonOf(bitsOf(deep((share) => Math.floor(share * 65536), 20)), "effectiveBitDepth")).toContain("too few pixels");
 });
 
 test.each([
@@ -68,7 +68,7 @@ test.each([
 test("an unknown kind is absent, and only a JPEG has a JPEG quality", () => {
   const picture = pictureOf(Uint8Array.of(1, 2, 3), 1, 1);
   expect(reasonOf(fileFacts(picture, null, contextOf({ fileKind: "bmp" })), "lossless")).toContain("bmp");
-  expect(reasonOf(fileFacts(picture, null, contextOf({ fileKind: "png" })), "jpeg-quality")).toContain("no JPEG");
+  expect(reasonOf(fileFacts(picture, null, contextOf({ fileKind: "png" })), "jpegQuality")).toContain("no JPEG");
 });
 
 test.each([
@@ -80,5 +80,5 @@ test.each([
   ["a header that ends in its marker", Uint8Array.from([0xff, 0xd8, 0xff, 0xff, 0xff, 0xff])],
 ])("%s leaves the JPEG quality absent", (_, jpegHeader) => {
   const readings = fileFacts(pictureOf(Uint8Array.of(1, 2, 3), 1, 1), null, contextOf({ fileKind: "jpeg", jpegHeader }));
-  expect(reasonOf(readings, "jpeg-quality")).toContain("could not be read");
+  expect(reasonOf(readings, "jpegQuality")).toContain("could not be read");
 });

@@ -1,10 +1,8 @@
 import { describe, expect, test } from "vitest";
-import { MEASURE_NAMES, MEASURES } from "#domain/measure/catalogue.ts";
+import { MEASURE_NAMES } from "#domain/measure/catalogue.ts";
 import { measureCapture } from "#domain/measure/measure-capture.ts";
 import { isPresent } from "#domain/measure/reading.ts";
 import { contextFor, drawPicture, INSTANT, pictureOf, poseOf } from "../../fixtures/pictures.ts";
-
-const ALONE = MEASURE_NAMES.filter((name) => MEASURES[name].family === "alone");
 
 describe("measuring a capture", () => {
   const print = { ...INSTANT, pose: poseOf({ ...INSTANT, ppi: 150, centre: { x: 330, y: 400 }, turnDeg: 2.5 }) };
@@ -12,15 +10,15 @@ describe("measuring a capture", () => {
   const measured = measureCapture(picture, contextFor(INSTANT, { claimedPpiX: 150, claimedPpiY: 150 }));
 
   test("answers every measure that one capture can tell, once", () => {
-    expect(measured.readings.map(({ name }) => name).sort()).toEqual([...ALONE].sort());
+    expect(measured.readings.map(({ name }) => name).sort()).toEqual([...MEASURE_NAMES].sort());
   });
 
   test("reads the drawn sampling, turn and sides", () => {
     const drawn = (name: string) => measured.readings.filter(isPresent).find((reading) => reading.name === name)?.value;
-    expect(drawn("sampling")).toBeCloseTo(150, 0);
-    expect(drawn("skew")).toBeCloseTo(2.5, 1);
-    expect(drawn("sides-seen")).toBe(4);
-    expect(drawn("scale-error")).toBeLessThan(0.2);
+    expect(drawn("samplingPpi")).toBeCloseTo(150, 0);
+    expect(drawn("skewDegrees")).toBeCloseTo(2.5, 1);
+    expect(drawn("sidesSeen")).toBe(4);
+    expect(drawn("scaleErrorPercent")).toBeLessThan(0.2);
   });
 
   test("brings the outline, and the grid of the picture by which captures are compared", () => {
@@ -39,9 +37,9 @@ describe("a file with no print in it", () => {
     const { readings, outlines, grid } = measureCapture(pictureOf(codes, widthPx, heightPx), contextFor(INSTANT));
     expect(outlines).toEqual([]);
     expect(grid).toBeNull();
-    expect(readings.map(({ name }) => name).sort()).toEqual([...ALONE].sort());
+    expect(readings.map(({ name }) => name).sort()).toEqual([...MEASURE_NAMES].sort());
     for (const reading of readings) {
-      if (["bit-depth", "lossless", "clipped-highlights", "clipped-shadows"].includes(reading.name)) continue;
+      if (["effectiveBitDepth", "lossless", "clippedHighlightsPercent", "clippedShadowsPercent"].includes(reading.name)) continue;
       expect(reading, reading.name).toHaveProperty("absent");
     }
   });

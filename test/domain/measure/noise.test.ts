@@ -8,7 +8,7 @@ const WIDE = { widthMm: 44, heightMm: 52, border: { left: 12, right: 12, top: 12
 
 test.each([0.4, 1, 2.5])("noise drawn with a standard deviation of %d L* reads within 6 %", (drawn) => {
   const { picture, outline, context } = captureSheet({ print: WIDE, noise: drawn, seed: 71 });
-  const read = presentOf(noise(picture, outline, context), "noise");
+  const read = presentOf(noise(picture, outline, context), "noiseDeltaL");
   expect(Math.abs(read.value / drawn - 1)).toBeLessThan(0.06);
   expect(Math.abs((read.detail?.withoutTexture as number) / drawn - 1)).toBeLessThan(0.06);
 });
@@ -16,14 +16,14 @@ test.each([0.4, 1, 2.5])("noise drawn with a standard deviation of %d L* reads w
 test("uneven light is not noise", () => {
   const even = captureSheet({ print: WIDE, noise: 0.5, seed: 72 });
   const uneven = captureSheet({ print: WIDE, noise: 0.5, light: { fallOff: 0.3, across: 0.3 }, seed: 72 });
-  const read = ({ picture, outline, context }: typeof even) => presentOf(noise(picture, outline, context), "noise").value;
+  const read = ({ picture, outline, context }: typeof even) => presentOf(noise(picture, outline, context), "noiseDeltaL").value;
   expect(Math.abs(read(uneven) / read(even) - 1)).toBeLessThan(0.06);
 });
 
 test("more noise reads higher", () => {
   const values = [0.2, 0.5, 1, 2].map((drawn) => {
     const { picture, outline, context } = captureSheet({ print: WIDE, noise: drawn, seed: 73 });
-    return presentOf(noise(picture, outline, context), "noise").value;
+    return presentOf(noise(picture, outline, context), "noiseDeltaL").value;
   });
   expect(values).toEqual([...values].sort((a, b) => a - b));
 });
@@ -31,23 +31,23 @@ test("more noise reads higher", () => {
 test("noise below 0.25 is said to suggest smoothing, noise above is not", () => {
   const quiet = captureSheet({ print: WIDE, noise: 0, bits: 16, seed: 74 });
   const usual = captureSheet({ print: WIDE, noise: 0.6, seed: 74 });
-  expect(presentOf(noise(quiet.picture, quiet.outline, quiet.context), "noise").note).toContain("smoothed");
-  expect(presentOf(noise(usual.picture, usual.outline, usual.context), "noise").note).toBeUndefined();
+  expect(presentOf(noise(quiet.picture, quiet.outline, quiet.context), "noiseDeltaL").note).toContain("smoothed");
+  expect(presentOf(noise(usual.picture, usual.outline, usual.context), "noiseDeltaL").note).toBeUndefined();
 });
 
 test("a border too narrow for a patch at this sampling leaves it absent", () => {
   const { picture, outline, context } = captureSheet({ print: SMALL, ppi: 150, seed: 75 });
-  expect(reasonOf(noise(picture, outline, context), "noise")).toContain("64 × 64");
+  expect(reasonOf(noise(picture, outline, context), "noiseDeltaL")).toContain("64 × 64");
 });
 
 test("a clipped border hides its noise", () => {
   const { picture, outline, context } = captureSheet({ print: WIDE, cast: [2, 2, 2], seed: 76 });
-  expect(reasonOf(noise(picture, outline, context), "noise")).toContain("clipped");
+  expect(reasonOf(noise(picture, outline, context), "noiseDeltaL")).toContain("clipped");
 });
 
 test("without an outline, without a border, and on one pixel it is absent", () => {
   const { picture, outline, context } = captureSheet({ ppi: 60 });
-  expect(reasonOf(noise(picture, null, context), "noise")).toContain("not found");
-  expect(reasonOf(noise(picture, { ...outline, image: null }, context), "noise")).toContain("no plain border");
-  expect(reasonOf(noise(pictureOf(Uint8Array.of(1, 2, 3), 1, 1), outline, contextOf()), "noise")).not.toBe("");
+  expect(reasonOf(noise(picture, null, context), "noiseDeltaL")).toContain("not found");
+  expect(reasonOf(noise(picture, { ...outline, image: null }, context), "noiseDeltaL")).toContain("no plain border");
+  expect(reasonOf(noise(pictureOf(Uint8Array.of(1, 2, 3), 1, 1), outline, contextOf()), "noiseDeltaL")).not.toBe("");
 });

@@ -161,7 +161,7 @@ describe("where there is no print", () => {
     ["three pixels wide", 3, 400, () => 200],
     ["uniform", 300, 200, () => 77],
     ["black", 200, 300, () => 0],
-    ["noise", 300, 200, (index: number) => (Math.imul(index + 1, 0x9e3779b1) >>> 13) & 255],
+    ["noiseDeltaL", 300, 200, (index: number) => (Math.imul(index + 1, 0x9e3779b1) >>> 13) & 255],
     ["stripes", 320, 200, (index: number) => ((index / 3) % 16 < 8 ? 255 : 0)],
   ] as const)("a picture of %s is looked at without harm", (_, widthPx, heightPx, codeAt) => {
     const codes = Uint8Array.from({ length: widthPx * heightPx * 3 }, (_each, index) => codeAt(index));

@@ -10,7 +10,7 @@ test("a strong broad shine inside a dark picture is pointed at, always as a weak
   const night = { ...SMALL, content: "night" as const };
   const lobe = { x: 250, y: 260, sigmaPx: 45, peak: 0.5 };
   const { picture, outline, context } = captureSheet({ print: night, glare: [lobe], seed: 81 });
-  const read = presentOf(possibleGlare(picture, outline, context), "possible-glare");
+  const read = presentOf(possibleGlare(picture, outline, context), "glareAreaPercent");
   expect(read.reliability).toBe("weak");
   expect(read.value).toBeGreaterThan(3);
   const place = (read.detail?.places as readonly Place[] | undefined)?.[0];
@@ -22,7 +22,7 @@ test("a strong broad shine inside a dark picture is pointed at, always as a weak
 
 test("the same picture without the shine is not pointed at", () => {
   const { picture, outline, context } = captureSheet({ print: { ...SMALL, content: "night" }, seed: 81 });
-  expect(presentOf(possibleGlare(picture, outline, context), "possible-glare").value).toBeLessThan(1);
+  expect(presentOf(possibleGlare(picture, outline, context), "glareAreaPercent").value).toBeLessThan(1);
 });
 
 test("a coloured bright area is not taken for glare", () => {
@@ -39,16 +39,16 @@ test("a coloured bright area is not taken for glare", () => {
   const sheet = { topLeft: corner(0, 0), topRight: corner(299, 0), bottomRight: corner(299, 299), bottomLeft: corner(0, 299) };
   const sides = { top: "seen", right: "seen", bottom: "seen", left: "seen" } as const;
   const outline = { sheet, image: null, cornerSpreadPx: 0.3, sides };
-  const read = (colour: readonly number[]) => presentOf(possibleGlare(paint(colour), outline, contextOf()), "possible-glare").value;
+  const read = (colour: readonly number[]) => presentOf(possibleGlare(paint(colour), outline, contextOf()), "glareAreaPercent").value;
   expect(read([240, 120, 120])).toBe(0);
   expect(read([235, 235, 235])).toBeGreaterThan(4);
 });
 
 test("without an outline and on a tiny picture it is absent", () => {
   const { picture, outline, context } = captureSheet({ ppi: 60 });
-  expect(reasonOf(possibleGlare(picture, null, context), "possible-glare")).toContain("not found");
-  expect(reasonOf(possibleGlare(pictureOf(Uint8Array.of(1, 2, 3), 1, 1), outline, contextOf()), "possible-glare")).not.toBe("");
+  expect(reasonOf(possibleGlare(picture, null, context), "glareAreaPercent")).toContain("not found");
+  expect(reasonOf(possibleGlare(pictureOf(Uint8Array.of(1, 2, 3), 1, 1), outline, contextOf()), "glareAreaPercent")).not.toBe("");
   const point = { x: 0, y: 0 };
   const nothing = { ...outline, sheet: { topLeft: point, topRight: point, bottomRight: point, bottomLeft: point }, image: null };
-  expect(reasonOf(possibleGlare(picture, nothing, context), "possible-glare")).not.toBe("");
+  expect(reasonOf(possibleGlare(picture, nothing, context), "glareAreaPercent")).not.toBe("");
 });

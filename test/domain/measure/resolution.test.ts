@@ -17,40 +17,40 @@ test.each([
   { blurPx: 1.2, turnDeg: 0.4 },
 ])("on dark cloth a blur of $blurPx px at $turnDeg° reads within 3 % of its closed form, in cycles per mm", ({ blurPx, turnDeg }) => {
   const readings = read(captureSheet({ blurPx, turnDeg, seed: 31 }));
-  const sfr50 = presentOf(readings, "sfr50");
-  const sfr10 = presentOf(readings, "sfr10");
+  const sfr50 = presentOf(readings, "sfr50CyPerMm");
+  const sfr10 = presentOf(readings, "sfr10CyPerMm");
   const pxPerMm = 200 / 25.4;
   expect(Math.abs(sfr50.value / (gaussianFall(blurPx, 0.5) * pxPerMm) - 1)).toBeLessThan(0.03);
   expect(Math.abs(sfr10.value / (gaussianFall(blurPx, 0.1) * pxPerMm) - 1)).toBeLessThan(0.03);
-  expect(presentOf(readings, "sampling-efficiency").value).toBeCloseTo((100 * sfr10.value) / (0.5 * pxPerMm), 6);
+  expect(presentOf(readings, "samplingEfficiencyPercent").value).toBeCloseTo((100 * sfr10.value) / (0.5 * pxPerMm), 6);
   expect(sfr50.bound).toBe("lower");
 });
 
 test("more blur reads lower", () => {
-  const values = [0.6, 0.9, 1.4, 2.2].map((blurPx) => presentOf(read(captureSheet({ blurPx, seed: 32 })), "sfr50").value);
+  const values = [0.6, 0.9, 1.4, 2.2].map((blurPx) => presentOf(read(captureSheet({ blurPx, seed: 32 })), "sfr50CyPerMm").value);
   expect(values).toEqual([...values].sort((a, b) => b - a));
 });
 
 test("finer sampling of the same blur on the print reads the same cycles per mm", () => {
-  const coarse = presentOf(read(captureSheet({ ppi: 200, blurPx: 1, seed: 33 })), "sfr50").value;
-  const fine = presentOf(read(captureSheet({ ppi: 300, blurPx: 1.5, seed: 33 })), "sfr50").value;
+  const coarse = presentOf(read(captureSheet({ ppi: 200, blurPx: 1, seed: 33 })), "sfr50CyPerMm").value;
+  const fine = presentOf(read(captureSheet({ ppi: 300, blurPx: 1.5, seed: 33 })), "sfr50CyPerMm").value;
   expect(Math.abs(fine / coarse - 1)).toBeLessThan(0.03);
 });
 
 test("half the exposure reads the same", () => {
-  const full = presentOf(read(captureSheet({ blurPx: 1, seed: 34, bits: 16 })), "sfr50").value;
-  const half = presentOf(read(captureSheet({ blurPx: 1, seed: 34, bits: 16, cast: [0.5, 0.5, 0.5] })), "sfr50").value;
+  const full = presentOf(read(captureSheet({ blurPx: 1, seed: 34, bits: 16 })), "sfr50CyPerMm").value;
+  const half = presentOf(read(captureSheet({ blurPx: 1, seed: 34, bits: 16, cast: [0.5, 0.5, 0.5] })), "sfr50CyPerMm").value;
   expect(Math.abs(half / full - 1)).toBeLessThan(0.02);
 });
 
 test("a print lying on its side reads the same cycles per mm", () => {
-  const upright = presentOf(read(captureSheet({ blurPx: 1, seed: 35, turnDeg: 3 })), "sfr50").value;
-  const turned = presentOf(read(captureSheet({ blurPx: 1, seed: 35, turnDeg: 93 })), "sfr50").value;
+  const upright = presentOf(read(captureSheet({ blurPx: 1, seed: 35, turnDeg: 3 })), "sfr50CyPerMm").value;
+  const turned = presentOf(read(captureSheet({ blurPx: 1, seed: 35, turnDeg: 93 })), "sfr50CyPerMm").value;
   expect(Math.abs(turned / upright - 1)).toBeLessThan(0.03);
 });
 
 test("on a white lid the sides of the picture stand in, and the reading is no firmer than fair", () => {
-  const sfr50 = presentOf(read(captureSheet({ blurPx: 0.8, background: "white-lid", seed: 36 })), "sfr50");
+  const sfr50 = presentOf(read(captureSheet({ blurPx: 0.8, background: "white-lid", seed: 36 })), "sfr50CyPerMm");
   expect(Math.abs(sfr50.value / (gaussianFall(0.8, 0.5) * (200 / 25.4)) - 1)).toBeLessThan(0.1);
   expect(sfr50.reliability).toBe("fair");
   expect(sfr50.note).toContain("sides of the picture");
@@ -58,7 +58,7 @@ test("on a white lid the sides of the picture stand in, and the reading is no fi
 
 test("a shadow line along the sheet does not make the capture look sharper", () => {
   const shadow = { depth: 0.3, widthPx: 4, sides: ["right", "bottom"] as const };
-  const sfr50 = presentOf(read(captureSheet({ blurPx: 0.8, background: "white-lid", shadow, seed: 37 })), "sfr50");
+  const sfr50 = presentOf(read(captureSheet({ blurPx: 0.8, background: "white-lid", shadow, seed: 37 })), "sfr50CyPerMm");
   expect(sfr50.value / (gaussianFall(0.8, 0.5) * (200 / 25.4))).toBeLessThan(1.1);
 });
 
@@ -66,50 +66,50 @@ test("a sharpened capture is flagged, its resolution weak and no longer a lower 
   const sheet = captureSheet({ blurPx: 0.6, seed: 38 });
   const untouched = read(sheet);
   const sharpened = read({ ...sheet, picture: sharpen(sheet.picture, 1) });
-  expect(presentOf(untouched, "sharpening").value).toBeLessThan(1);
-  expect(presentOf(untouched, "sfr50").note).toBeUndefined();
-  expect(presentOf(sharpened, "sharpening").value).toBeGreaterThan(4);
-  expect(presentOf(sharpened, "sfr50")).toMatchObject({ reliability: "weak", note: expect.stringContaining("aised by sharpening") });
-  expect(presentOf(sharpened, "sfr50").bound).toBeUndefined();
-  expect(presentOf(sharpened, "sfr50").value).toBeGreaterThan(1.1 * presentOf(untouched, "sfr50").value);
+  expect(presentOf(untouched, "sharpeningOvershootPercent").value).toBeLessThan(1);
+  expect(presentOf(untouched, "sfr50CyPerMm").note).toBeUndefined();
+  expect(presentOf(sharpened, "sharpeningOvershootPercent").value).toBeGreaterThan(4);
+  expect(presentOf(sharpened, "sfr50CyPerMm")).toMatchObject({ reliability: "weak", note: expect.stringContaining("aised by sharpening") });
+  expect(presentOf(sharpened, "sfr50CyPerMm").bound).toBeUndefined();
+  expect(presentOf(sharpened, "sfr50CyPerMm").value).toBeGreaterThan(1.1 * presentOf(untouched, "sfr50CyPerMm").value);
 });
 
 test("stronger sharpening overshoots more", () => {
   const sheet = captureSheet({ blurPx: 0.6, seed: 39 });
   const values = [0.3, 0.6, 1, 1.5].map(
-    (strength) => presentOf(read({ ...sheet, picture: sharpen(sheet.picture, strength) }), "sharpening").value,
+    (strength) => presentOf(read({ ...sheet, picture: sharpen(sheet.picture, strength) }), "sharpeningOvershootPercent").value,
   );
   expect(values).toEqual([...values].sort((a, b) => a - b));
 });
 
 test("sharp sides exactly along the pixels are not read, and the reason says what would help", () => {
   const readings = read(captureSheet({ blurPx: 0.6, turnDeg: 0, seed: 40 }));
-  expect(reasonOf(readings, "sfr50")).toContain("a turn of 2 to 5°");
+  expect(reasonOf(readings, "sfr50CyPerMm")).toContain("a turn of 2 to 5°");
 });
 
 test("blurred sides along the pixels are read with a wider spread", () => {
-  const along = presentOf(read(captureSheet({ blurPx: 1.5, turnDeg: 0, seed: 41 })), "sfr50");
-  const leaning = presentOf(read(captureSheet({ blurPx: 1.5, turnDeg: 3, seed: 41 })), "sfr50");
+  const along = presentOf(read(captureSheet({ blurPx: 1.5, turnDeg: 0, seed: 41 })), "sfr50CyPerMm");
+  const leaning = presentOf(read(captureSheet({ blurPx: 1.5, turnDeg: 3, seed: 41 })), "sfr50CyPerMm");
   expect(along.spread as number).toBeGreaterThan(3 * (leaning.spread as number));
 });
 
 test("where the size is not known, efficiency is read and cycles per mm are not", () => {
   const readings = read(captureSheet({ blurPx: 1, seed: 42, known: { sheetWidthMm: null, sheetHeightMm: null } }));
-  expect(reasonOf(readings, "sfr50")).toContain("size is not known");
-  expect(presentOf(readings, "sampling-efficiency").value).toBeGreaterThan(50);
+  expect(reasonOf(readings, "sfr50CyPerMm")).toContain("size is not known");
+  expect(presentOf(readings, "samplingEfficiencyPercent").value).toBeGreaterThan(50);
 });
 
 test("a side cut off by the frame is not used", () => {
   const sides = { top: "seen", right: "cut-off", bottom: "seen", left: "cut-off" } as const;
   const sheet = captureSheet({ blurPx: 1, seed: 43, print: { widthMm: 80, heightMm: 60 } });
   const readings = read({ ...sheet, outline: { ...sheet.outline, image: null, sides } });
-  expect(presentOf(readings, "sfr50").note).toContain("Read down the frame only");
+  expect(presentOf(readings, "sfr50CyPerMm").note).toContain("Read down the frame only");
 });
 
 test("noise as strong as the edge leaves nothing to read", () => {
   const plain = { widthMm: 80, heightMm: 60, paper: [0.2, 0.2, 0.2] as [number, number, number], content: "pale-wall" as const };
   const sheet = captureSheet({ print: plain, ground: [0.18, 0.18, 0.18], noise: 6, seed: 44 });
-  expect(reasonOf(resolution(sheet.picture, { ...sheet.outline, image: null }, sheet.context), "sfr50")).not.toBe("");
+  expect(reasonOf(resolution(sheet.picture, { ...sheet.outline, image: null }, sheet.context), "sfr50CyPerMm")).not.toBe("");
 });
 
 test("without an outline everything is absent", () => {

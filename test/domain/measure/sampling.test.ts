@@ -15,7 +15,7 @@ function read(outline: Outline | null, known: Partial<MeasureContext>) {
   return { ppi, error };
 }
 
-describe("sampling", () => {
+describe("samplingPpi", () => {
   test("is pixels over inches: 400 px along 100 mm are 101.6 ppi", () => {
     expect(read(outlineOf(AT_101_6), SHEET).ppi).toMatchObject({
       value: expect.closeTo(101.6, 9),

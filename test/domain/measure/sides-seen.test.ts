@@ -38,5 +38,5 @@ test("a file cropped to the sheet shows four sides only where its proportions ar
 });
 
 test("without a print the reading is absent, never nought", () => {
-  expect(read(null)).toEqual({ name: "sides-seen", absent: expect.stringContaining("plain sheet") });
+  expect(read(null)).toEqual({ name: "sidesSeen", absent: expect.stringContaining("plain sheet") });
 });

@@ -48,15 +48,15 @@ test("every requirement of every purpose has advice with a source, for every met
 
 test("nothing ever advises to press, flatten or open a print, or to put glass on it", () => {
   const measures = [
-    "sfr50",
-    "sfr10",
-    "sampling-efficiency",
-    "noise",
-    "border-evenness",
-    "border-cast",
-    "sharpening",
-    "scale-error",
-    "jpeg-quality",
+    "sfr50CyPerMm",
+    "sfr10CyPerMm",
+    "samplingEfficiencyPercent",
+    "noiseDeltaL",
+    "borderLightnessSpreadPercent",
+    "borderCastChroma",
+    "sharpeningOvershootPercent",
+    "scaleErrorPercent",
+    "jpegQuality",
   ];
   const all = [...EVERYTHING, ...measures.flatMap((measure) => METHODS.map((method) => ({ shortfall: short(measure, 1, 2), method })))];
   for (const { shortfall, method } of all) {
@@ -68,19 +68,19 @@ test("nothing ever advises to press, flatten or open a print, or to put glass on
 });
 
 test("too few pixels by a camera: nearer by 392 / 310 = 1.26", () => {
-  expect(said(short("sampling", 310, 392), made("copy-stand-camera"))).toContain("1.26 times");
+  expect(said(short("samplingPpi", 310, 392), made("copy-stand-camera"))).toContain("1.26 times");
 });
 
 test("too few pixels by a scanner: the next usual step above 392 and its 2 % of tolerance is 400 ppi", () => {
-  expect(said(short("sampling", 299, 392), made("flatbed-scanner"))).toContain("400 ppi");
+  expect(said(short("samplingPpi", 299, 392), made("flatbed-scanner"))).toContain("400 ppi");
 });
 
 test("an unknown size is cured with a ruler, not with the camera", () => {
-  expect(said(short("sampling", null, 392, "the size of the print is not known"), made("phone-camera"))).toMatch(/ruler/);
+  expect(said(short("samplingPpi", null, 392, "the size of the print is not known"), made("phone-camera"))).toMatch(/ruler/);
 });
 
 test("glare of a camera is cured by where the lamps stand", () => {
-  expect(said(short("glare", 9, 2), made("phone-camera"))).toMatch(/family of angles.*crossed polarisers/);
+  expect(said(short("glareAreaPercent", 9, 2), made("phone-camera"))).toMatch(/family of angles.*crossed polarisers/);
 });
 
 test("a method that the print forbids is told, and the advice leaves it out", () => {

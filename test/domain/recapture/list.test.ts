@@ -7,8 +7,8 @@ import { capture } from "../master/captures.ts";
 
 const LIMITS = [
   atLeast("lossless", { lowest: 0, best: 1, required: 1 }, 1, ["own", "test"]),
-  atLeast("sampling", { lowest: 200, best: 600, required: 392 }, 1, ["own", "test"]),
-  atMost("clipped-highlights", { best: 0, highest: 2, required: 0.5 }, 1, ["own", "test"]),
+  atLeast("samplingPpi", { lowest: 200, best: 600, required: 392 }, 1, ["own", "test"]),
+  atMost("clippedHighlightsPercent", { best: 0, highest: 2, required: 0.5 }, 1, ["own", "test"]),
 ];
 
 /** A print whose captures were judged by the limits above; one that was never captured without `read`. */
@@ -30,7 +30,7 @@ function caseOf(read: Partial<Record<MeasureName, number | string>> | null, know
   };
 }
 
-const GOOD = { lossless: 1, sampling: 450, "clipped-highlights": 0.1 };
+const GOOD = { lossless: 1, samplingPpi: 450, clippedHighlightsPercent: 0.1 };
 
 test("a print whose master meets every requirement is not on the list", () => {
   expect(recaptureLine(caseOf(GOOD))).toBeNull();
@@ -46,11 +46,11 @@ test("captures that nothing was chosen from yet say nothing", () => {
 });
 
 test("a shortfall is told with the value, what is asked and by how much: 310 ppi, 392 asked, 82 missing", () => {
-  const line = recaptureLine(caseOf({ ...GOOD, sampling: 310 }));
+  const line = recaptureLine(caseOf({ ...GOOD, samplingPpi: 310 }));
   expect(line).toMatchObject({ why: "falls-short", best: { captureId: 1, fileName: "capture-1.tif", method: "copy-stand-camera" } });
   expect(line?.reasons).toHaveLength(1);
   expect(line?.reasons[0]).toMatchObject({
-    measure: "sampling",
+    measure: "samplingPpi",
     label: "Sampling",
     unit: "ppi",
     value: 310,
@@ -60,7 +60,7 @@ test("a shortfall is told with the value, what is asked and by how much: 310 ppi
 });
 
 test("every requirement that is missed is on the line", () => {
-  const line = recaptureLine(caseOf({ lossless: 0, sampling: 310, "clipped-highlights": 1.25 }));
+  const line = recaptureLine(caseOf({ lossless: 0, samplingPpi: 310, clippedHighlightsPercent: 1.25 }));
   expect(line?.reasons.map((reason) => reason.sentence)).toEqual([
     "Its compression throws values away.",
     "Sampling is 310 ppi where at least 392 ppi is asked, 82 ppi too little.",

@@ -22,7 +22,7 @@ function twoCaptures() {
   const jpeg = measuredCapture(
     context.db,
     printId,
-    { ...GOOD_ENOUGH, lossless: 0, "bit-depth": 8, sampling: 310 },
+    { ...GOOD_ENOUGH, lossless: 0, effectiveBitDepth: 8, samplingPpi: 310 },
     { fileName: "phone.jpg" },
   );
   const preservation = () => listChoicesOfPrint(context.db, printId).find((choice) => choice.purpose.key === "preservation-master");
@@ -36,7 +36,7 @@ test("purposes and aims are there once, however often they are asked for", () =>
   ensurePurposes(context);
   ensurePurposes(context);
   expect(currentAims(context.db).map((aim) => aim.purpose.key)).toEqual([...PURPOSE_KEYS]);
-  const kept = currentAims(context.db)[0]?.limits.find((limit) => limit.measure === "sampling");
+  const kept = currentAims(context.db)[0]?.limits.find((limit) => limit.measure === "samplingPpi");
   expect(kept).toMatchObject({ requiredAtLeast: 392, provedBy: "print", sourceStatus: "standard" });
 });
 
@@ -68,7 +68,7 @@ test("choosing again without a change writes nothing", () => {
 test("a better capture takes over, and the earlier choice stays as history", () => {
   const { context, printId, tiff, preservation } = twoCaptures();
   chooseMasters(context);
-  const better = measuredCapture(context.db, printId, { ...GOOD_ENOUGH, sampling: 620 }, { fileName: "again.tif" });
+  const better = measuredCapture(context.db, printId, { ...GOOD_ENOUGH, samplingPpi: 620 }, { fileName: "again.tif" });
   chooseMasters(context, { printIds: [printId] });
   expect(preservation()).toMatchObject({ captureId: better, runnerUpId: tiff });
   const history = choiceHistory(context.db, { printId, side: "front", purposeId: preservation()?.purpose.id ?? 0 });
@@ -83,7 +83,7 @@ test("numbers that move without a change of master leave no line in the history"
   chooseMasters(context);
   const lines = historyOfPrint(context.db, printId).length;
   const rows = rowsOfChoices(context);
-  reread(context.db, tiff, { ...GOOD_ENOUGH, sampling: 460 });
+  reread(context.db, tiff, { ...GOOD_ENOUGH, samplingPpi: 460 });
   chooseMasters(context);
   expect(rowsOfChoices(context)).toBeGreaterThan(rows);
   expect(historyOfPrint(context.db, printId)).toHaveLength(lines);
@@ -117,7 +117,7 @@ test("a person's choice is never replaced by the rule, and its reason stays in t
   const { context, printId, jpeg, preservation } = twoCaptures();
   chooseMasters(context);
   expect(overruleMaster(context, { printId, captureId: jpeg, ...BY_HAND })).toMatchObject({ ok: true });
-  measuredCapture(context.db, printId, { ...GOOD_ENOUGH, sampling: 900 });
+  measuredCapture(context.db, printId, { ...GOOD_ENOUGH, samplingPpi: 900 });
   chooseMasters(context);
   expect(preservation()).toMatchObject({ captureId: jpeg, decidedBy: "person", reason: BY_HAND.reason, who: expect.any(String) });
   expect(preservation()?.sentence).toBe(

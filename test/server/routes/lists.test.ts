@@ -29,7 +29,7 @@ test("the overview counts what there is and leads to what waits", async () => {
   keptPrint(context.db, "1978.003");
   keptPrint(context.db, "1978.004", { binnedAt: "2026-01-01T00:00:00.000Z" });
   measuredCapture(context.db, kept, GOOD_ENOUGH);
-  measuredCapture(context.db, weak, { ...GOOD_ENOUGH, sampling: 200 });
+  measuredCapture(context.db, weak, { ...GOOD_ENOUGH, samplingPpi: 200 });
   measuredCapture(context.db, null, {}, { fileName: "who-knows.jpg" });
   chooseMasters(context);
   const html = await page(createApp(context), "/");
@@ -50,7 +50,7 @@ test("the overview counts what there is and leads to what waits", async () => {
 test("the recapture list says the measure, by how much, and what to change", async () => {
   const context = emptyCollection();
   const weak = keptPrint(context.db, "1978.002", { title: "Skaters" });
-  measuredCapture(context.db, weak, { ...GOOD_ENOUGH, sampling: 310 }, { fileName: "phone.jpg", method: "phone-camera" });
+  measuredCapture(context.db, weak, { ...GOOD_ENOUGH, samplingPpi: 310 }, { fileName: "phone.jpg", method: "phone-camera" });
   chooseMasters(context);
   const html = await page(createApp(context), "/recapture");
   expect(html).toContain("Sampling is 310 ppi where at least 392 ppi is asked, 82 ppi too little.");

@@ -17,7 +17,7 @@ function judgedPrint() {
   const phone = measuredCapture(
     context.db,
     printId,
-    { ...GOOD_ENOUGH, lossless: 0, "bit-depth": 8, sampling: 310, glare: "there is no other capture to compare with" },
+    { ...GOOD_ENOUGH, lossless: 0, effectiveBitDepth: 8, samplingPpi: 310, glareAreaPercent: "there is no other capture to compare with" },
     { fileName: "phone.jpg", method: "phone-camera" },
   );
   chooseMasters(context);

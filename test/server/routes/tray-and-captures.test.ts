@@ -103,7 +103,12 @@ test("a capture that somebody has sorted meanwhile is said so instead of being m
 test("a capture's page shows its measures with their meaning, the reason of what is absent, and its file", async () => {
   const context = emptyCollection();
   const printId = keptPrint(context.db, "1978.001");
-  const captureId = measuredCapture(context.db, printId, { ...GOOD_ENOUGH, noise: "the border is too narrow" }, { fileName: "stand.tif" });
+  const captureId = measuredCapture(
+    context.db,
+    printId,
+    { ...GOOD_ENOUGH, noiseDeltaL: "the border is too narrow" },
+    { fileName: "stand.tif" },
+  );
   const html = await (await createApp(context).request(`/captures/${captureId}`)).text();
   expect(html).toContain("450 ppi");
   expect(html).toContain("Pixels per inch of the print itself");

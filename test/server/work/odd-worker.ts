@@ -9,10 +9,10 @@ parentPort?.on("message", (job: Job) => {
   if (order === "hang") for (;;);
   if (order === "answer nonsense")
     return parentPort?.postMessage({
-      measured: { readings: [{ name: "skew", value: Number.NaN, reliability: "firm" }], outlines: [], durationMs: 1 },
+      measured: { readings: [{ name: "skewDegrees", value: Number.NaN, reliability: "firm" }], outlines: [], durationMs: 1 },
     });
   if (order === "refuse") return parentPort?.postMessage({ unreadable: "The file is damaged. Add it again." });
   return parentPort?.postMessage({
-    measured: { readings: [{ name: "skew", value: 1.5, reliability: "firm" }], outlines: [], durationMs: 1 },
+    measured: { readings: [{ name: "skewDegrees", value: 1.5, reliability: "firm" }], outlines: [], durationMs: 1 },
   });
 });

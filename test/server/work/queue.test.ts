@@ -46,9 +46,9 @@ test("captures taken in are measured in threads and compared with each other, an
   for (const id of [one, two]) {
     const of = (name: string) => readings.get(id)?.find((reading) => reading.name === name);
     // drawn with 200 ppi and a lean of 2 degrees
-    expect(of("sampling")).toMatchObject({ value: expect.closeTo(200, -0.5), family: "alone" });
-    expect(of("skew")).toMatchObject({ value: expect.closeTo(2, 1) });
-    expect(of("glare")?.family).toBe("together");
+    expect(of("samplingPpi")).toMatchObject({ value: expect.closeTo(200, -0.5), family: "alone" });
+    expect(of("skewDegrees")).toMatchObject({ value: expect.closeTo(2, 1) });
+    expect(findMeasureSet(context.db, id, "together")).not.toBe(null);
     expect(existsSync(derivedPath(context.folder, id, "thumbnail.jpg"))).toBe(true);
     expect(findMeasureSet(context.db, id, "alone")?.basis.outlines).toHaveLength(1);
   }
@@ -61,9 +61,9 @@ test("a capture without a print is measured as far as that goes, and says what i
   const id = await takeInSheet(context, "loose.png", 1);
   await work.idle();
   const readings = readingsOfCaptures(context.db, [id]).get(id) ?? [];
-  const sampling = readings.find(({ name }) => name === "sampling");
+  const sampling = readings.find(({ name }) => name === "samplingPpi");
   expect(sampling && !isPresent(sampling) && sampling.absent).toBeTruthy();
-  expect(readings.find(({ name }) => name === "bit-depth")).toMatchObject({ value: 8 });
+  expect(readings.find(({ name }) => name === "effectiveBitDepth")).toMatchObject({ value: 8 });
 });
 
 test("an original that is gone or spoilt fails in words and stops nobody else", async () => {
@@ -88,7 +88,7 @@ test("a file that kills its thread is tried twice, then fails; the others are me
   expect(ids.map((id) => states.get(id)?.state)).toEqual(["failed", "failed", "failed", "done"]);
   expect(states.get(ids[0] as number)?.error).toContain("could not be measured");
   expect(states.get(ids[2] as number)?.error).toBe("The file is damaged. Add it again.");
-  expect(readingsOfCaptures(context.db, ids).get(ids[3] as number)).toMatchObject([{ name: "skew", value: 1.5 }]);
+  expect(readingsOfCaptures(context.db, ids).get(ids[3] as number)).toMatchObject([{ name: "skewDegrees", value: 1.5 }]);
 });
 
 test("a thread that does not come back is ended", async () => {
