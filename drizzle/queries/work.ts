@@ -201,6 +201,16 @@ export function listFailedWork(db: Queryable, most = 200): FailedWork[] {
     .all();
 }
 
+/** Asks anew for everything that failed. Returns how many pieces. */
+export function retryFailed(db: Queryable): number {
+  const failed = db.select().from(schema.work).where(eq(schema.work.state, "failed")).all();
+  for (const { captureId, printId, side } of failed) {
+    if (captureId !== null) enqueueMeasure(db, captureId);
+    else if (printId !== null && side !== null) enqueueCompare(db, printId, side);
+  }
+  return failed.length;
+}
+
 /** Where each capture's measuring stands; a capture without a row was never asked for. */
 export function measuringOfCaptures(
   db: Queryable,

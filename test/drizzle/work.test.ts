@@ -15,6 +15,7 @@ import {
   remeasurePrint,
   renewLease,
   resumeCancelled,
+  retryFailed,
   returnWork,
   workProgress,
 } from "#drizzle/queries/work.ts";
@@ -146,4 +147,22 @@ test("failed work says why until it is asked for again", () => {
   expect(measuringOfCaptures(db, [one]).get(one)).toEqual({ state: "failed", error: "The file is gone. Bring it back." });
   enqueueMeasure(db, one);
   expect(measuringOfCaptures(db, [one]).get(one)).toEqual({ state: "waiting", error: null });
+});
+
+test("what failed waits again, each subject once, and what is done stays done", () => {
+  const { db, printId, one, two } = family();
+  enqueueMeasure(db, two);
+  finishWork(db, claim(db)?.id ?? 0, at(1));
+  enqueueMeasure(db, one);
+  failWork(db, claim(db)?.id ?? 0, "broken", at(1));
+  // one comparison runs while the next waits already, and both fail
+  enqueueCompare(db, printId, "front");
+  const running = claim(db);
+  enqueueCompare(db, printId, "front");
+  const next = claim(db);
+  for (const work of [running, next]) failWork(db, work?.id ?? 0, "broken", at(2));
+  expect(workProgress(db)).toMatchObject({ waiting: 0, failed: 3, done: 1 });
+  retryFailed(db);
+  expect(workProgress(db)).toEqual({ waiting: 2, running: 0, done: 1, failed: 0, cancelled: 0 });
+  expect(listFailedWork(db)).toEqual([]);
 });

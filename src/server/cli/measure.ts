@@ -1,26 +1,30 @@
 import { Command } from "commander";
 import { listCaptureIds } from "#drizzle/queries/captures.ts";
-import { enqueueMeasure } from "#drizzle/queries/work.ts";
+import { enqueueMeasure, workProgress } from "#drizzle/queries/work.ts";
+import { retryWork } from "../actions/retry-work.ts";
 import type { Context } from "../context.ts";
 import { EXIT, type ExitCode } from "./exit-code.ts";
 import { answerJson, counted, type Terminal } from "./terminal.ts";
 import { type CommonOptions, collectionDirectory, withCollection } from "./with-collection.ts";
 import { type Worked, workToTheEnd } from "./work-to-the-end.ts";
 
-type Options = CommonOptions & { readonly again?: boolean };
+type Options = CommonOptions & { readonly again?: boolean; readonly failed?: boolean };
 
 export function measureCommand(terminal: Terminal, end: (code: ExitCode) => void): Command {
   return new Command("measure")
     .description("Measure every capture that waits for it, and choose the masters. Stopped with Ctrl-C, the next run goes on.")
+    .option("--failed", "try again what could not be measured before")
     .option("--again", "measure every capture anew; old values hold until the new ones are whole")
     .option("--collection <DIR>", "folder of the collection (or SOLANDER_COLLECTION)")
     .option("--json", "answer for programs on standard output")
     .action(async (options: Options) => {
       await withCollection(collectionDirectory(terminal, options), {}, async (context) => {
+        if (options.failed) retryWork(context);
         if (options.again) askForAll(context);
+        const failedBefore = workProgress(context.db).failed;
         const worked = await workToTheEnd(context, terminal);
-        if (options.json) answerJson(terminal, worked);
-        else terminal.answer(inWords(worked));
+        if (options.json) answerJson(terminal, { ...worked, failedBefore });
+        else terminal.answer(inWords(worked, failedBefore));
         end(worked.failed.length > 0 || worked.left > 0 ? EXIT.fellShort : EXIT.done);
       });
     });
@@ -32,13 +36,14 @@ function askForAll(context: Context): void {
   });
 }
 
-function inWords({ done, failed, left }: Worked): string {
+function inWords({ done, failed, left }: Worked, failedBefore: number): string {
   const lines = [
     done === 0 && failed.length === 0 && left === 0
       ? "Nothing waits to be measured."
       : `${counted(done, "piece of work", "pieces of work")} done.`,
   ];
   for (const { fileName, error } of failed) lines.push(`${fileName ?? "A comparison"}: ${error}`);
+  if (failedBefore > 0) lines.push(`${counted(failedBefore, "piece", "pieces")} could not be measured before; --failed tries again.`);
   if (left > 0) lines.push(`Stopped; ${counted(left, "piece", "pieces")} left. Run the same command to go on.`);
   return `${lines.join("\n")}\n`;
 }

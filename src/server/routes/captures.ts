@@ -12,6 +12,7 @@ import { measuringOfCaptures, workProgress } from "#drizzle/queries/work.ts";
 import { CapturePage } from "#views/pages/capture.tsx";
 import type { FormState } from "#views/parts/field.tsx";
 import { assignCapture } from "../actions/assign-capture.ts";
+import { measureAgain } from "../actions/measure-again.ts";
 import type { Context } from "../context.ts";
 import { idIn, readForm, refusalsOf } from "./form.ts";
 import { measuringInWords } from "./measuring-in-words.ts";
@@ -72,6 +73,16 @@ export function captureRoutes(context: Context): Hono {
         setUpId: setUp?.id ?? null,
       });
       return assigned.ok ? c.redirect(`/captures/${found.id}?done=capture-saved`, 303) : refused(assigned.refusals.map(aboutField));
+    })
+
+    .post("/captures/:id{[0-9]+}/measure", async (c) => {
+      const found = capture(c);
+      if (!found) return c.notFound();
+      const { from } = await readForm(c);
+      const asked = measureAgain(context, { captureId: found.id });
+      const done = asked.ok ? "measure-asked" : "measure-not-asked";
+      if (from === "tray") return c.redirect(`/tray?done=${done}#capture-${found.id}`, 303);
+      return c.redirect(from === "work" ? `/work?done=${done}` : `/captures/${found.id}?done=${done}`, 303);
     });
 }
 

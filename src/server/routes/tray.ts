@@ -5,13 +5,14 @@ import { type CaptureWithOriginal, findCapture, listTray } from "#drizzle/querie
 import { readCollection } from "#drizzle/queries/collection.ts";
 import { findMeasureSet } from "#drizzle/queries/measures.ts";
 import { listObjectNumbers } from "#drizzle/queries/prints.ts";
-import { workProgress } from "#drizzle/queries/work.ts";
+import { measuringOfCaptures, workProgress } from "#drizzle/queries/work.ts";
 import { TrayPage } from "#views/pages/tray.tsx";
 import type { FormState } from "#views/parts/field.tsx";
 import { assignCapture } from "../actions/assign-capture.ts";
 import { divideBed } from "../actions/divide-bed.ts";
 import type { Context } from "../context.ts";
 import { idIn, readForm } from "./form.ts";
+import { measuringInWords } from "./measuring-in-words.ts";
 import { namedPrint } from "./named-print.ts";
 import { shownOutlines } from "./shown-outlines.ts";
 
@@ -23,13 +24,19 @@ export function trayRoutes(context: Context): Hono {
     return found && found.printId === null && !found.divided ? found : null;
   };
 
-  const show = (c: Request, status: 200 | 422, refused?: { captureId: number; form: FormState }) =>
-    c.html(
+  const show = (c: Request, status: 200 | 422, refused?: { captureId: number; form: FormState }) => {
+    const captures = listTray(context.db);
+    const measuring = measuringOfCaptures(
+      context.db,
+      captures.map((capture) => capture.id),
+    );
+    return c.html(
       TrayPage({
         collectionName: readCollection(context.db).name,
-        items: listTray(context.db).map((capture) => ({
+        items: captures.map((capture) => ({
           capture,
           outlines: outlinesOf(context, capture.id),
+          notMeasured: measuringInWords(measuring.get(capture.id)),
           form: refused?.captureId === capture.id ? refused.form : { typed: { side: capture.side }, refusals: [] },
         })),
         objectNumbers: listObjectNumbers(context.db),
@@ -38,6 +45,7 @@ export function trayRoutes(context: Context): Hono {
       }),
       status,
     );
+  };
 
   return new Hono()
     .get("/tray", (c) => show(c, 200))

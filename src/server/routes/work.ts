@@ -4,6 +4,7 @@ import { listFailedWork, workProgress } from "#drizzle/queries/work.ts";
 import { WorkPage } from "#views/pages/work.tsx";
 import { cancelWork } from "../actions/cancel-work.ts";
 import { resumeWork } from "../actions/resume-work.ts";
+import { retryWork } from "../actions/retry-work.ts";
 import type { Context } from "../context.ts";
 
 export const workRoutes = (context: Context): Hono =>
@@ -25,6 +26,11 @@ export const workRoutes = (context: Context): Hono =>
     .post("/work/cancel", (c) => {
       cancelWork(context);
       return c.redirect("/work?done=work-cancelled", 303);
+    })
+
+    .post("/work/retry", (c) => {
+      retryWork(context);
+      return c.redirect("/work?done=work-retried", 303);
     })
 
     .post("/work/resume", (c) => {

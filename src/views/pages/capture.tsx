@@ -9,6 +9,7 @@ import { CaptureView } from "../parts/capture-view.tsx";
 import type { FormState } from "../parts/field.tsx";
 import { FileName } from "../parts/file-name.tsx";
 import { Layout } from "../parts/layout.tsx";
+import { type NotMeasured, NotMeasuredNote } from "../parts/not-measured.tsx";
 import { DoneNotice, Notice } from "../parts/notice.tsx";
 import { OutlineLegend, type ShownOutline } from "../parts/outline-overlay.tsx";
 import { Refusals } from "../parts/refusals.tsx";
@@ -24,8 +25,8 @@ export type CapturePageProps = {
   outlines: readonly ShownOutline[];
   readings: readonly Reading[];
   fixity: ShownFixity | null;
-  /** words for what keeps it from being measured; null when nothing does */
-  notMeasured: string | null;
+  /** what keeps it from being measured; null when nothing does */
+  notMeasured: NotMeasured | null;
   work: WorkCounts;
   form: FormState;
   setUps: readonly SetUp[];
@@ -72,7 +73,7 @@ export const CapturePage = (props: CapturePageProps) => {
         <div class="beside">
           <section class="card" aria-labelledby="measures-title">
             <h2 id="measures-title">Measures</h2>
-            {props.notMeasured ? <p>{props.notMeasured}</p> : null}
+            {props.notMeasured ? <NotMeasuredNote captureId={capture.id} why={props.notMeasured} /> : null}
             <CaptureMeasures readings={props.readings} />
           </section>
           <div class="stack">

@@ -4,13 +4,19 @@ import { PrintNumberField, PrintNumbers, SideField } from "../parts/capture-fiel
 import { CaptureView } from "../parts/capture-view.tsx";
 import type { FormState } from "../parts/field.tsx";
 import { Layout } from "../parts/layout.tsx";
+import { type NotMeasured, NotMeasuredNote } from "../parts/not-measured.tsx";
 import { DoneNotice } from "../parts/notice.tsx";
 import type { ShownOutline } from "../parts/outline-overlay.tsx";
 import { Refusals } from "../parts/refusals.tsx";
 import { type WorkCounts, WorkProgress } from "../parts/work-progress.tsx";
 
 /** A capture without print, with the prints that were found on it and what was typed for it. */
-export type TrayItem = { readonly capture: ShownCapture; readonly outlines: readonly ShownOutline[]; readonly form: FormState };
+export type TrayItem = {
+  readonly capture: ShownCapture;
+  readonly outlines: readonly ShownOutline[];
+  readonly notMeasured: NotMeasured | null;
+  readonly form: FormState;
+};
 
 export type TrayPageProps = {
   collectionName: string;
@@ -57,9 +63,15 @@ export const TrayPage = ({ collectionName, items, objectNumbers, work, done }: T
 const Single = ({ item }: { item: TrayItem }) => (
   <>
     <CaptureCard capture={item.capture} />
-    <AssignForm item={item} />
+    <div>
+      <Failure item={item} />
+      <AssignForm item={item} />
+    </div>
   </>
 );
+
+const Failure = ({ item: { capture, notMeasured } }: { item: TrayItem }) =>
+  notMeasured?.isFailed ? <NotMeasuredNote captureId={capture.id} why={notMeasured} from="tray" /> : null;
 
 const AssignForm = ({ item: { capture, form } }: { item: TrayItem }) => (
   <form class="assign" method="post" action={`/captures/${capture.id}/print`}>
@@ -92,6 +104,7 @@ const Bed = ({ item }: { item: TrayItem }) => {
         </figcaption>
       </figure>
       <div>
+        <Failure item={item} />
         <form class="assign" method="post" action={`/captures/${capture.id}/divide`}>
           <Refusals refusals={form.refusals.filter((refusal) => !/^part\d+$/.test(refusal.about ?? ""))} />
           <p class="hint">

@@ -1,4 +1,5 @@
 import { Layout } from "../parts/layout.tsx";
+import { NotMeasuredNote } from "../parts/not-measured.tsx";
 import { DoneNotice } from "../parts/notice.tsx";
 import { type WorkCounts, WorkProgress } from "../parts/work-progress.tsx";
 
@@ -22,15 +23,25 @@ export const WorkPage = (props: {
       {props.failed.length > 0 ? (
         <section class="card" id="failed" aria-labelledby="failed-title">
           <h2 id="failed-title">Could not be measured</h2>
+          <form method="post" action="/work/retry">
+            <button class="button button-quiet" type="submit">
+              Try {props.failed.length === 1 ? "it" : "all of them"} again
+            </button>
+          </form>
           <ul class="report-files">
             {props.failed.map((failure) => (
               <li class="report-file report-refused">
                 {failure.captureId === null ? (
-                  <strong>A comparison of captures</strong>
+                  <>
+                    <strong>A comparison of captures</strong>
+                    <p>{failure.error}</p>
+                  </>
                 ) : (
-                  <a href={`/captures/${failure.captureId}`}>{failure.originalName ?? `Capture ${failure.captureId}`}</a>
+                  <>
+                    <a href={`/captures/${failure.captureId}`}>{failure.originalName ?? `Capture ${failure.captureId}`}</a>
+                    <NotMeasuredNote captureId={failure.captureId} why={{ words: failure.error, isFailed: true }} from="work" />
+                  </>
                 )}
-                <p>{failure.error}</p>
               </li>
             ))}
           </ul>

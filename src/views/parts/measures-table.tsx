@@ -8,13 +8,14 @@ import { limitInWords, standing } from "./aim-words.ts";
 import { methodInWords, type ShownCapture } from "./capture-card.tsx";
 import { FileName } from "./file-name.tsx";
 import { MeasureValue } from "./measure-value.tsx";
+import { type NotMeasured, NotMeasuredNote } from "./not-measured.tsx";
 
 /** A capture with what was read from it and where its measuring stands. */
 export type MeasuredCapture = ShownCapture & {
   readonly readings: readonly Reading[];
   readonly setUpName: string | null;
-  /** words for what keeps it from being measured; null when it is measured or nobody asked */
-  readonly notMeasured: string | null;
+  /** what keeps it from being measured; null when it is measured or nobody asked */
+  readonly notMeasured: NotMeasured | null;
 };
 
 type Props = {
@@ -91,7 +92,7 @@ function CaptureHead(props: {
       {capture.setUpName ? <span class="second-line">{capture.setUpName}</span> : null}
       {masterFor.length > 0 ? <span class="master-mark">Master: {masterFor.join(", ").toLowerCase()}</span> : null}
       {beatenBy ? <span class="second-line">{beatenBy.original.originalName} is as good or better in everything shown</span> : null}
-      {capture.notMeasured ? <span class="second-line">{capture.notMeasured}</span> : null}
+      {capture.notMeasured ? <NotMeasuredNote captureId={capture.id} why={capture.notMeasured} /> : null}
     </th>
   );
 }

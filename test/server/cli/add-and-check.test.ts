@@ -3,6 +3,7 @@ import path from "node:path";
 import sharp from "sharp";
 import { expect, test } from "vitest";
 import { listTray } from "#drizzle/queries/captures.ts";
+import { claimWork, failWork } from "#drizzle/queries/work.ts";
 import { openCollection } from "#server/open-collection.ts";
 import { keptPrint } from "../../fixtures/captured-print.ts";
 import { emptyFolder, solander } from "./command-line.ts";
@@ -112,4 +113,19 @@ test("check finds a whole collection whole, a changed byte, and a missing file",
   const missing = await solander(["check", "--collection", collection, "--json"]);
   expect(missing.code).toBe(1);
   expect(JSON.parse(missing.answer)).toMatchObject({ checked: 1, problems: [{ about: "a.png", happened: "The file is gone." }] });
+});
+
+test("measure tells of what failed before and leaves it; with --failed it tries again", async () => {
+  const { files, collection } = await filesAndCollection(["a.png"]);
+  await solander(["add", files, "--collection", collection]);
+  const context = openCollection(collection);
+  const work = claimWork(context.db, "2026-01-01T00:00:00.000Z", "2026-01-01T00:01:00.000Z");
+  failWork(context.db, work?.id ?? 0, "The machine was short of memory.", "2026-01-01T00:00:01.000Z");
+  context.close();
+  const first = await solander(["measure", "--collection", collection]);
+  expect(first.answer).toContain("1 piece could not be measured before; --failed tries again.");
+  const left = await solander(["measure", "--collection", collection, "--json"]);
+  expect(JSON.parse(left.answer)).toMatchObject({ done: 0, failedBefore: 1 });
+  const again = await solander(["measure", "--failed", "--collection", collection, "--json"]);
+  expect(JSON.parse(again.answer)).toMatchObject({ done: 1, failed: [], left: 0, failedBefore: 0 });
 });

@@ -1,7 +1,8 @@
 import { parse } from "csv-parse/sync";
 import type { Hono } from "hono";
 import { expect, test } from "vitest";
-import { claimWork, enqueueMeasure, failWork, workProgress } from "#drizzle/queries/work.ts";
+import { setCaptureDivided } from "#drizzle/queries/captures.ts";
+import { claimWork, enqueueMeasure, failWork, finishWork, workProgress } from "#drizzle/queries/work.ts";
 import { chooseMasters } from "#server/actions/choose-masters.ts";
 import { createApp } from "#server/app.ts";
 import { GOOD_ENOUGH, keptPrint, measuredCapture } from "../../fixtures/captured-print.ts";
@@ -107,6 +108,59 @@ test("what failed is listed with its file and the words for the keeper", async (
   const html = await page(createApp(context), "/work");
   expect(html).toContain("broken.tif");
   expect(html).toContain("The file ends in the middle. Take it in again from where it came.");
+});
+
+/** A capture in the tray whose measuring has failed. */
+function failedCapture(printId: (db: ReturnType<typeof emptyCollection>["db"]) => number | null = () => null) {
+  const context = emptyCollection();
+  const captureId = measuredCapture(context.db, printId(context.db), {}, { fileName: "broken.tif" });
+  enqueueMeasure(context.db, captureId);
+  const work = claimWork(context.db, "2026-11-25T10:00:00.000Z", "2026-11-25T10:05:00.000Z");
+  failWork(context.db, work?.id ?? 0, "The file ends in the middle.", "2026-11-25T10:00:01.000Z");
+  const state = () => context.db.$client.prepare("select state, attempts from work where capture_id = ?").all(captureId);
+  return { context, app: createApp(context), captureId, state };
+}
+
+test.each([
+  ["the capture's page", (id: number) => `/captures/${id}`, {}, (id: number) => `/captures/${id}?done=measure-asked`],
+  ["the tray", () => "/tray", { from: "tray" }, (id: number) => `/tray?done=measure-asked#capture-${id}`],
+  ["the list of what failed", () => "/work", { from: "work" }, () => "/work?done=measure-asked"],
+])("what failed is measured again from %s, which is where one is led back to", async (_, shownOn, fields, ledTo) => {
+  const { app, captureId, state } = failedCapture();
+  const html = await page(app, shownOn(captureId));
+  expect(html).toContain("The file ends in the middle.");
+  expect(html).toContain(`action="/captures/${captureId}/measure"`);
+  const answer = await send(app, `/captures/${captureId}/measure`, fields);
+  expect(answer.headers.get("location")).toBe(ledTo(captureId));
+  expect(state()).toEqual([{ state: "waiting", attempts: 0 }]);
+  expect(await page(app, shownOn(captureId))).not.toContain(`action="/captures/${captureId}/measure"`);
+});
+
+test("that a capture was sent to be measured again stands in the history of its print", async () => {
+  const { app, captureId } = failedCapture((db) => keptPrint(db, "1978.001"));
+  expect(await page(app, "/prints/1")).toContain(`action="/captures/${captureId}/measure"`);
+  await send(app, `/captures/${captureId}/measure`);
+  expect(await page(app, "/prints/1")).toContain("Capture sent to be measured again.");
+});
+
+test("everything that failed is tried again at once, and what is well stays as it is", async () => {
+  const { context, app, state } = failedCapture();
+  const well = measuredCapture(context.db, null, GOOD_ENOUGH);
+  enqueueMeasure(context.db, well);
+  const work = claimWork(context.db, "2026-11-25T10:00:00.000Z", "2026-11-25T10:05:00.000Z");
+  finishWork(context.db, work?.id ?? 0, "2026-11-25T10:00:01.000Z");
+  expect((await send(app, "/work/retry")).headers.get("location")).toBe("/work?done=work-retried");
+  expect(state()).toEqual([{ state: "waiting", attempts: 0 }]);
+  expect(workProgress(context.db)).toMatchObject({ waiting: 1, done: 1, failed: 0 });
+});
+
+test("a bed that was divided is not measured again", async () => {
+  const { context, app, captureId, state } = failedCapture();
+  setCaptureDivided(context.db, captureId);
+  const answer = await send(app, `/captures/${captureId}/measure`);
+  expect(answer.headers.get("location")).toBe(`/captures/${captureId}?done=measure-not-asked`);
+  expect(state()).toMatchObject([{ state: "failed" }]);
+  expect((await send(app, "/captures/999/measure")).status).toBe(404);
 });
 
 test("a set-up is described once and refused at its field when its name is taken", async () => {
