@@ -32,14 +32,13 @@ const MEASURES_OF_ONE = [
   fileFacts,
 ];
 
+export type MeasuredCapture = { readonly readings: Reading[]; readonly outlines: Outline[]; readonly grid: PrintGrid | null };
+
 /**
  * Reads everything that one capture alone can tell. With several prints in the frame it is a bed: all are found, and the
  * largest is measured, until the bed is divided.
  */
-export function measureCapture(
-  picture: Picture,
-  context: MeasureContext,
-): { readings: Reading[]; outlines: Outline[]; grid: PrintGrid | null } {
+export function measureCapture(picture: Picture, context: MeasureContext): MeasuredCapture {
   const outlines = findOutlines(picture, context);
   const outline = outlines.reduce<Outline | null>((best, each) => (best && area(best) >= area(each) ? best : each), null);
   return {

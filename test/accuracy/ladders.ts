@@ -1,0 +1,5 @@
+import type { Ladder } from "./ladder.ts";
+import { skewLadder } from "./ladders/skew.ts";
+
+/** Every ladder that the table of accuracy is made of. */
+export const LADDERS: readonly Ladder[] = [skewLadder];
