@@ -1,4 +1,4 @@
-import { desc, eq } from "drizzle-orm";
+import { and, desc, eq, type SQL } from "drizzle-orm";
 import { type Queryable, schema } from "../client.ts";
 
 export type NewEvent = typeof schema.events.$inferInsert;
@@ -18,6 +18,15 @@ export function recordEvent(db: Queryable, event: NewEvent): void {
 
 /** What happened to a print and its captures, newest first. */
 export function historyOfPrint(db: Queryable, printId: number, most = 200): HistoryLine[] {
+  return history(db, eq(schema.events.printId, printId), most);
+}
+
+/** What happened to any other record, newest first. */
+export function historyOf(db: Queryable, subject: NewEvent["subject"], subjectId: number, most = 200): HistoryLine[] {
+  return history(db, and(eq(schema.events.subject, subject), eq(schema.events.subjectId, subjectId)), most);
+}
+
+function history(db: Queryable, where: SQL | undefined, most: number): HistoryLine[] {
   return db
     .select({
       at: schema.events.at,
@@ -29,7 +38,7 @@ export function historyOfPrint(db: Queryable, printId: number, most = 200): Hist
     })
     .from(schema.events)
     .leftJoin(schema.users, eq(schema.users.id, schema.events.userId))
-    .where(eq(schema.events.printId, printId))
+    .where(where)
     .orderBy(desc(schema.events.id))
     .limit(most)
     .all();

@@ -15,6 +15,14 @@ export function findSetUpByName(db: Queryable, name: string): SetUp | null {
   return db.select().from(schema.setUps).where(sql`lower(${schema.setUps.name}) = lower(${name})`).get() ?? null;
 }
 
+/** Saves over what was said of it, and counts the save. */
+export function updateSetUp(db: Queryable, id: number, setUp: SetUpInput): void {
+  db.update(schema.setUps)
+    .set({ ...setUp, revision: sql`${schema.setUps.revision} + 1` })
+    .where(eq(schema.setUps.id, id))
+    .run();
+}
+
 export function insertSetUp(db: Queryable, setUp: SetUpInput): SetUp {
   return db.insert(schema.setUps).values(setUp).returning().get();
 }

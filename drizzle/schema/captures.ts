@@ -17,6 +17,8 @@ export const setUps = sqliteTable("set_ups", {
   priceAmount: real(),
   priceCurrency: text(),
   note: text(),
+  /** grows by one with every save, so that two people cannot overwrite each other unseen */
+  revision: integer().notNull().default(1),
   createdAt: createdAt(),
 });
 

@@ -14,6 +14,7 @@ export type SetUp = {
   readonly priceAmount: number | null;
   readonly priceCurrency: string | null;
   readonly note: string | null;
+  readonly revision: number;
   readonly createdAt: string;
 };
 

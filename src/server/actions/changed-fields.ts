@@ -1,16 +1,15 @@
-import type { PrintValues } from "#drizzle/queries/prints.ts";
+export type Changes<Record> = { from: Partial<Record>; to: Partial<Record> };
 
-export type Changes = { from: Partial<PrintValues>; to: Partial<PrintValues> };
-
-/** What follows from other fields and needs no line of its own in the history. */
-const WORKED_OUT: readonly (keyof PrintValues)[] = ["objectNumberSort", "dateEarliest", "dateLatest"];
+/** What follows from other fields of a print and needs no line of its own in the history. */
+const WORKED_OUT: readonly string[] = ["objectNumberSort", "dateEarliest", "dateLatest"];
 
 /** The fields in which two records differ, with what stood there and what stands there now. */
-export function changedFields(before: Partial<PrintValues>, after: PrintValues): Changes {
-  const names = (Object.keys(after) as (keyof PrintValues)[]).filter(
+export function changedFields<Record extends object>(before: Partial<Record>, after: Record): Changes<Record> {
+  const names = (Object.keys(after) as (keyof Record & string)[]).filter(
     (name) => !WORKED_OUT.includes(name) && !isSame(before[name], after[name]),
   );
-  const pick = (record: Partial<PrintValues>) => Object.fromEntries(names.map((name) => [name, record[name] ?? null]));
+  const pick = (record: Partial<Record>) =>
+    Object.fromEntries(names.map((name) => [name, record[name] ?? null])) as unknown as Partial<Record>;
   return { from: pick(before), to: pick(after) };
 }
 

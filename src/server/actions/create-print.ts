@@ -20,7 +20,7 @@ export function createPrint(context: Context, input: PrintInput): Outcome<{ prin
       subject: "print",
       subjectId: printId,
       printId,
-      detail: { to: changedFields({}, input).to },
+      detail: { to: changedFields<PrintInput>({}, input).to },
     });
     return done({ printId });
   });

@@ -60,7 +60,7 @@ const SCALE_FIELDS: readonly (keyof PrintValues)[] = [
 
 const changesScale = (changed: readonly string[]): boolean => SCALE_FIELDS.some((field) => changed.includes(field));
 
-function save(tx: Queryable, context: Context, { printId, readRevision, input }: EditPrint, changes: Changes): void {
+function save(tx: Queryable, context: Context, { printId, readRevision, input }: EditPrint, changes: Changes<PrintValues>): void {
   const now = context.now();
   if (!updatePrint(tx, printId, readRevision, input, now)) throw new Error(`print ${printId} changed inside its own transaction`);
   if (changesScale(Object.keys(changes.to))) remeasurePrint(tx, printId);

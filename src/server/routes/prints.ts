@@ -10,8 +10,10 @@ import { findPrint, listObjectNumbers, listPrints } from "#drizzle/queries/print
 import { FormatsPage } from "#views/pages/formats.tsx";
 import { PrintFormPage, type PrintFormPageProps } from "#views/pages/print-form.tsx";
 import { PrintsPage } from "#views/pages/prints.tsx";
-import { differences, typedFromPrint } from "#views/parts/print-typed.ts";
+import { PRINT_LABELS } from "#views/parts/print-fields.tsx";
+import { typedFromPrint } from "#views/parts/print-typed.ts";
 import { printsAddress } from "#views/parts/prints-address.ts";
+import { differences } from "#views/parts/saved-meanwhile.tsx";
 import { createPrint } from "../actions/create-print.ts";
 import { editPrint } from "../actions/edit-print.ts";
 import type { Context } from "../context.ts";
@@ -83,7 +85,7 @@ export function printRoutes(context: Context): Hono {
       return showForm(c, isSavedMeanwhile ? 409 : 422, {
         form: { typed: { ...typed, revision: String(print.revision) }, refusals: edited.refusals },
         print,
-        savedMeanwhile: isSavedMeanwhile ? differences(typedFromPrint(print), typed) : [],
+        savedMeanwhile: isSavedMeanwhile ? differences(PRINT_LABELS, typedFromPrint(print), typed) : [],
       });
     })
 

@@ -3,9 +3,9 @@ import { findProcess } from "#domain/print/process.ts";
 import { type PlaceNode, pathInWords } from "#domain/storage/place-tree.ts";
 import type { FormState } from "../parts/field.tsx";
 import { Layout } from "../parts/layout.tsx";
-import { Notice } from "../parts/notice.tsx";
 import { PRINT_LABELS, PrintFields } from "../parts/print-fields.tsx";
 import { RefusalSummary } from "../parts/refusal-summary.tsx";
+import { type Difference, SavedMeanwhile } from "../parts/saved-meanwhile.tsx";
 
 export type PrintFormPageProps = {
   collectionName: string;
@@ -14,7 +14,7 @@ export type PrintFormPageProps = {
   /** the print being changed; null for a new one */
   print: { readonly id: number; readonly objectNumber: string; readonly title: string } | null;
   /** what somebody else has saved since this form was opened: only the fields that differ from what was typed */
-  savedMeanwhile?: readonly { readonly name: string; readonly saved: string; readonly typed: string }[];
+  savedMeanwhile?: readonly Difference[];
 };
 
 /** Enter a new print, or change the record of one. */
@@ -37,7 +37,11 @@ export function PrintFormPage(props: PrintFormPageProps) {
           </div>
         </header>
         <RefusalSummary refusals={form.refusals} labels={PRINT_LABELS} />
-        <SavedMeanwhile differences={props.savedMeanwhile ?? []} places={props.places} />
+        <SavedMeanwhile
+          differences={props.savedMeanwhile ?? []}
+          labels={PRINT_LABELS}
+          inWords={(name, value) => wordsFor(name, value, props.places)}
+        />
         <form class="record" method="post" action={print === null ? "/prints" : `/prints/${print.id}`} novalidate>
           {print === null ? null : <input type="hidden" name="revision" value={form.typed.revision ?? ""} />}
           <PrintFields form={form} places={props.places} />
@@ -54,44 +58,7 @@ export function PrintFormPage(props: PrintFormPageProps) {
   );
 }
 
-/** Two people changed the same record: both texts are shown, and the second decides. */
-function SavedMeanwhile({
-  differences,
-  places,
-}: {
-  differences: NonNullable<PrintFormPageProps["savedMeanwhile"]>;
-  places: readonly PlaceNode[];
-}) {
-  if (differences.length === 0) return null;
-  return (
-    <Notice level="warning" title="What the other person saved">
-      <p>The fields below hold your text. Take over by hand what should stay from the other, then save: that keeps what the fields show.</p>
-      <div class="table-frame">
-        <table class="table">
-          <thead>
-            <tr>
-              <th scope="col">Field</th>
-              <th scope="col">Saved meanwhile</th>
-              <th scope="col">Yours</th>
-            </tr>
-          </thead>
-          <tbody>
-            {differences.map(({ name, saved, typed }) => (
-              <tr>
-                <th scope="row">{PRINT_LABELS[name] ?? name}</th>
-                <td class="as-typed">{wordsFor(name, saved, places)}</td>
-                <td class="as-typed">{wordsFor(name, typed, places)}</td>
-              </tr>
-            ))}
-          </tbody>
-        </table>
-      </div>
-    </Notice>
-  );
-}
-
 function wordsFor(name: string, value: string, places: readonly PlaceNode[]) {
-  if (value === "") return <span class="soft">empty</span>;
   if (name === "processId") return findProcess(value)?.name ?? value;
   if (name === "formatId") return findFormat(value)?.name ?? value;
   const place = name === "placeId" ? places.find((each) => String(each.id) === value) : undefined;

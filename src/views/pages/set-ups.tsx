@@ -1,10 +1,10 @@
 import { METHOD_LABELS } from "#domain/capture/method.ts";
 import type { SetUp } from "#domain/capture/set-up.ts";
-import { methodChoices } from "../parts/capture-fields.tsx";
-import { ChoiceField, type FormState, LongField, TextField } from "../parts/field.tsx";
+import type { FormState } from "../parts/field.tsx";
 import { Layout } from "../parts/layout.tsx";
 import { DoneNotice } from "../parts/notice.tsx";
 import { RefusalSummary } from "../parts/refusal-summary.tsx";
+import { SET_UP_LABELS, SetUpFields } from "../parts/set-up-fields.tsx";
 
 export type SetUpsPageProps = { collectionName: string; setUps: readonly SetUp[]; form: FormState; done?: string };
 
@@ -57,37 +57,20 @@ function SetUpCard({ setUp }: { setUp: SetUp }) {
             </>
           ))}
       </dl>
+      <p>
+        <a href={`/set-ups/${setUp.id}/edit`}>
+          Edit<span class="visually-hidden"> {setUp.name}</span>
+        </a>
+      </p>
     </section>
   );
 }
-
-const SET_UP_LABELS: Readonly<Record<string, string>> = {
-  name: "Name",
-  method: "Method",
-  device: "Device",
-  lens: "Lens",
-  light: "Light",
-  glass: "Glass",
-  settings: "Settings",
-  priceAmount: "Price",
-  priceCurrency: "Currency",
-  note: "Note",
-};
 
 const NewSetUp = ({ form }: { form: FormState }) => (
   <form class="card" method="post" action="/set-ups" novalidate>
     <h2>New set-up</h2>
     <RefusalSummary refusals={form.refusals} labels={SET_UP_LABELS} />
-    <TextField form={form} name="name" label="Name" isRequired most={120} hint="One you will know again: Copy stand by the window" />
-    <ChoiceField form={form} name="method" label="Method" isRequired none="Choose one" choices={methodChoices()} />
-    <TextField form={form} name="device" label="Device" most={200} />
-    <TextField form={form} name="lens" label="Lens" most={200} />
-    <LongField form={form} name="light" label="Light" rows={2} most={500} hint="Which lamps, from where, how far; polarisers" />
-    <TextField form={form} name="glass" label="Glass" most={200} hint="None, or what lies between print and lens" />
-    <LongField form={form} name="settings" label="Settings" rows={2} most={2000} />
-    <TextField form={form} name="priceAmount" label="Price" inputMode="decimal" most={12} />
-    <TextField form={form} name="priceCurrency" label="Currency" most={3} hint="Three letters, such as EUR" />
-    <LongField form={form} name="note" label="Note" rows={2} most={2000} />
+    <SetUpFields form={form} />
     <button class="button" type="submit">
       Add the set-up
     </button>

@@ -1,6 +1,7 @@
 import { METHOD_LABELS, METHODS } from "#domain/capture/method.ts";
 import { Moment } from "./moment.tsx";
 import { PRINT_LABELS } from "./print-fields.tsx";
+import { SET_UP_LABELS } from "./set-up-fields.tsx";
 
 export type ShownEvent = {
   readonly at: string;
@@ -33,7 +34,7 @@ export function eventInWords(event: ShownEvent): string {
   const { verb, subject, detail } = event;
   if (subject === "choice") return choiceInWords(verb, detail);
   if (subject === "capture") return captureInWords(verb, detail);
-  if (verb === "edited") return `Record changed: ${changedInWords(detail)}.`;
+  if (verb === "edited") return `Record changed: ${changedInWords(detail, subject === "set-up" ? SET_UP_LABELS : PRINT_LABELS)}.`;
   return `${SUBJECT_WORDS[subject] ?? subject} ${verb}.`;
 }
 
@@ -69,10 +70,10 @@ function assignedInWords({ from, to }: ShownEvent["detail"]): string {
 }
 
 /** Each changed field with what stood there and what stands there now. */
-function changedInWords(detail: ShownEvent["detail"]): string {
+function changedInWords(detail: ShownEvent["detail"], labels: Readonly<Record<string, string>>): string {
   const [from, to] = [record(detail.from), record(detail.to)];
   return Object.keys(to)
-    .map((name) => `${PRINT_LABELS[name] ?? name} from ${valueInWords(from[name])} to ${valueInWords(to[name])}`)
+    .map((name) => `${labels[name] ?? name} from ${valueInWords(from[name])} to ${valueInWords(to[name])}`)
     .join("; ");
 }
 

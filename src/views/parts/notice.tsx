@@ -26,6 +26,8 @@ const DONE: Readonly<Record<string, string>> = {
   "master-overruled": "Your choice stands, with your reason, until you give it back to the rule.",
   "master-released": "The rule decides again.",
   "master-with-rule": "Nobody had chosen this master by hand: the rule decides already.",
+  "set-up-saved": "The changes are saved, and the set-up as it was before is in its history.",
+  "set-up-unchanged": "Nothing was different, so nothing was saved.",
   "set-up-created": "The set-up is there.",
   "measure-asked": "The capture waits to be measured again. What was read from it before holds until then.",
   "measure-not-asked": "That capture cannot be measured: it is gone, or it is a bed that has been divided.",

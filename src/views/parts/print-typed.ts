@@ -9,10 +9,3 @@ export function typedFromPrint(print: Print): Typed {
     fields.map(([name, value]) => [name, Array.isArray(value) ? value.join("\n") : value === null ? "" : String(value)]),
   );
 }
-
-/** The fields in which what is saved differs from what was typed, in the order of the form. */
-export function differences(saved: Typed, typed: Typed): { name: string; saved: string; typed: string }[] {
-  return Object.keys(PRINT_LABELS)
-    .map((name) => ({ name, saved: saved[name] ?? "", typed: (typed[name] ?? "").trim() }))
-    .filter((field) => field.saved.trim() !== field.typed);
-}

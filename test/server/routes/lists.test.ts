@@ -1,7 +1,8 @@
 import { parse } from "csv-parse/sync";
 import type { Hono } from "hono";
 import { expect, test } from "vitest";
-import { setCaptureDivided } from "#drizzle/queries/captures.ts";
+import { findCapture, setCaptureDivided } from "#drizzle/queries/captures.ts";
+import { listSetUps } from "#drizzle/queries/set-ups.ts";
 import { claimWork, enqueueMeasure, failWork, finishWork, workProgress } from "#drizzle/queries/work.ts";
 import { chooseMasters } from "#server/actions/choose-masters.ts";
 import { createApp } from "#server/app.ts";
@@ -172,4 +173,54 @@ test("a set-up is described once and refused at its field when its name is taken
   expect(again.status).toBe(422);
   expect(html).toContain("There is already a set-up called Stand.");
   expect(html).toContain("two lamps at 45°");
+});
+
+test("a set-up is edited: captures keep naming it, the old words stand in its history, the method of a capture stays", async () => {
+  const context = emptyCollection();
+  const app = createApp(context);
+  await send(app, "/set-ups", { name: "Stand", method: "copy-stand-camera", light: "two lamps" });
+  const [setUp] = listSetUps(context.db);
+  const printId = keptPrint(context.db, "1978.001");
+  const captureId = measuredCapture(context.db, printId, {}, { method: "copy-stand-camera", setUpId: setUp?.id });
+  const form = await page(app, `/set-ups/${setUp?.id}/edit`);
+  expect(form).toContain("two lamps");
+  expect(form).toContain('name="revision" value="1"');
+  const fields = { name: "Stand", method: "phone-camera", light: "two lamps at 45°", revision: "1" };
+  const answer = await send(app, `/set-ups/${setUp?.id}`, fields);
+  expect(answer.headers.get("location")).toBe(`/set-ups?done=set-up-saved#set-up-${setUp?.id}`);
+  expect(findCapture(context.db, captureId)).toMatchObject({ setUpId: setUp?.id, method: "copy-stand-camera" });
+  expect(listSetUps(context.db)).toMatchObject([{ name: "Stand", method: "phone-camera", light: "two lamps at 45°", revision: 2 }]);
+  expect(await page(app, `/set-ups/${setUp?.id}/edit`)).toContain("Light from “two lamps” to “two lamps at 45°”");
+  const again = await send(app, `/set-ups/${setUp?.id}`, { ...fields, revision: "2" });
+  expect(again.headers.get("location")).toContain("done=set-up-unchanged");
+  expect(listSetUps(context.db)).toMatchObject([{ revision: 2 }]);
+});
+
+test("two people who edit one set-up: the second sees both texts, and may then save", async () => {
+  const context = emptyCollection();
+  const app = createApp(context);
+  await send(app, "/set-ups", { name: "Stand", method: "copy-stand-camera" });
+  await send(app, "/set-ups/1", { name: "Stand", method: "copy-stand-camera", lens: "From the first", revision: "1" });
+  const fields = { name: "Stand", method: "copy-stand-camera", lens: "From the second" };
+  const answer = await send(app, "/set-ups/1", { ...fields, revision: "1" });
+  const html = await answer.text();
+  expect(answer.status).toBe(409);
+  expect(html).toContain("Somebody else saved this set-up");
+  expect(html).toContain('<td class="as-typed">From the first</td>');
+  expect(html).toContain('value="From the second"');
+  expect(listSetUps(context.db)).toMatchObject([{ lens: "From the first" }]);
+  expect((await send(app, "/set-ups/1", { ...fields, revision: "2" })).status).toBe(303);
+  expect(listSetUps(context.db)).toMatchObject([{ lens: "From the second", revision: 3 }]);
+});
+
+test("a set-up cannot take another's name, but its own in other letters; one that does not exist is not found", async () => {
+  const context = emptyCollection();
+  const app = createApp(context);
+  for (const name of ["Stand", "Bed"]) await send(app, "/set-ups", { name, method: "flatbed-scanner" });
+  const taken = await send(app, "/set-ups/2", { name: "stand", method: "flatbed-scanner", revision: "1" });
+  expect(taken.status).toBe(422);
+  expect(await taken.text()).toContain("There is already a set-up called Stand.");
+  expect((await send(app, "/set-ups/1", { name: "STAND", method: "flatbed-scanner", revision: "1" })).status).toBe(303);
+  expect(listSetUps(context.db).map(({ name }) => name)).toEqual(["Bed", "STAND"]);
+  expect((await app.request("/set-ups/9/edit")).status).toBe(404);
 });

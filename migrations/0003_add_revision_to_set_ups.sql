@@ -1,0 +1,1 @@
+ALTER TABLE `set_ups` ADD `revision` integer DEFAULT 1 NOT NULL;
