@@ -4,7 +4,7 @@ import type { Choice } from "#domain/master/choice.ts";
 import { judgementSchema } from "#domain/master/judgement.ts";
 import { type Queryable, schema } from "../client.ts";
 
-const { choices, purposes, users } = schema;
+const { choices, purposes, shortfalls, users } = schema;
 
 export type NewChoice = Omit<Choice, "id" | "purpose" | "who" | "createdAt" | "supersededAt"> & {
   readonly purposeId: number;
@@ -18,8 +18,16 @@ export function listChoicesOfPrint(db: Queryable, printId: number): Choice[] {
 
 /** What holds now for many prints at once. */
 export function listChoicesOfPrints(db: Queryable, printIds: readonly number[]): Choice[] {
-  const among = sql`${choices.printId} in (select value from json_each(${JSON.stringify(printIds)}))`;
-  return select(db, and(among, isNull(choices.supersededAt)));
+  return select(db, and(isAmong(choices.printId, printIds), isNull(choices.supersededAt)));
+}
+
+/** What holds now for many prints and some purposes, where the best capture lacks something. */
+export function listShortChoices(db: Queryable, of: { printIds: readonly number[]; purposeIds: readonly number[] }): Choice[] {
+  const isShort = sql`exists (select 1 from shortfalls s where s.choice_id = choices.id)`;
+  return select(
+    db,
+    and(isAmong(choices.printId, of.printIds), isAmong(choices.purposeId, of.purposeIds), isNull(choices.supersededAt), isShort),
+  );
 }
 
 /** Every choice ever made for one side and purpose of a print, newest first. */
@@ -53,12 +61,25 @@ export function replaceChoice(db: Queryable, made: NewChoice, now: string): numb
       ),
     )
     .run();
-  return db
+  const { id } = db
     .insert(choices)
     .values({ ...made, createdAt: now })
     .returning({ id: choices.id })
-    .get().id;
+    .get();
+  for (const { captureId, measure } of shortfallsOfBest(made)) db.insert(shortfalls).values({ choiceId: id, captureId, measure }).run();
+  return id;
 }
+
+/** Without a master, the best there is stands in for it. */
+function shortfallsOfBest({ captureId, explanation }: NewChoice): { captureId: number; measure: string }[] {
+  const bestId = captureId ?? explanation.bestId;
+  return explanation.verdicts
+    .filter((verdict) => verdict.captureId === bestId)
+    .flatMap((best) => best.shortfalls.map(({ measure }) => ({ captureId: best.captureId, measure })));
+}
+
+const isAmong = (column: typeof choices.printId | typeof choices.purposeId, ids: readonly number[]): SQL =>
+  sql`${column} in (select value from json_each(${JSON.stringify(ids)}))`;
 
 const query = (db: Queryable) =>
   db

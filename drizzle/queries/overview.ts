@@ -1,6 +1,7 @@
 import { and, asc, count, desc, eq, isNotNull, isNull, notExists, sql } from "drizzle-orm";
 import type { Capture, Original } from "#domain/capture/capture.ts";
 import { type Queryable, schema } from "../client.ts";
+import { fallsShort } from "./needs-recapture.ts";
 
 export type CollectionCounts = {
   readonly prints: number;
@@ -8,6 +9,8 @@ export type CollectionCounts = {
   /** prints with a preservation master of their front, i.e. a master for the first purpose */
   readonly masters: number;
   readonly printsWithoutCapture: number;
+  /** prints whose best capture of the front lacks something that the preservation master is asked for */
+  readonly fallShort: number;
   readonly inTray: number;
   readonly inBin: number;
 };
@@ -51,6 +54,13 @@ export function countCollection(db: Queryable): CollectionCounts {
         .select({ n: count() })
         .from(prints)
         .where(and(isKept, notExists(ofPrint)))
+        .get(),
+    ),
+    fallShort: one(
+      db
+        .select({ n: count() })
+        .from(prints)
+        .where(and(isKept, fallsShort({ side: "front" })))
         .get(),
     ),
     inTray: one(

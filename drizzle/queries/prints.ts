@@ -2,6 +2,7 @@ import { and, asc, count, desc, eq, isNotNull, isNull, type SQL, sql } from "dri
 import type { Print } from "#domain/print/print.ts";
 import type { PrintFilter } from "#domain/print/print-filter.ts";
 import { type Queryable, schema } from "../client.ts";
+import { needsRecapture } from "./needs-recapture.ts";
 
 const { prints } = schema;
 
@@ -96,6 +97,7 @@ function conditions(filter: PrintFilter): (SQL | undefined)[] {
     filter.lastDay === null ? undefined : sql`ifnull(${prints.dateEarliest}, '0000-01-01') <= ${filter.lastDay}`,
     filter.captures === "with" ? sql`${CAPTURE_COUNT} > 0` : undefined,
     filter.captures === "without" ? sql`${CAPTURE_COUNT} = 0` : undefined,
+    filter.recapture === "any" ? undefined : needsRecapture(filter.recapture),
   ];
 }
 

@@ -1,3 +1,4 @@
+import type { Purpose } from "#domain/aim/aim.ts";
 import { SIDES } from "#domain/capture/capture.ts";
 import type { Method } from "#domain/capture/method.ts";
 import { contraIndication } from "#domain/condition/cautions-for.ts";
@@ -8,7 +9,7 @@ import type { RecaptureLine } from "#domain/recapture/recapture-line.ts";
 import { flatten, placeTree } from "#domain/storage/place-tree.ts";
 import type { Queryable } from "../client.ts";
 import { listPurposes } from "./aims.ts";
-import { listChoicesOfPrints } from "./choices.ts";
+import { listShortChoices } from "./choices.ts";
 import { filesOfPrints } from "./files-of-prints.ts";
 import { latestFindings } from "./findings.ts";
 import { groupBy } from "./group-by.ts";
@@ -17,17 +18,20 @@ import { listPrints } from "./prints.ts";
 
 /**
  * Sides of prints whose best capture does not meet what a purpose asks, and fronts that were never
- * captured, in the order of the work. For the first purpose alone, unless all are asked for.
+ * captured, in the order of the work. For the first purpose alone, unless others are asked for.
  * @param today YYYY-MM-DD, for the cautions that end with time
  */
 export function recaptureList(
   db: Queryable,
   today: string,
-  { allPurposes = false, prints = listPrints(db, ALL_PRINTS).rows }: { allPurposes?: boolean; prints?: readonly Print[] } = {},
+  {
+    purposes = listPurposes(db).slice(0, 1),
+    prints = listPrints(db, ALL_PRINTS).rows,
+  }: { purposes?: readonly Purpose[]; prints?: readonly Print[] } = {},
 ): RecaptureLine[] {
-  const purposes = listPurposes(db).slice(0, allPurposes ? undefined : 1);
   const ids = prints.map((print) => print.id);
-  const choices = groupBy(listChoicesOfPrints(db, ids), (choice) => choice.printId);
+  const short = listShortChoices(db, { printIds: ids, purposeIds: purposes.map((purpose) => purpose.id) });
+  const choices = groupBy(short, (choice) => choice.printId);
   const files = filesOfPrints(db, ids);
   const findings = latestFindings(db, ids);
   const paths = new Map(flatten(placeTree(listPlaces(db))).map((place) => [place.id, place.path]));

@@ -93,3 +93,23 @@ export const choices = sqliteTable(
     index("choices_of_capture").on(t.captureId),
   ],
 );
+
+/**
+ * What the best capture of a choice lacks, a row for each requirement not met: as in the explanation, kept apart so that
+ * lists and counts need not read it. Written with the choice and never changed.
+ */
+export const shortfalls = sqliteTable(
+  "shortfalls",
+  {
+    id: id(),
+    choiceId: integer()
+      .notNull()
+      .references(() => choices.id, { onDelete: "cascade" }),
+    /** the master, or else the capture nearest to being it */
+    captureId: integer()
+      .notNull()
+      .references(() => captures.id, { onDelete: "cascade" }),
+    measure: text().notNull(),
+  },
+  (t) => [uniqueIndex("shortfalls_once").on(t.choiceId, t.measure), index("shortfalls_of_capture").on(t.captureId)],
+);

@@ -1,8 +1,13 @@
+import { readFileSync } from "node:fs";
 import { expect, test } from "vitest";
 import { ALL_PRINTS } from "#domain/print/print-filter.ts";
+import type { RecaptureFilter } from "#domain/recapture/recapture-filter.ts";
 import { schema } from "#drizzle/client.ts";
+import { listPurposes } from "#drizzle/queries/aims.ts";
+import { setCapturePrint } from "#drizzle/queries/captures.ts";
 import { inventoryRows } from "#drizzle/queries/inventory.ts";
 import { insertPlace } from "#drizzle/queries/places.ts";
+import { listPrints } from "#drizzle/queries/prints.ts";
 import { recaptureList } from "#drizzle/queries/recapture.ts";
 import { enqueueMeasure } from "#drizzle/queries/work.ts";
 import { chooseMasters } from "#server/actions/choose-masters.ts";
@@ -55,7 +60,7 @@ test("the list holds the print that falls short and the one never captured, with
 
 test("for all purposes, a print can be good enough for one and not for another", () => {
   const { context, poor } = threePrints();
-  const purposes = recaptureList(context.db, TODAY, { allPurposes: true })
+  const purposes = recaptureList(context.db, TODAY, { purposes: listPurposes(context.db) })
     .filter((line) => line.printId === poor)
     .map((line) => line.purposeKey);
   expect(purposes).toEqual(["preservation-master"]);
@@ -134,4 +139,61 @@ test("findings of the last finished survey count for the cautions, earlier ones 
   expect(cautions().length).toBeGreaterThan(calm.length);
   survey("2026-06-01", null);
   expect(cautions()).toEqual(calm);
+});
+
+/** Numbers of the prints that the filter means, and of those the recapture list tells for that reason. */
+function filteredAndListed({ db }: ReturnType<typeof emptyCollection>, recapture: RecaptureFilter) {
+  const filtered = listPrints(db, { ...ALL_PRINTS, recapture }).rows.map((print) => print.objectNumber);
+  const lines = recaptureList(db, TODAY).filter(
+    ({ why, reasons }) => recapture === "needed" || why === recapture || reasons.some(({ measure }) => measure === recapture),
+  );
+  return { filtered, listed: [...new Set(lines.map((line) => line.objectNumber))].sort() };
+}
+
+const RECAPTURE_CASES: readonly [RecaptureFilter, readonly string[]][] = [
+  ["needed", ["1978.002", "1978.003", "1978.004"]],
+  ["no-capture", ["1978.003"]],
+  ["samplingPpi", ["1978.002", "1978.004"]],
+  ["lossless", ["1978.002"]],
+  ["skewDegrees", []],
+];
+
+test.each(RECAPTURE_CASES)(
+  "the list of prints narrowed to those to be captured again (%s) holds what the recapture list tells",
+  (recapture, numbers) => {
+    const { context } = threePrints();
+    // its front is well captured, its back falls short
+    const both = keptPrint(context.db, "1978.004");
+    measuredCapture(context.db, both, GOOD_ENOUGH);
+    measuredCapture(context.db, both, { ...GOOD_ENOUGH, samplingPpi: 250 }, { side: "back" });
+    chooseMasters(context);
+    expect(filteredAndListed(context, recapture)).toEqual({ filtered: numbers, listed: numbers });
+  },
+);
+
+test("a print whose best capture was moved to another print needs a capture again, and not for the old reason", () => {
+  const { context, good, jpeg } = threePrints();
+  setCapturePrint(context.db, jpeg, { printId: good, side: "front" });
+  // before masters are chosen anew, the old choice speaks of a capture that is no longer the print's
+  expect(filteredAndListed(context, "samplingPpi")).toEqual({ filtered: [], listed: [] });
+  expect(filteredAndListed(context, "no-capture")).toEqual({ filtered: ["1978.002", "1978.003"], listed: ["1978.002", "1978.003"] });
+  chooseMasters(context);
+  expect(filteredAndListed(context, "needed")).toEqual({ filtered: ["1978.002", "1978.003"], listed: ["1978.002", "1978.003"] });
+});
+
+test("a better capture takes a print off the narrowed list as soon as masters are chosen", () => {
+  const { context, poor } = threePrints();
+  measuredCapture(context.db, poor, GOOD_ENOUGH);
+  chooseMasters(context);
+  expect(filteredAndListed(context, "needed")).toEqual({ filtered: ["1978.003"], listed: ["1978.003"] });
+});
+
+test("the migration that fills the table of shortfalls writes what a choice writes today", () => {
+  const { context } = threePrints();
+  const rows = () => context.db.$client.prepare("select choice_id, capture_id, measure from shortfalls order by choice_id, measure").all();
+  const written = rows();
+  expect(written.length).toBeGreaterThan(1);
+  context.db.$client.exec("delete from shortfalls");
+  context.db.$client.exec(readFileSync(new URL("../../migrations/0005_fill_shortfalls.sql", import.meta.url), "utf8"));
+  expect(rows()).toEqual(written);
 });

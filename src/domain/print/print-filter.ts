@@ -1,5 +1,6 @@
 import { z } from "zod";
 import type { Refusal } from "../outcome.ts";
+import { RECAPTURE_FILTERS, type RecaptureFilter } from "../recapture/recapture-filter.ts";
 import { parseDate } from "./date.ts";
 
 export const PRINT_SORTS = ["number", "title", "date", "updated"] as const;
@@ -19,6 +20,8 @@ export type PrintFilter = {
   readonly firstDay: string | null;
   readonly lastDay: string | null;
   readonly captures: "any" | "with" | "without";
+  /** for the preservation master */
+  readonly recapture: RecaptureFilter;
   readonly sort: PrintSort;
   readonly direction: "up" | "down";
   /** counted from 1 */
@@ -39,6 +42,7 @@ const printFilter = z.object({
   from: z.string().trim().max(MOST_SEARCH_LETTERS).catch(""),
   to: z.string().trim().max(MOST_SEARCH_LETTERS).catch(""),
   captures: z.enum(["any", "with", "without"]).catch("any"),
+  recapture: z.enum(RECAPTURE_FILTERS).catch("any"),
   sort: z.enum(PRINT_SORTS).catch("number"),
   direction: z.enum(["up", "down"]).catch("up"),
   page: z.coerce.number().int().min(1).max(1_000_000).catch(1),
@@ -63,6 +67,7 @@ export function readPrintFilter(query: Readonly<Record<string, string>>): { filt
       firstDay: from.day,
       lastDay: to.day,
       captures: read.captures,
+      recapture: read.recapture,
       sort: read.sort,
       direction: read.direction,
       page: read.page,
@@ -85,6 +90,7 @@ export function printFilterQuery(filter: PrintFilter): Record<string, string> {
   if (filter.dateFrom !== "") query.from = filter.dateFrom;
   if (filter.dateTo !== "") query.to = filter.dateTo;
   if (filter.captures !== "any") query.captures = filter.captures;
+  if (filter.recapture !== "any") query.recapture = filter.recapture;
   if (filter.sort !== "number") query.sort = filter.sort;
   if (filter.direction !== "up") query.direction = filter.direction;
   if (filter.page !== 1) query.page = String(filter.page);

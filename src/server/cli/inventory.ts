@@ -1,6 +1,7 @@
 import { writeFileSync } from "node:fs";
 import { Command, Option } from "commander";
 import { PRINT_SORTS, type PrintFilter, readPrintFilter } from "#domain/print/print-filter.ts";
+import { REQUIRED_MEASURES } from "#domain/recapture/recapture-filter.ts";
 import { flatten, placeTree } from "#domain/storage/place-tree.ts";
 import { inventoryRows } from "#drizzle/queries/inventory.ts";
 import { listPlaces } from "#drizzle/queries/places.ts";
@@ -21,6 +22,7 @@ type Options = CommonOptions & {
   readonly from?: string;
   readonly to?: string;
   readonly captures?: string;
+  readonly recapture?: string;
   readonly sort?: string;
 };
 
@@ -38,6 +40,13 @@ export function inventoryCommand(terminal: Terminal, end: (code: ExitCode) => vo
     .option("--from <DATE>", "prints that may be of this date or later (EDTF)")
     .option("--to <DATE>", "prints that may be of this date or earlier (EDTF)")
     .addOption(new Option("--captures <WHICH>", "prints with or without captures").choices(["with", "without"]))
+    .addOption(
+      new Option("--recapture <REASON>", "prints to be captured again: needed, no-capture, or the measure that falls short").choices([
+        "needed",
+        "no-capture",
+        ...REQUIRED_MEASURES,
+      ]),
+    )
     .addOption(new Option("--sort <BY>", "order of the rows").choices([...PRINT_SORTS]))
     .option("--collection <DIR>", "folder of the collection (or SOLANDER_COLLECTION)")
     .option("--json", "rows as JSON instead of CSV")
@@ -66,6 +75,7 @@ function readFilter(context: Context, options: Options): PrintFilter {
     from: options.from,
     to: options.to,
     captures: options.captures,
+    recapture: options.recapture,
     sort: options.sort,
   };
   const said = Object.fromEntries(Object.entries(query).flatMap(([name, value]) => (value === undefined ? [] : [[name, value]])));

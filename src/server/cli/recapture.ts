@@ -1,6 +1,7 @@
 import { Command } from "commander";
 import type { RecaptureLine } from "#domain/recapture/recapture-line.ts";
 import { pathInWords } from "#domain/storage/place-tree.ts";
+import { listPurposes } from "#drizzle/queries/aims.ts";
 import { recaptureList } from "#drizzle/queries/recapture.ts";
 import { EXIT, type ExitCode } from "./exit-code.ts";
 import { answerJson, counted, type Terminal } from "./terminal.ts";
@@ -16,7 +17,9 @@ export function recaptureCommand(terminal: Terminal, end: (code: ExitCode) => vo
     .option("--json", "answer for programs on standard output")
     .action(async (options: Options) => {
       await withCollection(collectionDirectory(terminal, options), {}, (context) => {
-        const lines = recaptureList(context.db, context.now().slice(0, 10), { allPurposes: options.allPurposes ?? false });
+        const lines = recaptureList(context.db, context.now().slice(0, 10), {
+          purposes: options.allPurposes ? listPurposes(context.db) : undefined,
+        });
         if (options.json) answerJson(terminal, lines);
         else terminal.answer(workSheet(lines));
         end(EXIT.done);

@@ -4,7 +4,6 @@ import { ALL_PRINTS } from "#domain/print/print-filter.ts";
 import { readCollection } from "#drizzle/queries/collection.ts";
 import { countCollection, listRecentCaptures } from "#drizzle/queries/overview.ts";
 import { listObjectNumbers, listPrints } from "#drizzle/queries/prints.ts";
-import { recaptureList } from "#drizzle/queries/recapture.ts";
 import { workProgress } from "#drizzle/queries/work.ts";
 import { FirstStepsPage } from "#views/pages/first-steps.tsx";
 import { OverviewPage } from "#views/pages/overview.tsx";
@@ -18,13 +17,10 @@ export const overviewRoutes = (context: Context): Hono =>
     const counts = countCollection(context.db);
     const done = c.req.query("done");
     if (counts.captures === 0 && counts.prints <= 1) return c.html(FirstStepsPage({ ...firstSteps(context), done }));
-    const short = recaptureList(context.db, context.now().slice(0, 10)).filter(
-      (line) => line.side === "front" && line.why === "falls-short",
-    );
     return c.html(
       OverviewPage({
         collectionName: readCollection(context.db).name,
-        counts: { ...counts, fallShort: short.length },
+        counts,
         work: workProgress(context.db),
         recent: listRecentCaptures(context.db, RECENT),
         done,

@@ -15,9 +15,7 @@ export const recaptureRoutes = (context: Context): Hono =>
     const purposes = listPurposes(context.db);
     const purpose = purposes.find((each) => each.key === c.req.query("purpose")) ?? purposes[0];
     const prints = new Map(listPrints(context.db, ALL_PRINTS).rows.map((print) => [print.id, print]));
-    const lines = recaptureList(context.db, today, { allPurposes: true, prints: [...prints.values()] }).filter(
-      (line) => line.purposeKey === purpose?.key,
-    );
+    const lines = recaptureList(context.db, today, { purposes: purpose ? [purpose] : [], prints: [...prints.values()] });
     const findings = latestFindings(
       context.db,
       lines.map((line) => line.printId),

@@ -1,7 +1,10 @@
+import { measureInWords } from "#domain/aim/measure-words.ts";
+import { MEASURES } from "#domain/measure/catalogue.ts";
 import type { Refusal } from "#domain/outcome.ts";
 import { findFormat } from "#domain/print/format.ts";
 import { PRINT_SORTS, type PrintFilter, type PrintSort } from "#domain/print/print-filter.ts";
 import { findProcess } from "#domain/print/process.ts";
+import { REQUIRED_MEASURES, type RecaptureFilter } from "#domain/recapture/recapture-filter.ts";
 import { type PlaceNode, pathInWords } from "#domain/storage/place-tree.ts";
 import { ChoiceField, TextField } from "./field.tsx";
 import { formatChoices, placeChoices, processChoices } from "./print-choices.ts";
@@ -20,7 +23,12 @@ export function PrintFilterForm({
 }: Props & { problems: readonly Refusal[]; action?: string; results?: string }) {
   const form = { typed: typedOf(filter), refusals: problems };
   const isOpen =
-    filter.processId !== null || filter.formatId !== null || filter.placeId !== null || hasDates(filter) || filter.captures !== "any";
+    filter.processId !== null ||
+    filter.formatId !== null ||
+    filter.placeId !== null ||
+    hasDates(filter) ||
+    filter.captures !== "any" ||
+    filter.recapture !== "any";
   return (
     <search aria-label="Prints">
       <form class="filter" method="get" action={action} {...followsTyping(action, results)}>
@@ -38,6 +46,7 @@ export function PrintFilterForm({
             <ChoiceField form={form} name="format" label="Format" none="Any format" groups={formatChoices()} />
             <ChoiceField form={form} name="place" label="Place, with all inside it" none="Any place" choices={placeChoices(places)} />
             <ChoiceField form={form} name="captures" label="Captures" choices={CAPTURES} />
+            <ChoiceField form={form} name="recapture" label="To be captured again" choices={RECAPTURE} groups={RECAPTURE_REASONS} />
             <TextField form={form} name="from" label="Date from" most={60} hint="A year, or a day such as 1978-06-21" />
             <TextField form={form} name="to" label="Date to" most={60} />
             <ChoiceField
@@ -104,6 +113,16 @@ const CAPTURES = [
   { value: "without", label: "Without any" },
 ];
 
+const RECAPTURE = [
+  { value: "any", label: "Or not" },
+  { value: "needed", label: "For any reason" },
+  { value: "no-capture", label: "No capture of the front" },
+];
+
+const RECAPTURE_REASONS = [
+  { label: "Best capture falls short in", choices: REQUIRED_MEASURES.map((name) => ({ value: name, label: MEASURES[name].label })) },
+];
+
 const hasDates = (filter: PrintFilter): boolean => filter.dateFrom !== "" || filter.dateTo !== "";
 
 const typedOf = (filter: PrintFilter) => ({
@@ -112,6 +131,7 @@ const typedOf = (filter: PrintFilter) => ({
   format: filter.formatId ?? "",
   place: filter.placeId === null ? "" : String(filter.placeId),
   captures: filter.captures,
+  recapture: filter.recapture,
   from: filter.dateFrom,
   to: filter.dateTo,
   sort: filter.sort,
@@ -120,7 +140,7 @@ const typedOf = (filter: PrintFilter) => ({
 
 function limitsInWords(filter: PrintFilter, places: readonly PlaceNode[]): { words: string; without: Partial<PrintFilter> }[] {
   const place = places.find((each) => each.id === filter.placeId);
-  const { processId, formatId, placeId, search, captures } = filter;
+  const { processId, formatId, placeId, search, captures, recapture } = filter;
   return [
     ...(search === "" ? [] : [{ words: `“${search}”`, without: { search: "" } }]),
     ...(processId === null ? [] : [{ words: findProcess(processId)?.name ?? processId, without: { processId: null } }]),
@@ -133,5 +153,11 @@ function limitsInWords(filter: PrintFilter, places: readonly PlaceNode[]): { wor
     ...(captures === "any"
       ? []
       : [{ words: captures === "with" ? "With captures" : "Without captures", without: { captures: "any" as const } }]),
+    ...(recapture === "any" ? [] : [{ words: recaptureInWords(recapture), without: { recapture: "any" as const } }]),
   ];
+}
+
+function recaptureInWords(recapture: RecaptureFilter): string {
+  if (recapture === "needed") return "To be captured again";
+  return recapture === "no-capture" ? "No capture of the front" : `Falls short in ${measureInWords(recapture)}`;
 }

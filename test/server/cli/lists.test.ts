@@ -93,3 +93,16 @@ test("inventory writes to a file, and never over one unless told to", async () =
   expect(await inCollection(directory, "inventory", "--output", path.join(directory, "none", "list.csv"))).toMatchObject({ code: 2 });
   expect(existsSync(path.join(directory, "none"))).toBe(false);
 });
+
+test("the inventory is narrowed to prints to be captured again, for any reason or for one", async () => {
+  const directory = collectionOnDisk();
+  await inCollection(directory, "choose");
+  const numbers = async (reason: string) => {
+    const { answer } = await inCollection(directory, "inventory", "--recapture", reason, "--json");
+    return JSON.parse(answer).map((row: { print: { objectNumber: string } }) => row.print.objectNumber);
+  };
+  expect(await numbers("needed")).toEqual(["1978.002"]);
+  expect(await numbers("lossless")).toEqual(["1978.002"]);
+  expect(await numbers("samplingPpi")).toEqual([]);
+  expect((await inCollection(directory, "inventory", "--recapture", "beauty")).code).toBe(2);
+});

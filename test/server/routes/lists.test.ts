@@ -224,3 +224,24 @@ test("a set-up cannot take another's name, but its own in other letters; one tha
   expect(listSetUps(context.db).map(({ name }) => name)).toEqual(["Bed", "STAND"]);
   expect((await app.request("/set-ups/9/edit")).status).toBe(404);
 });
+
+test("prints are narrowed to those to be captured again, in the list, in its form and in the file of the inventory", async () => {
+  const context = emptyCollection();
+  const [good, weak] = [keptPrint(context.db, "1978.001"), keptPrint(context.db, "1978.002")];
+  keptPrint(context.db, "1978.003");
+  measuredCapture(context.db, good, GOOD_ENOUGH);
+  measuredCapture(context.db, weak, { ...GOOD_ENOUGH, samplingPpi: 200 });
+  chooseMasters(context);
+  const app = createApp(context);
+  const listed = async (query: string) => [...(await page(app, `/prints?${query}`)).matchAll(/1978\.00\d(?=\s*<\/a>)/g)].map(String);
+  expect(await listed("recapture=needed")).toEqual(["1978.002", "1978.003"]);
+  expect(await listed("recapture=samplingPpi")).toEqual(["1978.002"]);
+  const html = await page(app, "/prints?recapture=samplingPpi");
+  expect(html).toMatch(/<option value="samplingPpi" selected/);
+  expect(html).toContain("Falls short in sampling");
+  const inventory = await page(app, "/inventory?recapture=no-capture");
+  const href = /href="(\/inventory\.csv[^"]*)"/.exec(inventory)?.[1]?.replaceAll("&amp;", "&") ?? "";
+  const rows: Record<string, string>[] = parse(await page(app, href), { columns: true });
+  expect(rows).toMatchObject([{ object_number: "1978.003", recapture_needed: "yes", recapture_reasons: "It was never captured." }]);
+  expect(rows).toHaveLength(1);
+});
