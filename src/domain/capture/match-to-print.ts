@@ -20,6 +20,16 @@ export function matchToPrint(fileName: string, numbers: Iterable<string>): strin
   return literal.length === 1 ? (literal[0] ?? null) : null;
 }
 
+/** What stands in a file's name after a print's object number, its signs as written; null when the name does not start with the number. */
+export function restAfterNumber(fileName: string, number: string): string | null {
+  const [name, wanted] = [fileName.normalize("NFC").trim(), number.normalize("NFC").trim()];
+  const parts = wanted.split(SIGNS).map((part) => part.replace(/[$()*+?[\]^{|}]/g, "\\$&"));
+  const start = new RegExp(`^${parts.join(SIGNS.source)}`, "iu").exec(name)?.[0];
+  return start === undefined || start === "" ? null : name.slice(start.length);
+}
+
+const SIGNS = /[\s._/\\–-]+/u;
+
 /** A stroke "/" cannot stand in a file name, so people write another sign for it. */
 const levelled = (text: string): string =>
   text

@@ -3,6 +3,7 @@ import type { Readable } from "node:stream";
 import { guessMethod } from "#domain/capture/guess-method.ts";
 import { matchToPrint } from "#domain/capture/match-to-print.ts";
 import type { CaptureInput } from "#domain/capture/schema.ts";
+import { sideInName } from "#domain/capture/side-in-name.ts";
 import { done, type Outcome, type Refusal, refused } from "#domain/outcome.ts";
 import type { Queryable } from "#drizzle/client.ts";
 import { findOriginalBySha256, insertCapture, insertOriginal, listCapturesOfOriginal } from "#drizzle/queries/captures.ts";
@@ -94,14 +95,16 @@ function writeDown(
   said: CaptureInput,
 ): TakenIn {
   const notes = facts.metadataNote === null ? [] : [facts.metadataNote];
-  const printId = said.printId ?? printByName(tx, name, notes);
+  const number = matchToPrint(name, listObjectNumbers(tx));
+  const printId = said.printId ?? printByNumber(tx, number, notes);
+  const side = said.side ?? (number === null ? null : sideInName(name, number)) ?? "front";
   const guessed = guessMethod(hints, facts.kind, facts.claimedPpiX);
   const method = said.method ?? guessed;
   const original = insertOriginal(tx, { ...facts, originalName: name, sha256: copied.sha256, bytes: copied.bytes });
   const capture = insertCapture(tx, {
     originalId: original.id,
     printId,
-    side: said.side ?? "front",
+    side,
     method,
     methodBasis: method === null ? null : said.method ? "said" : "guessed",
     setUpId: said.setUpId ?? null,
@@ -119,8 +122,8 @@ function writeDown(
   return { captureId: capture.id, originalId: original.id, printId, alreadyHeld: false, notes };
 }
 
-function printByName(db: Queryable, name: string, notes: string[]): number | null {
-  const number = matchToPrint(name, listObjectNumbers(db));
+/** @param number the object number that the file's name starts with */
+function printByNumber(db: Queryable, number: string | null, notes: string[]): number | null {
   const print = number === null ? null : findPrintByNumber(db, number);
   if (!print) return null;
   if (print.binnedAt === null) return print.id;

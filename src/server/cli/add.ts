@@ -29,7 +29,7 @@ export function addCommand(terminal: Terminal, end: (code: ExitCode) => void): C
     )
     .argument("<files or folders...>")
     .option("--print <NUMBER>", "they all show this print")
-    .addOption(new Option("--side <SIDE>", "the side they show").choices([...SIDES]))
+    .addOption(new Option("--side <SIDE>", "the side they show; read from the name where left away, else the front").choices([...SIDES]))
     .addOption(new Option("--method <METHOD>", "how they were made; guessed from the file where left away").choices([...METHODS]))
     .option("--set-up <NAME>", "the set-up they were made with")
     .option("--collection <DIR>", "folder of the collection (or SOLANDER_COLLECTION); made when it is new")

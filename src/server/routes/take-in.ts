@@ -32,7 +32,7 @@ export function takeInRoutes(context: Context): Hono {
     );
 
   return new Hono()
-    .get("/add", (c) => show(c, 200, { typed: { print: c.req.query("print")?.slice(0, 100) ?? "", side: "front" }, refusals: [] }, null))
+    .get("/add", (c) => show(c, 200, { typed: { print: c.req.query("print")?.slice(0, 100) ?? "" }, refusals: [] }, null))
 
     .post("/add", async (c) => {
       const report: FileReport[] = [];

@@ -56,12 +56,12 @@ const TakeInForm = ({ form, setUps, objectNumbers, mostFiles }: TakeInPageProps)
     <fieldset>
       <legend>What the files show, where you know it</legend>
       <p class="hint">
-        Leave this open for a mixed lot: a file whose name starts with an object number finds its print by itself, and the others wait in
-        the tray.
+        Leave this open for a mixed lot: a file whose name starts with an object number finds its print by itself, with its side where the
+        name goes on with front, back, recto or verso, and the others wait in the tray.
       </p>
       <div class="field-grid">
         <PrintNumberField form={form} />
-        <SideField form={form} />
+        <SideField form={form} none="As each file’s name says, else the front" />
         <MethodField form={form} none="Guess it from each file" />
         <SetUpField form={form} setUps={setUps} />
       </div>

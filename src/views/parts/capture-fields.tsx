@@ -37,12 +37,13 @@ export const PrintNumbers = ({ numbers }: { numbers: readonly string[] }) =>
     </datalist>
   );
 
-export const SideField = ({ form, id }: Props) => (
+export const SideField = ({ form, id, none }: Props & { none?: string }) => (
   <ChoiceField
     form={form}
     id={id}
     name="side"
     label="Side shown"
+    none={none}
     choices={SIDES.map((side) => ({ value: side, label: SIDE_LABELS[side] }))}
   />
 );

@@ -38,6 +38,19 @@ test("a file named after a print finds it; file, rows, history and work are ther
   expect(readdirSync(context.folder.incoming)).toEqual([]);
 });
 
+test("the side is read from the name after the number; what is said beats it, and what names no print says no side", async () => {
+  const context = emptyCollection();
+  keptPrint(context.db, "1978.004.012");
+  const sideOf = async (name: string, shade: number, said: Partial<TakeInCapture> = {}) => {
+    const { captureId } = await takeIn(context, name, await picture(shade).png().toBuffer(), said);
+    return findCapture(context.db, captureId)?.side;
+  };
+  expect(await sideOf("1978.004.012_verso.png", 1)).toBe("back");
+  expect(await sideOf("1978.004.012.png", 2)).toBe("front");
+  expect(await sideOf("1978.004.012_back.png", 3, { side: "front" })).toBe("front");
+  expect(await sideOf("IMG_1_back.png", 4)).toBe("front");
+});
+
 test("a file whose name says nothing waits in the tray", async () => {
   const context = emptyCollection();
   const taken = await takeIn(context, "IMG_0001.png", await picture(1).png().toBuffer());
