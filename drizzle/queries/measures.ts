@@ -1,5 +1,6 @@
 import { and, asc, eq, sql } from "drizzle-orm";
 import { MEASURES, type MeasureName } from "#domain/measure/catalogue.ts";
+import { holdingReadings } from "#domain/measure/holding-readings.ts";
 import { isPresent, type Reading } from "#domain/measure/reading.ts";
 import { type Queryable, schema } from "../client.ts";
 
@@ -41,10 +42,7 @@ export function replaceReadings(
   }
 }
 
-/**
- * The current readings of each capture, in the order they were read. What was read by comparison takes the place of
- * what the capture alone could tell of the same measure.
- */
+/** The current readings of each capture that hold (see holding-readings.ts). */
 export function readingsOfCaptures(db: Queryable, captureIds: readonly number[]): Map<number, StoredReading[]> {
   const rows = db
     .select({ captureId: schema.measureSets.captureId, family: schema.measureSets.family, measure: schema.measures })
@@ -63,14 +61,9 @@ export function readingsOfCaptures(db: Queryable, captureIds: readonly number[])
     const reading = storedReading(row.measure, row.family);
     if (reading) readings.get(row.captureId)?.push(reading);
   }
-  return new Map([...readings].map(([captureId, all]) => [captureId, all.filter((reading) => !isOutdone(reading, all))]));
+  const ofFamily = (all: readonly StoredReading[], family: MeasureFamily) => all.filter((reading) => reading.family === family);
+  return new Map([...readings].map(([id, all]) => [id, holdingReadings(ofFamily(all, "alone"), ofFamily(all, "together"))]));
 }
-
-/** A reading gives way to one of the same measure that knows more: a value by comparison first, any value next. */
-const isOutdone = (reading: StoredReading, all: readonly StoredReading[]): boolean =>
-  all.some((other) => other !== reading && other.name === reading.name && standing(other) > standing(reading));
-
-const standing = (reading: StoredReading): number => (isPresent(reading) ? 2 : 0) + (reading.family === "together" ? 1 : 0);
 
 /** When and from what a capture's current set was read; null when it never was. */
 export function findMeasureSet(db: Queryable, captureId: number, family: MeasureFamily): MeasureSet | null {

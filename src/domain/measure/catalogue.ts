@@ -11,9 +11,13 @@ export type MeasureDefinition = {
   readonly meaning: string;
   /** which way is better on its own; "fact" is neither */
   readonly better: "higher" | "lower" | "fact";
+  /** which part of the capture it is read from */
+  readonly region: RegionOfCapture;
   /** grows by one when the method changes, so that old values are told from new ones */
   readonly version: number;
 };
+
+export type RegionOfCapture = "frame" | "sheet" | "picture" | "border" | "edges" | "file";
 
 export const MEASURE_NAMES = [
   "sidesSeen",
@@ -38,6 +42,28 @@ export const MEASURE_NAMES = [
 ] as const;
 
 export type MeasureName = (typeof MEASURE_NAMES)[number];
+
+const REGIONS: Readonly<Record<MeasureName, RegionOfCapture>> = {
+  sidesSeen: "frame",
+  skewDegrees: "sheet",
+  keystonePercent: "sheet",
+  samplingPpi: "sheet",
+  scaleErrorPercent: "sheet",
+  sfr50CyPerMm: "edges",
+  sfr10CyPerMm: "edges",
+  samplingEfficiencyPercent: "edges",
+  sharpeningOvershootPercent: "edges",
+  clippedHighlightsPercent: "picture",
+  clippedShadowsPercent: "picture",
+  borderGlarePercent: "border",
+  glareAreaPercent: "picture",
+  borderLightnessSpreadPercent: "border",
+  borderCastChroma: "border",
+  noiseDeltaL: "border",
+  effectiveBitDepth: "file",
+  lossless: "file",
+  jpegQuality: "file",
+};
 
 export const MEASURES: Readonly<Record<MeasureName, MeasureDefinition>> = {
   sidesSeen: measure(
@@ -188,5 +214,5 @@ function measure(
   better: MeasureDefinition["better"],
   meaning: string,
 ): MeasureDefinition {
-  return { name, label, unit, decimals, better, meaning, version: 1 };
+  return { name, label, unit, decimals, better, meaning, region: REGIONS[name], version: 1 };
 }

@@ -40,12 +40,16 @@ export type MeasuredCapture = { readonly readings: Reading[]; readonly outlines:
  */
 export function measureCapture(picture: Picture, context: MeasureContext): MeasuredCapture {
   const outlines = findOutlines(picture, context);
-  const outline = outlines.reduce<Outline | null>((best, each) => (best && area(best) >= area(each) ? best : each), null);
+  const outline = largestOutline(outlines);
   return {
     readings: MEASURES_OF_ONE.flatMap((measure) => measure(picture, outline, context)),
     outlines,
     grid: outline && makeGrid(picture, outline, context),
   };
 }
+
+/** The print that is measured where several lie in the frame; null where none was found. */
+export const largestOutline = (outlines: readonly Outline[]): Outline | null =>
+  outlines.reduce<Outline | null>((best, each) => (best && area(best) >= area(each) ? best : each), null);
 
 const area = (outline: Outline) => areaOf(cornersOf(outline.sheet));

@@ -1,5 +1,3 @@
-import { createHash } from "node:crypto";
-import { createReadStream } from "node:fs";
 import { readdir } from "node:fs/promises";
 import path from "node:path";
 import type { Refusal } from "#domain/outcome.ts";
@@ -8,6 +6,7 @@ import { recordEvent } from "#drizzle/queries/events.ts";
 import { type FixityOutcome, insertFixityCheck } from "#drizzle/queries/fixity.ts";
 import { originalPath } from "../collection-folder.ts";
 import type { Context } from "../context.ts";
+import { hashFile } from "../intake/hash-file.ts";
 import { listLeftovers } from "../intake/leftovers.ts";
 
 export type FixityReport = { checked: number; problems: Refusal[]; left: number };
@@ -43,10 +42,8 @@ export async function checkFixity(
 }
 
 async function hashOf(file: string): Promise<{ sha256: string } | { outcome: "missing" | "unreadable" }> {
-  const hash = createHash("sha256");
   try {
-    for await (const chunk of createReadStream(file)) hash.update(chunk as Buffer);
-    return { sha256: hash.digest("hex") };
+    return { sha256: await hashFile(file) };
   } catch (error) {
     return { outcome: (error as NodeJS.ErrnoException).code === "ENOENT" ? "missing" : "unreadable" };
   }

@@ -20,7 +20,7 @@ export async function findFiles(named: readonly string[]): Promise<{ files: Foun
       if (found.isDirectory()) files.push(...(await filesInside(each)));
       else files.push({ path: each, name: path.basename(each) });
     } catch (error) {
-      refusals.push({ about: each, happened: whyNot(error), remedy: "Check the name and the rights, and add it again." });
+      refusals.push({ about: each, happened: whyNot(error), remedy: "Check the name and the rights, and try again." });
     }
   }
   return { files, refusals };

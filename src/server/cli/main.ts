@@ -4,6 +4,7 @@ import { addCommand } from "./add.ts";
 import { checkCommand } from "./check.ts";
 import { chooseCommand } from "./choose.ts";
 import { demoCommand } from "./demo.ts";
+import { divideCommand } from "./divide.ts";
 import { Ending, EXIT, type ExitCode } from "./exit-code.ts";
 import { inventoryCommand } from "./inventory.ts";
 import { measureCommand } from "./measure.ts";
@@ -36,6 +37,7 @@ export async function run(args: readonly string[], terminal: Terminal): Promise<
     addCommand,
     measureCommand,
     chooseCommand,
+    divideCommand,
     recaptureCommand,
     inventoryCommand,
     checkCommand,

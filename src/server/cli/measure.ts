@@ -4,30 +4,42 @@ import { enqueueMeasure, workProgress } from "#drizzle/queries/work.ts";
 import { retryWork } from "../actions/retry-work.ts";
 import type { Context } from "../context.ts";
 import { EXIT, type ExitCode } from "./exit-code.ts";
+import { answerMeasures } from "./measure-files.ts";
+import { type PrintOptions, saidOfPrint, withPrintOptions } from "./print-options.ts";
 import { answerJson, counted, type Terminal } from "./terminal.ts";
 import { type CommonOptions, collectionDirectory, withCollection } from "./with-collection.ts";
 import { type Worked, workToTheEnd } from "./work-to-the-end.ts";
 
-type Options = CommonOptions & { readonly again?: boolean; readonly failed?: boolean };
+type Options = CommonOptions & PrintOptions & { readonly again?: boolean; readonly failed?: boolean; readonly together?: boolean };
 
 export function measureCommand(terminal: Terminal, end: (code: ExitCode) => void): Command {
-  return new Command("measure")
-    .description("Measure every capture that waits for it, and choose the masters. Stopped with Ctrl-C, the next run goes on.")
-    .option("--failed", "try again what could not be measured before")
-    .option("--again", "measure every capture anew; old values hold until the new ones are whole")
+  const command = new Command("measure")
+    .description(
+      "Measure the files named, without a collection; or, with none named, every capture of the collection that waits for it, and choose the masters. Stopped with Ctrl-C, the next run goes on.",
+    )
+    .argument("[files or folders...]")
+    .option("--together", "files: they show one side of one print; compare them with each other")
+    .option("--failed", "collection: try again what could not be measured before")
+    .option("--again", "collection: measure every capture anew; old values hold until the new ones are whole")
     .option("--collection <DIR>", "folder of the collection (or SOLANDER_COLLECTION)")
-    .option("--json", "answer for programs on standard output")
-    .action(async (options: Options) => {
-      await withCollection(collectionDirectory(terminal, options), {}, async (context) => {
-        if (options.failed) retryWork(context);
-        if (options.again) askForAll(context);
-        const failedBefore = workProgress(context.db).failed;
-        const worked = await workToTheEnd(context, terminal);
-        if (options.json) answerJson(terminal, { ...worked, failedBefore });
-        else terminal.answer(inWords(worked, failedBefore));
-        end(worked.failed.length > 0 || worked.left > 0 ? EXIT.fellShort : EXIT.done);
-      });
+    .option("--json", "answer for programs on standard output; for files one object a line")
+    .action(async (named: string[], options: Options) => end(await (named.length > 0 ? files(named, options) : collection(options))));
+  const files = async (named: string[], options: Options) => {
+    const kind = { json: options.json ?? false, together: options.together ?? false };
+    const { refusals, left } = await answerMeasures(terminal, named, saidOfPrint(options), kind);
+    return refusals.length > 0 || left > 0 ? EXIT.fellShort : EXIT.done;
+  };
+  const collection = (options: Options) =>
+    withCollection(collectionDirectory(terminal, options), {}, async (context) => {
+      if (options.failed) retryWork(context);
+      if (options.again) askForAll(context);
+      const failedBefore = workProgress(context.db).failed;
+      const worked = await workToTheEnd(context, terminal);
+      if (options.json) answerJson(terminal, { ...worked, failedBefore });
+      else terminal.answer(inWords(worked, failedBefore));
+      return worked.failed.length > 0 || worked.left > 0 ? EXIT.fellShort : EXIT.done;
     });
+  return withPrintOptions(command);
 }
 
 function askForAll(context: Context): void {

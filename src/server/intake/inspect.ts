@@ -2,6 +2,7 @@ import { open } from "node:fs/promises";
 import type { Metadata } from "sharp";
 import type { OriginalKind } from "#domain/capture/capture.ts";
 import type { MethodHints } from "#domain/capture/settings.ts";
+import type { Picture } from "#domain/measure/picture.ts";
 import { done, type Outcome, type Refusal, refused } from "#domain/outcome.ts";
 import type { NewOriginal } from "#drizzle/queries/captures.ts";
 import { decodeReadable } from "../images/decode.ts";
@@ -14,7 +15,12 @@ import { UnreadableImage } from "../images/unreadable-image.ts";
 import { fileResolution } from "./file-resolution.ts";
 import { readSettings } from "./read-settings.ts";
 
-export type Inspected = { readonly facts: Omit<NewOriginal, "sha256" | "bytes" | "originalName">; readonly hints: MethodHints };
+export type Inspected = {
+  readonly facts: Omit<NewOriginal, "sha256" | "bytes" | "originalName">;
+  readonly hints: MethodHints;
+  /** what the file decodes to; large, so let go of it soon */
+  readonly picture: Picture;
+};
 
 /**
  * Looks at a copied file before it is kept: what kind it is by its bytes, whether it decodes to its
@@ -35,7 +41,7 @@ async function inspectKind(file: string, kind: OriginalKind): Promise<Inspected>
   const input = await readable(file, kind);
   const metadata = await sharp(input, READING).metadata();
   if (metadata.depth !== "uchar" && metadata.depth !== "ushort") throw notWholeNumbers();
-  const { widthPx, heightPx } = await decodeReadable(input);
+  const picture = await decodeReadable(input);
   const own = kind === "heic" ? await sharp(file, READING).metadata() : metadata;
   const { settings, hints, metadataState, metadataNote } = await readSettings(file, kind, own.exif);
   const claimed = settings.claimedPpiX === null ? await fileResolution(file, kind) : null;
@@ -45,14 +51,15 @@ async function inspectKind(file: string, kind: OriginalKind): Promise<Inspected>
       claimedPpiX: settings.claimedPpiX ?? claimed?.x ?? null,
       claimedPpiY: settings.claimedPpiY ?? claimed?.y ?? null,
       kind,
-      widthPx,
-      heightPx,
+      widthPx: picture.widthPx,
+      heightPx: picture.heightPx,
       ...(await howStored(file, kind, own)),
       profileName: own.icc ? await profileName(own.icc) : null,
       metadataState,
       metadataNote: [metadataNote, pagesNote(kind, metadata.pages)].filter((note) => note !== null).join(" ") || null,
     },
     hints,
+    picture,
   };
 }
 

@@ -42,7 +42,12 @@ const FormatGroupTable = ({ group }: { group: FormatGroup }) => (
       <tbody>
         {FORMATS.filter((format) => format.group === group).map((format) => (
           <tr>
-            <th scope="row">{format.name}</th>
+            <th scope="row">
+              {format.name}
+              <span class="second-line">
+                <code>{format.id}</code>
+              </span>
+            </th>
             <td class="keep-together">
               {sizeInMm(format.sheetWidthMm, format.sheetHeightMm)} ± {format.toleranceMm}
             </td>

@@ -1,0 +1,37 @@
+import { Command } from "commander";
+import { type BedReport, bedReport } from "#domain/capture/bed-report.ts";
+import { findOutlines } from "#domain/measure/outline.ts";
+import { readPlainFile } from "../plain-files/read-plain-file.ts";
+import { EXIT, type ExitCode } from "./exit-code.ts";
+import { type PrintOptions, saidOfPrint, withPrintOptions } from "./print-options.ts";
+import { answerJson, counted, refusalLine, type Terminal } from "./terminal.ts";
+
+export function divideCommand(terminal: Terminal, end: (code: ExitCode) => void): Command {
+  const command = new Command("divide")
+    .description("Find the prints on one scan of several. Nothing is cut or written; in a collection, beds are divided on the tray's page.")
+    .argument("<file>")
+    .option("--json", "answer for programs on standard output")
+    .action(async (file: string, options: PrintOptions & { json?: boolean }) => {
+      const read = await readPlainFile(file, saidOfPrint(options));
+      if (!read.ok) {
+        for (const refusal of read.refusals) terminal.tell(`${refusalLine(refusal)}\n`);
+        return end(EXIT.fellShort);
+      }
+      const { picture, context, sha256 } = read.value;
+      const { widthPx, heightPx } = picture;
+      const report = bedReport({ file, sha256, widthPx, heightPx, outlines: findOutlines(picture, context) });
+      if (options.json) answerJson(terminal, report);
+      else terminal.answer(inWords(report));
+      end(report.prints.length > 0 ? EXIT.done : EXIT.fellShort);
+    });
+  return withPrintOptions(command);
+}
+
+function inWords({ file, prints }: BedReport): string {
+  const lines = prints.map(({ regionPx: { left, top, width, height }, sides }, index) => {
+    const unseen = Object.entries(sides).filter(([, how]) => how !== "seen");
+    const doubt = unseen.map(([side, how]) => `${side} ${how === "cut-off" ? "cut off by the frame" : "not seen, assumed"}`).join(", ");
+    return `  ${index + 1}. ${width} × ${height} px from ${left}, ${top}${doubt === "" ? "" : ` (${doubt})`}`;
+  });
+  return `${file}: ${counted(prints.length, "print", "prints")} found\n${lines.map((line) => `${line}\n`).join("")}`;
+}

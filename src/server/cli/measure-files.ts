@@ -1,0 +1,63 @@
+import { valueInWords } from "#domain/aim/measure-words.ts";
+import type { CaptureReport } from "#domain/measure/capture-report.ts";
+import { MEASURES } from "#domain/measure/catalogue.ts";
+import type { Refusal } from "#domain/outcome.ts";
+import { comparePlainFiles, type MeasuredFile, measurePlainFile, reportOf } from "../plain-files/measure-plain-files.ts";
+import type { SaidOfPrint } from "../plain-files/read-plain-file.ts";
+import { findFiles } from "./find-files.ts";
+import { showProgress } from "./progress.ts";
+import { refusalLine, type Terminal } from "./terminal.ts";
+
+export type FilesMeasured = { readonly measured: readonly MeasuredFile[]; readonly refusals: readonly Refusal[]; readonly left: number };
+
+/** Measures the files named, and all in the folders named; one that is refused never stops the rest. */
+export async function measureFiles(
+  terminal: Terminal,
+  named: readonly string[],
+  said: SaidOfPrint,
+  onMeasured: (file: MeasuredFile) => void = () => {},
+): Promise<FilesMeasured> {
+  const { files, refusals } = await findFiles(named);
+  const measured: MeasuredFile[] = [];
+  const progress = showProgress(terminal, "Measuring");
+  for (const [index, file] of files.entries()) {
+    if (terminal.stop.aborted) break;
+    progress.show(index, files.length);
+    const outcome = await measurePlainFile(file.path, said);
+    if (!outcome.ok) refusals.push(...outcome.refusals);
+    else {
+      measured.push(outcome.value);
+      onMeasured(outcome.value);
+    }
+  }
+  progress.end();
+  for (const refusal of refusals) terminal.tell(`${refusalLine(refusal)}\n`);
+  const left = terminal.stop.aborted ? files.length - measured.length - refusals.length : 0;
+  return { measured, refusals, left: Math.max(0, left) };
+}
+
+/** Measures files beside no collection and answers as they come: for programs one JSON object a file, a line each. */
+export async function answerMeasures(
+  terminal: Terminal,
+  named: readonly string[],
+  said: SaidOfPrint,
+  { json, together }: { json: boolean; together: boolean },
+): Promise<FilesMeasured> {
+  const answer = (file: MeasuredFile) => terminal.answer(json ? `${JSON.stringify(reportOf(file))}\n` : inWords(reportOf(file)));
+  const all = await measureFiles(terminal, named, said, together ? undefined : answer);
+  if (together) for (const file of comparePlainFiles(all.measured)) answer(file);
+  return all;
+}
+
+function inWords({ file, widthPx, heightPx, measures }: CaptureReport): string {
+  const width = Math.max(...measures.map(({ name }) => MEASURES[name].label.length));
+  const lines = measures.map((measure) => {
+    const label = MEASURES[measure.name].label.padEnd(width);
+    if ("absent" in measure) return `  ${label}  not read: ${measure.absent}`;
+    const bound = measure.bound === null ? "" : measure.bound === "lower" ? "at least " : "at most ";
+    const spread = measure.spread === null ? "" : ` ± ${Number(measure.spread.toPrecision(2))}`;
+    const trust = measure.reliability === "weak" ? " (a hint only)" : "";
+    return `  ${label}  ${bound}${valueInWords(measure.name, measure.value)}${spread}${trust}`;
+  });
+  return `${file}  ${widthPx} × ${heightPx} px\n${lines.join("\n")}\n`;
+}

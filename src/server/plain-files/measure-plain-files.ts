@@ -1,0 +1,44 @@
+import { type CaptureReport, captureReport } from "#domain/measure/capture-report.ts";
+import { compareCaptures } from "#domain/measure/compare-captures.ts";
+import { holdingReadings } from "#domain/measure/holding-readings.ts";
+import { largestOutline, measureCapture } from "#domain/measure/measure-capture.ts";
+import type { PrintGrid } from "#domain/measure/print-grid.ts";
+import type { Outline, Reading } from "#domain/measure/reading.ts";
+import { done, type Outcome } from "#domain/outcome.ts";
+import { type PlainFile, readPlainFile, type SaidOfPrint } from "./read-plain-file.ts";
+
+/** A file with what it tells alone; its pixels are let go. */
+export type MeasuredFile = Pick<PlainFile, "file" | "sha256" | "method"> & {
+  readonly widthPx: number;
+  readonly heightPx: number;
+  readonly outline: Outline | null;
+  readonly readings: readonly Reading[];
+  readonly grid: PrintGrid | null;
+};
+
+/** Reads everything one file tells, as a collection would. */
+export async function measurePlainFile(file: string, said: SaidOfPrint): Promise<Outcome<MeasuredFile>> {
+  const read = await readPlainFile(file, said);
+  if (!read.ok) return read;
+  const { picture, context, ...facts } = read.value;
+  const { readings, outlines, grid } = measureCapture(picture, context);
+  return done({
+    ...facts,
+    widthPx: picture.widthPx,
+    heightPx: picture.heightPx,
+    outline: largestOutline(outlines),
+    readings,
+    grid,
+  });
+}
+
+/** Adds what captures of one side of one print tell only beside each other. */
+export function comparePlainFiles(files: readonly MeasuredFile[]): MeasuredFile[] {
+  const compared = compareCaptures(files.flatMap(({ grid }, captureId) => (grid ? [{ captureId, grid }] : [])));
+  return files.map((file, index) => {
+    const together = compared.find(({ captureId }) => captureId === index)?.readings ?? [];
+    return { ...file, readings: holdingReadings(file.readings, together) };
+  });
+}
+
+export const reportOf = ({ grid: _, ...read }: MeasuredFile): CaptureReport => captureReport(read);

@@ -1,0 +1,61 @@
+import { guessMethod } from "#domain/capture/guess-method.ts";
+import type { Method } from "#domain/capture/method.ts";
+import type { Picture } from "#domain/measure/picture.ts";
+import type { MeasureContext } from "#domain/measure/reading.ts";
+import { done, type Outcome } from "#domain/outcome.ts";
+import { imageSize, sheetSize } from "#domain/print/dimensions.ts";
+import { readJpegHeader } from "../images/decode.ts";
+import { hashFile } from "../intake/hash-file.ts";
+import { inspect } from "../intake/inspect.ts";
+
+/** What is said of the print that files show, where they lie in no collection. */
+export type SaidOfPrint = {
+  readonly formatId: string | null;
+  /** measured with a ruler; wins over the format's nominal size */
+  readonly sheetMm: { readonly widthMm: number; readonly heightMm: number } | null;
+  readonly method: Method | null;
+};
+
+export type PlainFile = {
+  readonly file: string;
+  readonly sha256: string;
+  readonly method: Method | null;
+  readonly picture: Picture;
+  readonly context: MeasureContext;
+};
+
+/** Decodes a file outside any collection, once, for measuring. Refused in words when it cannot be read. */
+export async function readPlainFile(file: string, said: SaidOfPrint): Promise<Outcome<PlainFile>> {
+  const inspected = await inspect(file, file);
+  if (!inspected.ok) return inspected;
+  const { facts, hints, picture } = inspected.value;
+  const size = {
+    formatId: said.formatId,
+    sheetWidthMm: said.sheetMm?.widthMm ?? null,
+    sheetHeightMm: said.sheetMm?.heightMm ?? null,
+    imageWidthMm: null,
+    imageHeightMm: null,
+    orientation: null,
+  };
+  const sheet = sheetSize(size);
+  const image = imageSize(size);
+  return done({
+    file,
+    sha256: await hashFile(file),
+    method: said.method ?? guessMethod(hints, facts.kind, facts.claimedPpiX),
+    picture,
+    context: {
+      sheetWidthMm: sheet?.widthMm ?? null,
+      sheetHeightMm: sheet?.heightMm ?? null,
+      sheetToleranceMm: sheet?.toleranceMm ?? null,
+      imageWidthMm: image?.widthMm ?? null,
+      imageHeightMm: image?.heightMm ?? null,
+      claimedPpiX: facts.claimedPpiX,
+      claimedPpiY: facts.claimedPpiY,
+      fileKind: facts.kind,
+      bitsPerChannel: facts.bitsPerChannel,
+      jpegHeader: facts.kind === "jpeg" ? await readJpegHeader(file) : null,
+      profileName: facts.profileName,
+    },
+  });
+}

@@ -1,0 +1,110 @@
+import { mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
+import { tmpdir } from "node:os";
+import path from "node:path";
+import { Ajv2020 } from "ajv/dist/2020.js";
+import { afterAll, beforeAll, describe, expect, test } from "vitest";
+import { jsonSchemaOf, REPORT_SCHEMAS } from "#server/cli/schemas.ts";
+import { captureSheet, SMALL } from "../../fixtures/captured-sheet.ts";
+import { codesAsImage } from "../../fixtures/image-files.ts";
+import { solander } from "./command-line.ts";
+
+const NAMES = Object.keys(REPORT_SCHEMAS) as (keyof typeof REPORT_SCHEMAS)[];
+const committed = (name: string) => readFileSync(new URL(`../../../src/server/cli/schemas/${name}.schema.json`, import.meta.url), "utf8");
+const problemsOf = (name: string, report: unknown) => {
+  const validate = new Ajv2020({ strict: true }).compile(JSON.parse(committed(name)));
+  return validate(report) ? [] : validate.errors;
+};
+
+const SHEET = ["--sheet-mm", "44x52"];
+let folder = "";
+const paths: string[] = [];
+
+beforeAll(async () => {
+  folder = mkdtempSync(path.join(tmpdir(), "solander-files-"));
+  const drawn = [
+    { name: "even.png", blurPx: 0.6 },
+    { name: "soft.png", blurPx: 1.2 },
+  ];
+  for (const { name, blurPx } of drawn) {
+    const { picture } = captureSheet({ seed: 7, blurPx, turnDeg: 2 });
+    const bytes = await codesAsImage(picture.codes, picture.widthPx, picture.heightPx, 3).png().toBuffer();
+    paths.push(path.join(folder, name));
+    writeFileSync(path.join(folder, name), bytes);
+  }
+});
+
+afterAll(() => rmSync(folder, { recursive: true, force: true }));
+
+describe("files beside no collection", () => {
+  test.each(NAMES)("the committed JSON Schema of a %s is the one that the program answers by", (name) => {
+    expect(committed(name)).toBe(jsonSchemaOf(name));
+  });
+
+  test("are measured one object a line, as the schema says, with the corners that were drawn", async () => {
+    const { code, answer } = await solander(["measure", ...paths, ...SHEET, "--json"]);
+    expect(code).toBe(0);
+    const reports = answer
+      .trim()
+      .split("\n")
+      .map((line) => JSON.parse(line));
+    expect(reports.map(({ file }) => file)).toEqual(paths);
+    for (const report of reports) expect(problemsOf("capture-report", report)).toEqual([]);
+    const { truth } = captureSheet({ seed: 7, turnDeg: 2 });
+    const corners = [truth.sheet.topLeft, truth.sheet.topRight, truth.sheet.bottomRight, truth.sheet.bottomLeft];
+    reports[0].outlinePx.forEach(([x, y]: [number, number], index: number) => {
+      expect(Math.hypot(x - (corners[index]?.x ?? 0), y - (corners[index]?.y ?? 0))).toBeLessThan(0.5);
+    });
+    const ppi = reports[0].measures.find(({ name }: { name: string }) => name === "samplingPpi");
+    expect(ppi.value).toBeCloseTo(200, 0);
+  });
+
+  test("measured together, they carry what only a comparison tells", async () => {
+    const { answer } = await solander(["measure", ...paths, ...SHEET, "--together", "--json"]);
+    const glare = answer
+      .trim()
+      .split("\n")
+      .map((line) => JSON.parse(line).measures.filter((each: { name: string }) => each.name === "glareAreaPercent"));
+    expect(glare.map((each) => each.length)).toEqual([1, 1]);
+    expect(glare.map(([each]) => each.detail?.comparedWith)).toEqual([1, 1]);
+  });
+
+  test("the sharper of two captures is chosen, in words and for programs", async () => {
+    const { code, answer } = await solander(["choose", "--files", ...paths, ...SHEET, "--purpose", "screen", "--json"]);
+    const report = JSON.parse(answer);
+    expect(problemsOf("choice-report", report)).toEqual([]);
+    expect(report).toMatchObject({ purpose: "screen", master: paths[0], order: [{ file: paths[0] }, { file: paths[1] }] });
+    expect(code).toBe(0);
+    const all = await solander(["choose", "--files", ...paths, ...SHEET]);
+    expect(all.code).toBe(1); // too few pixels for a preservation master
+    expect(all.answer).toMatch(/preservation-master: None of 2 captures meets every requirement.*sampling is 200 ppi/);
+  });
+
+  test("the prints of a bed are found where they lie", async () => {
+    const { code, answer } = await solander(["divide", paths[0] as string, ...SHEET, "--json"]);
+    const report = JSON.parse(answer);
+    expect(problemsOf("bed-report", report)).toEqual([]);
+    expect(code).toBe(0);
+    expect(report.prints).toHaveLength(1);
+    expect(report.prints[0].regionPx.width).toBeGreaterThan((SMALL.widthMm / 25.4) * 200);
+  });
+
+  test("what is no picture is refused by name, and the others are measured", async () => {
+    const text = path.join(folder, "letter.jpg");
+    writeFileSync(text, "Dear aunt");
+    const { code, answer, told } = await solander(["measure", text, path.join(folder, "none.jpg"), paths[0] as string, ...SHEET, "--json"]);
+    expect(code).toBe(1);
+    expect(told).toMatch(/none\.jpg: There is no such file/);
+    expect(told).toMatch(/letter\.jpg: The file is not a picture/);
+    expect(answer.trim().split("\n")).toHaveLength(1);
+  });
+
+  test.each([
+    [["--sheet-mm", "88"], /Give width and height in mm/],
+    [["--sheet-mm", "0x90"], /Give width and height in mm/],
+    [["--format", "postcard-of-no-size"], /The formats are: /],
+  ])("%s is refused before anything is read", async (said, words) => {
+    const { code, told } = await solander(["measure", paths[0] as string, ...said]);
+    expect(code).toBe(2);
+    expect(told).toMatch(words);
+  });
+});
