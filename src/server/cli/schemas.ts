@@ -10,5 +10,5 @@ export const REPORT_SCHEMAS = {
   "bed-report": bedReportSchema,
 } as const;
 
-/** The JSON Schema (draft 2020-12) of one report, as it is committed. */
-export const jsonSchemaOf = (name: keyof typeof REPORT_SCHEMAS): string => `${JSON.stringify(z.toJSONSchema(REPORT_SCHEMAS[name]), null, 2)}\n`;
+/** The JSON Schema (draft 2020-12) of one report. */
+export const jsonSchemaOf = (name: keyof typeof REPORT_SCHEMAS) => z.toJSONSchema(REPORT_SCHEMAS[name]);

@@ -36,8 +36,8 @@ beforeAll(async () => {
 afterAll(() => rmSync(folder, { recursive: true, force: true }));
 
 describe("files beside no collection", () => {
-  test.each(NAMES)("the committed JSON Schema of a %s is the one that the program answers by", (name) => {
-    expect(committed(name)).toBe(jsonSchemaOf(name));
+  test.each(NAMES)("the committed JSON Schema of a %s is the one that the program answers by (npm run schemas)", (name) => {
+    expect(JSON.parse(committed(name))).toEqual(JSON.parse(JSON.stringify(jsonSchemaOf(name))));
   });
 
   test("are measured one object a line, as the schema says, with the corners that were drawn", async () => {
