@@ -41,6 +41,16 @@ const tags = z.object({
   ResolutionUnit: z.number().int().catch(2),
 });
 
+/** XMP writes numbers as text, fractions of two whole numbers among them: "1/125" (ISO 16684-1, EXIF's RATIONAL in XMP). */
+const rational = (least: number, most: number) => z.preprocess(plainNumber, between(least, most));
+
+function plainNumber(said: unknown): unknown {
+  const first = Array.isArray(said) ? said[0] : said;
+  const parts = typeof first === "string" ? /^\s*(\d{1,12}(?:\.\d{1,12})?)(?:\/(\d{1,12}))?\s*$/.exec(first) : null;
+  if (!parts) return first;
+  return Number(parts[1]) / Number(parts[2] ?? 1);
+}
+
 /** What XMP may say where EXIF is silent; its tags carry the zone within the moment. */
 const xmpTags = z.object({
   Make: line,
@@ -50,10 +60,20 @@ const xmpTags = z.object({
   CreatorTool: line,
   DateTimeOriginal: line,
   CreateDate: line,
+  ExposureTime: rational(1e-6, 100_000),
+  FNumber: rational(0.3, 1000),
+  ISOSpeedRatings: rational(1, 10_000_000),
+  PhotographicSensitivity: rational(1, 10_000_000),
+  FocalLength: rational(0.1, 5000),
+  XResolution: rational(1, 100_000),
+  YResolution: rational(1, 100_000),
+  ResolutionUnit: z.preprocess(plainNumber, z.number().int().catch(2)),
 });
 
 /** Clocks that were never set start in years before digital pictures were made (common practice, no source). */
 const FIRST_YEAR = 1980;
+
+export type ClaimedPpi = { readonly x: number; readonly y: number };
 
 export type MethodHints = {
   readonly fileSource: number | null;
@@ -62,18 +82,20 @@ export type MethodHints = {
 };
 
 /**
- * Settings from EXIF tags by name (CIPA DC-008, numbers not translated), in typed units; names and
- * the moment from XMP (ISO 16684-1) where EXIF does not say them. The capture time is when the picture
- * was taken, else when it was digitised, and gets a zone only where the file says one. Position is never read.
+ * Settings from EXIF tags by name (CIPA DC-008, numbers not translated), in typed units, and from XMP
+ * (ISO 16684-1) where EXIF does not say them. The capture time is when the picture was taken, else when it
+ * was digitised, and gets a zone only where the file says one. Position is never read. The tool that XMP names
+ * is written down as software and trusted for nothing. What XMP claims of pixels per inch stands apart, since a
+ * file's own head knows better than words that were copied from file to file.
  */
 export function settingsOf(
   exif: Readonly<Record<string, unknown>>,
   xmp: Readonly<Record<string, unknown>> = {},
-): { settings: CaptureSettings; hints: MethodHints } {
+): { settings: CaptureSettings; hints: MethodHints; ppiFromXmp: ClaimedPpi | null } {
   const read = tags.parse(Object.fromEntries(Object.keys(tags.shape).map((name) => [name, exif[name] ?? null])));
   const beside = xmpTags.parse(Object.fromEntries(Object.keys(xmpTags.shape).map((name) => [name, xmp[name] ?? null])));
-  const perInch = read.ResolutionUnit === 3 ? 2.54 : 1;
-  const claims = read.ResolutionUnit === 2 || read.ResolutionUnit === 3;
+  const claimed = perInch(read);
+  const focalLengthMm = read.FocalLength ?? beside.FocalLength;
   return {
     settings: {
       capturedAt:
@@ -85,16 +107,28 @@ export function settingsOf(
       deviceModel: read.Model ?? beside.Model,
       lens: read.LensModel ?? beside.LensModel ?? beside.Lens,
       software: read.Software ?? beside.CreatorTool,
-      exposureTimeS: read.ExposureTime,
-      fNumber: read.FNumber,
-      isoSpeed: read.ISO,
-      focalLengthMm: read.FocalLength,
-      claimedPpiX: claims && read.XResolution !== null ? read.XResolution * perInch : null,
-      claimedPpiY: claims && read.YResolution !== null ? read.YResolution * perInch : null,
+      exposureTimeS: read.ExposureTime ?? beside.ExposureTime,
+      fNumber: read.FNumber ?? beside.FNumber,
+      isoSpeed: read.ISO ?? beside.PhotographicSensitivity ?? beside.ISOSpeedRatings,
+      focalLengthMm,
+      claimedPpiX: claimed.x,
+      claimedPpiY: claimed.y,
     },
-    hints: { fileSource: read.FileSource, focalLengthMm: read.FocalLength, focalLength35Mm: read.FocalLengthIn35mmFormat },
+    hints: { fileSource: read.FileSource, focalLengthMm, focalLength35Mm: read.FocalLengthIn35mmFormat },
+    ppiFromXmp: bothWays(perInch(beside)),
   };
 }
+
+type Resolution = { XResolution: number | null; YResolution: number | null; ResolutionUnit: number };
+
+/** Units are 2 for inches and 3 for centimetres; without one the numbers give a shape of pixels and no size. */
+function perInch({ XResolution, YResolution, ResolutionUnit }: Resolution): { x: number | null; y: number | null } {
+  const factor = { 2: 1, 3: 2.54 }[ResolutionUnit];
+  const scaled = (value: number | null) => (factor === undefined || value === null ? null : value * factor);
+  return { x: scaled(XResolution), y: scaled(YResolution) };
+}
+
+const bothWays = ({ x, y }: { x: number | null; y: number | null }): ClaimedPpi | null => (x === null || y === null ? null : { x, y });
 
 /** "2021:05:06 12:13:14" as ISO 8601; null when it is no day of the calendar, e.g. all zeros. */
 function isoMoment(said: string | null, offset: string | null = null): string | null {

@@ -1,7 +1,6 @@
 import { type FileHandle, open } from "node:fs/promises";
 import type { OriginalKind } from "#domain/capture/capture.ts";
-
-export type ClaimedPpi = { readonly x: number; readonly y: number };
+import type { ClaimedPpi } from "#domain/capture/settings.ts";
 
 const MOST_PARTS = 200;
 

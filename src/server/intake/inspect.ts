@@ -43,8 +43,8 @@ async function inspectKind(file: string, kind: OriginalKind): Promise<Inspected>
   if (metadata.depth !== "uchar" && metadata.depth !== "ushort") throw notWholeNumbers();
   const picture = await decodeReadable(input);
   const own = kind === "heic" ? await sharp(file, READING).metadata() : metadata;
-  const { settings, hints, metadataState, metadataNote } = await readSettings(file, kind, own.exif);
-  const claimed = settings.claimedPpiX === null ? await fileResolution(file, kind) : null;
+  const { settings, hints, ppiFromXmp, metadataState, metadataNote } = await readSettings(file, kind, own);
+  const claimed = settings.claimedPpiX === null ? ((await fileResolution(file, kind)) ?? ppiFromXmp) : null;
   return {
     facts: {
       ...settings,
