@@ -1,10 +1,10 @@
-import { and, asc, count, eq, isNull } from "drizzle-orm";
+import { and, asc, count, eq, isNull, sql } from "drizzle-orm";
 import type { Place, PlaceListed } from "#domain/storage/place.ts";
 import { type Queryable, schema } from "../client.ts";
 
 const { places, prints } = schema;
 
-export type NewPlace = Pick<Place, "parentId" | "kind" | "name"> & Partial<Pick<Place, "enclosureMaterial" | "note">>;
+export type NewPlace = Pick<Place, "parentId" | "kind" | "name"> & Partial<Pick<Place, "enclosureKind" | "enclosureMaterial" | "note">>;
 
 /** All places with the number of prints kept directly in each, in no order of the tree: see placeTree. */
 export function listPlaces(db: Queryable): PlaceListed[] {
@@ -50,6 +50,10 @@ export function insertPlace(db: Queryable, place: NewPlace): number {
   return db.insert(places).values(place).returning({ id: places.id }).get().id;
 }
 
-export function renamePlace(db: Queryable, id: number, name: string): void {
-  db.update(places).set({ name }).where(eq(places.id, id)).run();
+/** Saves over what was said of it, and counts the save. */
+export function updatePlace(db: Queryable, id: number, place: NewPlace): void {
+  db.update(places)
+    .set({ ...place, revision: sql`${places.revision} + 1` })
+    .where(eq(places.id, id))
+    .run();
 }

@@ -10,8 +10,12 @@ export const places = sqliteTable(
     parentId: integer().references((): AnySQLiteColumn => places.id, { onDelete: "restrict" }),
     kind: text({ enum: ["building", "room", "cabinet", "shelf", "drawer", "box", "album", "folder", "sleeve"] }).notNull(),
     name: text().notNull(),
+    /** ids of the tables in domain/storage/enclosure.ts */
+    enclosureKind: text(),
     enclosureMaterial: text(),
     note: text(),
+    /** grows by one with every save, so that two people cannot overwrite each other unseen */
+    revision: integer().notNull().default(1),
     createdAt: createdAt(),
   },
   (t) => [

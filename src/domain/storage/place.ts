@@ -7,8 +7,11 @@ export type Place = {
   readonly parentId: number | null;
   readonly kind: PlaceKind;
   readonly name: string;
+  /** ids of enclosure.ts: what the prints in it lie in, and what that is made of */
+  readonly enclosureKind: string | null;
   readonly enclosureMaterial: string | null;
   readonly note: string | null;
+  readonly revision: number;
   readonly createdAt: string;
 };
 

@@ -1,18 +1,16 @@
-import { PLACE_KINDS, type PlaceKind } from "#domain/storage/place.ts";
+import { findEnclosureKind, findEnclosureMaterial } from "#domain/storage/enclosure.ts";
 import { flatten, type PlaceNode } from "#domain/storage/place-tree.ts";
 import { counted } from "../format/counted.ts";
-import { ChoiceField, type FormState, TextField } from "../parts/field.tsx";
+import type { FormState } from "../parts/field.tsx";
 import { Layout } from "../parts/layout.tsx";
 import { DoneNotice } from "../parts/notice.tsx";
-import { placeChoices } from "../parts/print-choices.ts";
+import { KIND_LABELS, PLACE_LABELS, PlaceFields } from "../parts/place-fields.tsx";
 import { RefusalSummary } from "../parts/refusal-summary.tsx";
 
 export type PlacesPageProps = {
   collectionName: string;
   tree: readonly PlaceNode[];
   form: FormState;
-  /** the place being renamed, with what was typed */
-  renaming?: { readonly id: number; readonly form: FormState };
   done?: string;
 };
 
@@ -32,7 +30,7 @@ export const PlacesPage = (props: PlacesPageProps) => (
           {props.tree.length === 0 ? (
             <p>No place has been entered yet. Begin with the outermost: a room, or the cabinet everything stands in.</p>
           ) : (
-            <PlaceList nodes={props.tree} renaming={props.renaming} />
+            <PlaceList nodes={props.tree} />
           )}
         </section>
         <NewPlace form={props.form} places={flatten(props.tree)} />
@@ -41,21 +39,7 @@ export const PlacesPage = (props: PlacesPageProps) => (
   </Layout>
 );
 
-export const KIND_LABELS: Readonly<Record<PlaceKind, string>> = {
-  building: "Building",
-  room: "Room",
-  cabinet: "Cabinet",
-  shelf: "Shelf",
-  drawer: "Drawer",
-  box: "Box",
-  album: "Album",
-  folder: "Folder",
-  sleeve: "Sleeve",
-};
-
-const PLACE_LABELS: Readonly<Record<string, string>> = { name: "Name", kind: "Kind", parentId: "Inside", newName: "New name" };
-
-const PlaceList = ({ nodes, renaming }: { nodes: readonly PlaceNode[]; renaming: PlacesPageProps["renaming"] }) => (
+const PlaceList = ({ nodes }: { nodes: readonly PlaceNode[] }) => (
   <ul class="place-tree">
     {nodes.map((node) => (
       <li id={`place-${node.id}`}>
@@ -69,28 +53,32 @@ const PlaceList = ({ nodes, renaming }: { nodes: readonly PlaceNode[]; renaming:
               {counted(node.printCountInside, "print", "prints")}
             </a>
           )}
-          <Rename node={node} renaming={renaming?.id === node.id ? renaming.form : null} />
+          <a class="place-edit" href={`/places/${node.id}/edit`}>
+            Edit<span class="visually-hidden"> {node.name}</span>
+          </a>
+          <Enclosure node={node} />
         </div>
-        {node.children.length > 0 ? <PlaceList nodes={node.children} renaming={renaming} /> : null}
+        {node.children.length > 0 ? <PlaceList nodes={node.children} /> : null}
       </li>
     ))}
   </ul>
 );
 
-function Rename({ node, renaming }: { node: PlaceNode; renaming: FormState | null }) {
-  const form = renaming ?? { typed: { newName: node.name }, refusals: [] };
+/** What its prints lie in, with what to mind of the material, and the note. */
+function Enclosure({ node }: { node: PlaceNode }) {
+  const kind = findEnclosureKind(node.enclosureKind ?? "");
+  const material = findEnclosureMaterial(node.enclosureMaterial ?? "");
+  if (!kind && !material && node.note === null) return null;
   return (
-    <details class="place-rename" open={renaming !== null}>
-      <summary>
-        Rename<span class="visually-hidden"> {node.name}</span>
-      </summary>
-      <form method="post" action={`/places/${node.id}`}>
-        <TextField form={form} name="newName" id={`rename-${node.id}`} label={`New name of ${node.name}`} isRequired most={120} />
-        <button class="button button-quiet" type="submit">
-          Rename
-        </button>
-      </form>
-    </details>
+    <div class="place-enclosure">
+      {kind || material ? <p>{[kind?.name, material?.name].filter((name) => name !== undefined).join(", ")}</p> : null}
+      {material && material.note !== "" ? (
+        <p>
+          {material.note} <span class="soft">({material.source})</span>
+        </p>
+      ) : null}
+      {node.note === null ? null : <p class="as-typed">{node.note}</p>}
+    </div>
   );
 }
 
@@ -98,9 +86,7 @@ const NewPlace = ({ form, places }: { form: FormState; places: readonly PlaceNod
   <form class="card new-place" method="post" action="/places" novalidate>
     <h2>New place</h2>
     <RefusalSummary refusals={form.refusals} labels={PLACE_LABELS} />
-    <ChoiceField form={form} name="kind" label="Kind" choices={PLACE_KINDS.map((kind) => ({ value: kind, label: KIND_LABELS[kind] }))} />
-    <TextField form={form} name="name" label="Name" isRequired most={120} hint="As it is written on it: Box 4, Blue album" />
-    <ChoiceField form={form} name="parentId" label="Inside" none="Nothing: it is outermost" choices={placeChoices(places)} />
+    <PlaceFields form={form} places={places} />
     <button class="button" type="submit">
       Add the place
     </button>

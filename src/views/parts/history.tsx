@@ -1,5 +1,6 @@
 import { METHOD_LABELS, METHODS } from "#domain/capture/method.ts";
 import { Moment } from "./moment.tsx";
+import { PLACE_LABELS } from "./place-fields.tsx";
 import { PRINT_LABELS } from "./print-fields.tsx";
 import { SET_UP_LABELS } from "./set-up-fields.tsx";
 
@@ -34,9 +35,11 @@ export function eventInWords(event: ShownEvent): string {
   const { verb, subject, detail } = event;
   if (subject === "choice") return choiceInWords(verb, detail);
   if (subject === "capture") return captureInWords(verb, detail);
-  if (verb === "edited") return `Record changed: ${changedInWords(detail, subject === "set-up" ? SET_UP_LABELS : PRINT_LABELS)}.`;
+  if (verb === "edited") return `Record changed: ${changedInWords(detail, FIELD_LABELS[subject] ?? PRINT_LABELS)}.`;
   return `${SUBJECT_WORDS[subject] ?? subject} ${verb}.`;
 }
+
+const FIELD_LABELS: Readonly<Record<string, Readonly<Record<string, string>>>> = { place: PLACE_LABELS, "set-up": SET_UP_LABELS };
 
 const SUBJECT_WORDS: Readonly<Record<string, string>> = { print: "Print", survey: "Survey", place: "Place", "set-up": "Set-up" };
 

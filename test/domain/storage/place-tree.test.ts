@@ -8,8 +8,10 @@ const place = (id: number, parentId: number | null, name: string, printCount = 0
   name,
   printCount,
   kind: "box",
+  enclosureKind: null,
   enclosureMaterial: null,
   note: null,
+  revision: 1,
   createdAt: "2026-11-25",
 });
 

@@ -1,14 +1,21 @@
 import { expect, test } from "vitest";
+import { placeInput } from "#domain/storage/place-input.ts";
 import { readCollection } from "#drizzle/queries/collection.ts";
-import { findPlace, listPlaces } from "#drizzle/queries/places.ts";
+import { findPlace, listPlaces, placePath } from "#drizzle/queries/places.ts";
 import { createPlace } from "#server/actions/create-place.ts";
 import { editCollection } from "#server/actions/edit-collection.ts";
-import { renamePlace } from "#server/actions/rename-place.ts";
+import { editPlace } from "#server/actions/edit-place.ts";
 import type { Context } from "#server/context.ts";
 import { emptyCollection } from "../../fixtures/collection.ts";
 
+const box = (name: string, parentId: number | null = null) =>
+  placeInput.parse({ kind: "box", name, parentId: parentId === null ? "" : String(parentId) });
+
+const edited = (context: Context, placeId: number, input: ReturnType<typeof box>) =>
+  editPlace(context, { placeId, readRevision: findPlace(context.db, placeId)?.revision ?? 0, input });
+
 function made(context: Context, name: string, parentId: number | null = null): number {
-  const outcome = createPlace(context, { kind: "box", name, parentId });
+  const outcome = createPlace(context, box(name, parentId));
   if (!outcome.ok) throw new Error(outcome.refusals[0]?.happened);
   return outcome.value.placeId;
 }
@@ -19,8 +26,8 @@ const verbs = (context: Context) =>
 test("a place stands inside another, and its making is in the history", () => {
   const context = emptyCollection();
   const study = made(context, "Study");
-  const box = made(context, "Box 4", study);
-  expect(findPlace(context.db, box)).toMatchObject({ name: "Box 4", parentId: study });
+  const inside = made(context, "Box 4", study);
+  expect(findPlace(context.db, inside)).toMatchObject({ name: "Box 4", parentId: study });
   expect(verbs(context)).toEqual(["created place", "created place"]);
 });
 
@@ -29,24 +36,39 @@ test("two places share a name only in different parents", () => {
   const study = made(context, "Study");
   made(context, "Box 4", study);
   made(context, "Box 4");
-  expect(createPlace(context, { kind: "box", name: "box 4", parentId: study })).toMatchObject({ ok: false, refusals: [{ about: "name" }] });
-  expect(createPlace(context, { kind: "box", name: "Box 4", parentId: null })).toMatchObject({ ok: false, refusals: [{ about: "name" }] });
-  expect(createPlace(context, { kind: "box", name: "Box 5", parentId: 4711 })).toMatchObject({
+  expect(createPlace(context, box("box 4", study))).toMatchObject({ ok: false, refusals: [{ about: "name" }] });
+  expect(createPlace(context, box("Box 4"))).toMatchObject({ ok: false, refusals: [{ about: "name" }] });
+  expect(createPlace(context, box("Box 5", 4711))).toMatchObject({
     ok: false,
     refusals: [{ about: "parentId" }],
   });
   expect(listPlaces(context.db)).toHaveLength(3);
 });
 
-test("renaming keeps the old name in the history, and the same name writes nothing", () => {
+test("another name is kept with the old one in the history, and the same name writes nothing", () => {
   const context = emptyCollection();
-  const box = made(context, "Box 4");
+  const four = made(context, "Box 4");
   made(context, "Box 5");
-  expect(renamePlace(context, { placeId: box, newName: "Box 5" })).toMatchObject({ ok: false, refusals: [{ about: "newName" }] });
-  expect(renamePlace(context, { placeId: box, newName: "Box 4" }).ok).toBe(true);
-  expect(renamePlace(context, { placeId: box, newName: "BOX 4" }).ok).toBe(true);
-  expect(findPlace(context.db, box)?.name).toBe("BOX 4");
-  expect(verbs(context)).toEqual(["created place", "created place", "renamed place"]);
+  expect(edited(context, four, box("Box 5"))).toMatchObject({ ok: false, refusals: [{ about: "name" }] });
+  expect(edited(context, four, box("Box 4"))).toMatchObject({ ok: true, value: { changed: [] } });
+  expect(edited(context, four, box("BOX 4"))).toMatchObject({ ok: true, value: { changed: ["name"] } });
+  expect(findPlace(context.db, four)).toMatchObject({ name: "BOX 4", revision: 2 });
+  expect(verbs(context)).toEqual(["created place", "created place", "edited place"]);
+});
+
+test("a place is stood inside another with all that is in it, but never inside itself or what it holds", () => {
+  const context = emptyCollection();
+  const [study, cabinet] = [made(context, "Study"), made(context, "Cabinet")];
+  const four = made(context, "Box 4", cabinet);
+  expect(edited(context, cabinet, box("Cabinet", study)).ok).toBe(true);
+  expect(placePath(context.db, four)).toEqual(["Study", "Cabinet", "Box 4"]);
+  for (const [placeId, name] of [
+    [study, "Study"],
+    [cabinet, "Cabinet"],
+    [four, "Box 4"],
+  ] as const)
+    expect(edited(context, placeId, box(name, four))).toMatchObject({ ok: false, refusals: [{ about: "parentId" }] });
+  expect(placePath(context.db, four)).toEqual(["Study", "Cabinet", "Box 4"]);
 });
 
 test("the collection's name and pattern change together, with the old ones in the history", () => {
