@@ -1,6 +1,6 @@
 import { rm } from "node:fs/promises";
 import { parentPort } from "node:worker_threads";
-import { compareCaptures } from "#domain/measure/compare-captures.ts";
+import { compareCaptures, notCompared } from "#domain/measure/compare-captures.ts";
 import { measureCapture } from "#domain/measure/measure-capture.ts";
 import { derivedPath } from "../collection-folder.ts";
 import { decodeReadable, readJpegHeader } from "../images/decode.ts";
@@ -41,11 +41,8 @@ async function compare({ folder, captureIds }: Job & { kind: "compare" }): Promi
   const without = grids.filter(({ grid }) => grid === null);
   return [
     ...compared,
-    ...without.map(({ captureId }) => ({
-      captureId,
-      readings: [
-        { name: "glareAreaPercent" as const, absent: "the print was not found in this capture, so it cannot be laid over the others" },
-      ],
-    })),
+    ...without.map(({ captureId }) =>
+      notCompared(captureId, "the print was not found in this capture, so it cannot be laid over the others"),
+    ),
   ];
 }

@@ -1,0 +1,70 @@
+import { type Glare, glareAmong } from "./glare-among.ts";
+import { blurred } from "./grid-plane.ts";
+import type { Laid } from "./lay-captures.ts";
+import { boxesOf } from "./mask.ts";
+import type { Present, Reading } from "./reading.ts";
+
+/**
+ * Glare by comparison: share of the picture, in percent, that shines in one capture and not in the others of the same
+ * print. Their tones are mapped onto each other, and what is left brighter is glare (see glare-among.ts).
+ *
+ * With two captures a brighter place may be glare in one or shadow in the other: the reading is fair. With three or more
+ * it is firm. Either way "at least": shine that all captures share is not seen, and of shine broader than a third of the
+ * picture only the brightest part is.
+ *
+ * Source: common practice, no source.
+ */
+export function glareTogether(laid: readonly Laid[]): Reading[][] {
+  const smooth = laid.map(({ coarse }) => blurred(coarse, SMOOTHING_PX));
+  const glares = glareAmong(smooth, marginPx(laid[0] as Laid));
+  if (!glares) return laid.map(() => [{ name: "glareAreaPercent", absent: "too little of the picture is seen in all captures" }]);
+  return glares.map((glare, index) => [
+    readingOf(
+      laid[index] as Laid,
+      glare,
+      glares.filter((other) => other !== glare),
+    ),
+  ]);
+}
+
+const SMOOTHING_PX = 2;
+/** Left out along the rim, where the smallest misfit of strong edges looks like glare. */
+const MARGIN_MM = 2;
+const MARGIN_SHARE = 0.025;
+const MOST_PLACES = 12;
+/** Glare of this share in one of two captures makes tones of the other doubtful. */
+const BROAD_PERCENT = 10;
+
+function marginPx({ coarse, pxPerMm }: Laid): number {
+  return Math.ceil(pxPerMm === null ? MARGIN_SHARE * Math.min(coarse.width, coarse.height) : MARGIN_MM * pxPerMm);
+}
+
+function readingOf({ coarse: { width, height }, asSeen, sizeAsSeen }: Laid, glare: Glare, others: readonly Glare[]): Present {
+  const mask = asSeen({ width, height, data: Float32Array.from(glare.mask) });
+  return {
+    name: "glareAreaPercent",
+    value: glare.percent,
+    ...trustIn(glare, others),
+    bound: "lower",
+    detail: {
+      of: "picture",
+      comparedWith: others.length,
+      worstExcessLightness: glare.worstLightness,
+      places: boxesOf(Uint8Array.from(mask.data), mask.width, mask.height, sizeAsSeen).slice(0, MOST_PLACES),
+    },
+  };
+}
+
+/** With one other capture only, what is brighter here may as well be darker there. */
+function trustIn(glare: Glare, others: readonly Glare[]): Pick<Present, "reliability" | "note"> {
+  const [other, third] = others;
+  if (!other || third) return { reliability: "firm" };
+  if (glare.percent > 0 && other.percent > BROAD_PERCENT && other.percent > glare.percent) {
+    return {
+      reliability: "weak",
+      note: "The only other capture shines over much of the picture, which upsets the comparison; a third would tell.",
+    };
+  }
+  if (glare.percent === 0) return { reliability: "fair" };
+  return { reliability: "fair", note: "With two captures, glare here cannot be told from shadow in the other; a third would tell." };
+}
