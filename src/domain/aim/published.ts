@@ -3,8 +3,8 @@ import { PRESERVATION_MASTER_EDITION, PRESERVATION_MASTER_LIMITS } from "./prese
 import { REPRODUCTION_EDITION, REPRODUCTION_LIMITS } from "./reproduction.ts";
 import { SCREEN_EDITION, SCREEN_LIMITS } from "./screen.ts";
 
-/** A purpose with the aim that a new collection starts with. */
-export type PublishedAim = Omit<Aim, "id" | "purpose"> & {
+/** A purpose with the aim that a new collection starts with. Versions are counted by the collection that keeps them. */
+export type PublishedAim = Omit<Aim, "id" | "purpose" | "version"> & {
   readonly purpose: { readonly key: PurposeKey; readonly name: string; readonly note: string };
 };
 
@@ -17,21 +17,18 @@ export const PUBLISHED_AIMS: readonly PublishedAim[] = [
   {
     purpose: { key: "preservation-master", name: "Preservation master", note: "Stands for the print when the print is gone." },
     name: "Lossless, whole and fine enough to keep",
-    version: 1,
     edition: PRESERVATION_MASTER_EDITION,
     limits: PRESERVATION_MASTER_LIMITS,
   },
   {
     purpose: { key: "reproduction", name: "Reproduction", note: "Shown at its own size, in a book or on a wall." },
     name: "Clean and fine enough to print at its own size",
-    version: 1,
     edition: REPRODUCTION_EDITION,
     limits: REPRODUCTION_LIMITS,
   },
   {
     purpose: { key: "screen", name: "Screen", note: "Looked at on a screen." },
     name: "Pleasant to look at",
-    version: 1,
     edition: SCREEN_EDITION,
     limits: SCREEN_LIMITS,
   },

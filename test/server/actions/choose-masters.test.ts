@@ -1,5 +1,6 @@
 import { expect, test } from "vitest";
 import { PURPOSE_KEYS } from "#domain/aim/aim.ts";
+import { PUBLISHED_AIMS } from "#domain/aim/published.ts";
 import { currentAims } from "#drizzle/queries/aims.ts";
 import { setCapturePrint } from "#drizzle/queries/captures.ts";
 import { choiceHistory, listChoicesOfPrint } from "#drizzle/queries/choices.ts";
@@ -38,6 +39,60 @@ test("purposes and aims are there once, however often they are asked for", () =>
   expect(currentAims(context.db).map((aim) => aim.purpose.key)).toEqual([...PURPOSE_KEYS]);
   const kept = currentAims(context.db)[0]?.limits.find((limit) => limit.measure === "samplingPpi");
   expect(kept).toMatchObject({ requiredAtLeast: 392, provedBy: "print", sourceStatus: "standard" });
+});
+
+/** The ready-made aims of a later program, which asks more pixels of a preservation master. */
+const STRICTER = PUBLISHED_AIMS.map((aim) => ({
+  ...aim,
+  limits: aim.limits.map((limit) =>
+    aim.purpose.key === "preservation-master" && limit.measure === "samplingPpi" ? { ...limit, requiredAtLeast: 500 } : limit,
+  ),
+}));
+
+const keptAims = (context: ReturnType<typeof emptyCollection>) =>
+  context.db.$client
+    .prepare(
+      `select a.id, p.key, a.version, a.current, l.required_at_least as ppi from aims a
+       join purposes p on p.id = a.purpose_id
+       left join aim_limits l on l.aim_id = a.id and l.measure = 'samplingPpi'
+       where p.key = 'preservation-master' order by a.id`,
+    )
+    .all();
+
+test("aims that a later program words otherwise become a new version, once; the old one and the other purposes stay as they are", () => {
+  const context = emptyCollection();
+  const before = currentAims(context.db);
+  const events = () => context.db.$client.prepare("select count(*) from events where subject = 'aim'").pluck().get();
+  const told = events();
+  ensurePurposes(context, STRICTER);
+  ensurePurposes(context, STRICTER);
+  expect(keptAims(context)).toMatchObject([
+    { id: before[0]?.id, version: 1, current: 0, ppi: 392 },
+    { version: 2, current: 1, ppi: 500 },
+  ]);
+  expect(currentAims(context.db).slice(1)).toEqual(before.slice(1));
+  expect(events()).toBe(Number(told) + 1);
+});
+
+test("a choice points at the aim it was made with until masters are chosen anew; a person's choice stands beyond that", () => {
+  const { context, printId, tiff, preservation } = twoCaptures();
+  const other = keptPrint(context.db, "1978.002");
+  const byHand = measuredCapture(context.db, other, GOOD_ENOUGH);
+  chooseMasters(context);
+  overruleMaster(context, { ...BY_HAND, printId: other, captureId: byHand });
+  const [oldAim] = currentAims(context.db);
+  ensurePurposes(context, STRICTER);
+  const [newAim] = currentAims(context.db);
+  expect(newAim?.id).not.toBe(oldAim?.id);
+  expect(preservation()).toMatchObject({ aimId: oldAim?.id, captureId: tiff });
+  chooseMasters(context);
+  expect(preservation()).toMatchObject({ aimId: newAim?.id, captureId: null });
+  const history = choiceHistory(context.db, { printId, side: "front", purposeId: oldAim?.purpose.id ?? 0 });
+  expect(history.map((choice) => [choice.aimId, choice.captureId])).toEqual([
+    [newAim?.id, null],
+    [oldAim?.id, tiff],
+  ]);
+  expect(listChoicesOfPrint(context.db, other)[0]).toMatchObject({ aimId: oldAim?.id, captureId: byHand, decidedBy: "person" });
 });
 
 test("each purpose gets its master, with the sentence and the history line in one go", () => {
