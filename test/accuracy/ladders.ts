@@ -1,5 +1,7 @@
 import type { Ladder } from "./ladder.ts";
+import { clippingLadder } from "./ladders/clipping.ts";
+import { combLadder } from "./ladders/comb.ts";
 import { skewLadder } from "./ladders/skew.ts";
 
 /** Every ladder that the table of accuracy is made of. */
-export const LADDERS: readonly Ladder[] = [skewLadder];
+export const LADDERS: readonly Ladder[] = [skewLadder, combLadder, clippingLadder];

@@ -1,8 +1,9 @@
 import { borderOf } from "./border.ts";
-import { linesOf } from "./lines.ts";
+import { LOSSY_KINDS } from "./lossy-kinds.ts";
 import type { Picture } from "./picture.ts";
+import { pictureArea } from "./picture-area.ts";
 import type { MeasureContext, Outline, Reading } from "./reading.ts";
-import { pixelsIn, type RowSpans, spansInside, spansWithout, wholeFrame } from "./row-spans.ts";
+import { pixelsIn, type RowSpans, spansInside, spansWithout } from "./row-spans.ts";
 import { type StuckCodes, stuckCodes } from "./stuck-codes.ts";
 
 /**
@@ -17,7 +18,7 @@ import { type StuckCodes, stuckCodes } from "./stuck-codes.ts";
  */
 export function clipping(picture: Picture, outline: Outline | null, context: MeasureContext): Reading[] {
   const { widthPx, heightPx } = picture;
-  const area = areaOf(picture, outline);
+  const area = pictureArea(picture, outline);
   const isLossy = LOSSY_KINDS.has(context.fileKind);
   const codes = area.pixels < FEWEST_PIXELS ? null : stuckCodes(picture, area.spans, isLossy);
   if (!codes) {
@@ -68,25 +69,6 @@ export function clipping(picture: Picture, outline: Outline | null, context: Mea
 const FEWEST_PIXELS = 16;
 /** Nearer to the end than this (two codes of 255) is what lossy compression makes of the end itself. */
 const BEFORE_END_SHARE = 0.01;
-/** Kinds whose compression spreads a stuck value over its neighbours. */
-const LOSSY_KINDS: ReadonlySet<string> = new Set(["jpeg", "webp", "avif", "heic"]);
-
-type Area = { readonly of: "picture" | "sheet" | "frame"; readonly spans: RowSpans; readonly pixels: number; readonly note?: string };
-
-/** The picture without its blurred rim; else the sheet; else the frame. */
-function areaOf({ widthPx, heightPx }: Picture, outline: Outline | null): Area {
-  if (outline) {
-    const rimPx = 2 + 2 * outline.cornerSpreadPx;
-    const spans = spansInside(linesOf(outline.image ?? outline.sheet), rimPx, widthPx, heightPx);
-    const pixels = pixelsIn(spans);
-    if (pixels >= FEWEST_PIXELS) {
-      if (outline.image) return { of: "picture", spans, pixels };
-      return { of: "sheet", spans, pixels, note: "the border could not be told from the picture, so the whole sheet was read" };
-    }
-  }
-  const note = "the print was not found in the frame, so the whole frame was read, ground included";
-  return { of: "frame", spans: wholeFrame(widthPx, heightPx), pixels: widthPx * heightPx, note };
-}
 
 type End = { any: number; channels: [number, number, number] };
 

@@ -5,6 +5,7 @@ import { clipping } from "./clipping.ts";
 import { fileFacts } from "./file-facts.ts";
 import { keystone } from "./keystone.ts";
 import { areaOf, cornersOf } from "./lines.ts";
+import { missingLevels } from "./missing-levels.ts";
 import { noise } from "./noise.ts";
 import { findOutlines } from "./outline.ts";
 import type { Picture } from "./picture.ts";
@@ -15,6 +16,7 @@ import { resolution } from "./resolution.ts";
 import { sampling } from "./sampling.ts";
 import { sidesSeen } from "./sides-seen.ts";
 import { skew } from "./skew.ts";
+import { tonalRange } from "./tonal-range.ts";
 
 /** Everything that is read from one capture alone, in the order a keeper reads it. */
 const MEASURES_OF_ONE = [
@@ -24,6 +26,8 @@ const MEASURES_OF_ONE = [
   sampling,
   resolution,
   clipping,
+  tonalRange,
+  missingLevels,
   borderGlare,
   possibleGlare,
   borderEvenness,

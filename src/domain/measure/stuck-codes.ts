@@ -1,3 +1,4 @@
+import { codeHistograms } from "./code-histograms.ts";
 import type { Picture } from "./picture.ts";
 import type { RowSpans } from "./row-spans.ts";
 
@@ -18,24 +19,9 @@ const LEAST_PILE_PX = 64;
 /** Codes of 8 bits over which lossy compression spreads an end. */
 const RIPPLE = 2;
 
-/** Reads every second row of the area: a group of 2 × 2 pixels cannot hide between them. */
-export function stuckCodes({ codes, widthPx, maxCode }: Picture, spans: RowSpans, isLossy: boolean): StuckCodes {
-  const histograms = [0, 1, 2].map(() => new Uint32Array(maxCode + 1)) as [Uint32Array, Uint32Array, Uint32Array];
-  const [red, green, blue] = histograms;
-  for (let y = 0; y < spans.length; y += 2) {
-    const span = spans[y] as readonly number[];
-    for (let k = 0; k < span.length; k += 2) {
-      const last = (y * widthPx + (span[k + 1] as number)) * 3;
-      for (let at = (y * widthPx + (span[k] as number)) * 3; at <= last; at += 3) {
-        const r = codes[at] as number;
-        const g = codes[at + 1] as number;
-        const b = codes[at + 2] as number;
-        red[r] = (red[r] as number) + 1;
-        green[g] = (green[g] as number) + 1;
-        blue[b] = (blue[b] as number) + 1;
-      }
-    }
-  }
+export function stuckCodes(picture: Picture, spans: RowSpans, isLossy: boolean): StuckCodes {
+  const { maxCode } = picture;
+  const histograms = codeHistograms(picture, spans);
   const maySpread = isLossy && maxCode === 255;
   return {
     highlights: histograms.map((histogram) => {

@@ -76,6 +76,12 @@ export const ADVICE_BY_MEASURE: Readonly<Record<string, (failing: Failing) => re
           },
         ]
       : [{ sentence: "Switch off automatic brightness and contrast of the scanner, and lower its black point.", source: PRACTICE }],
+  missingLevelsPercent: ({ isCamera }) => [
+    {
+      sentence: `Keep the file as it came, without changes of tone or colour in 8 bits; ${isCamera ? "where it must be developed, save raw and develop in 16 bits" : "scan in 16 bits, and set tones in the scanner before the scan, not after it"}.`,
+      source: PRACTICE,
+    },
+  ],
   glareAreaPercent: ({ isCamera }) => glareAdvice(isCamera),
   borderGlarePercent: ({ isCamera }) => glareAdvice(isCamera),
   lossless: ({ isCamera }) => [

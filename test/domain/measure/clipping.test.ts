@@ -2,6 +2,8 @@ import { expect, test } from "vitest";
 import { clipping } from "#domain/measure/clipping.ts";
 import type { Picture } from "#domain/measure/picture.ts";
 import type { Outline } from "#domain/measure/reading.ts";
+import { climb, readValue } from "../../accuracy/ladder.ts";
+import { clippingLadder } from "../../accuracy/ladders/clipping.ts";
 import { captureSheet } from "../../fixtures/captured-sheet.ts";
 import { random } from "../../fixtures/picture-scenes.ts";
 import { contextOf, pictureOf } from "../../fixtures/pictures.ts";
@@ -131,4 +133,9 @@ test("odd sizes are read to the last row and column", () => {
   ] as const)
     codes.fill(255, (y * 7 + x) * 3, (y * 7 + x) * 3 + 3);
   expect(presentOf(clipping(pictureOf(codes, 7, 5), null, lossless), "clippedHighlightsPercent").value).toBeCloseTo((100 * 4) / 35, 6);
+});
+
+test("the ladder of burnt discs is followed", () => {
+  for (const { level, measured } of climb(clippingLadder, [57], [0, 2, 8]))
+    expect(Math.abs(readValue(measured, "clippedHighlightsPercent") - level)).toBeLessThan(0.05 + 0.05 * level);
 });

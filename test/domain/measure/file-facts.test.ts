@@ -82,3 +82,16 @@ test.each([
   const readings = fileFacts(pictureOf(Uint8Array.of(1, 2, 3), 1, 1), null, contextOf({ fileKind: "jpeg", jpegHeader }));
   expect(reasonOf(readings, "jpegQuality")).toContain("could not be read");
 });
+
+test("8 bits that were turned by a small angle in 16 show no sign of 8 bits, and no more is claimed", () => {
+  // between two neighbours of 8 bits, at a share that changes from place to place
+  const between = deep((share) => {
+    const [one, other, mix] = [share, (share * 97) % 1, (share * 7919) % 1].map((each, k) => (k < 2 ? 257 * Math.floor(256 * each) : each));
+    return Math.round((one as number) * (1 - (mix as number)) + (other as number) * (mix as number));
+  });
+  expect(presentOf(bitsOf(between), "effectiveBitDepth")).toMatchObject({
+    value: 16,
+    reliability: "fair",
+    note: expect.stringContaining("resized would look the same"),
+  });
+});

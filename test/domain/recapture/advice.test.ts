@@ -99,3 +99,8 @@ test("where every method is forbidden, a conservator is asked", () => {
 test("a good method needs no other", () => {
   expect(adviceOnMethod(made("flatbed-scanner"))).toEqual([]);
 });
+
+test("missing levels are cured before the edit, not after it", () => {
+  expect(said(short("missingLevelsPercent", 15, 4), made("phone-camera"))).toContain("save raw and develop in 16 bits");
+  expect(said(short("missingLevelsPercent", 15, 4), made("flatbed-scanner"))).toContain("scan in 16 bits");
+});

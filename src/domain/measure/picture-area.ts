@@ -1,0 +1,30 @@
+import { linesOf } from "./lines.ts";
+import type { Picture } from "./picture.ts";
+import type { Outline } from "./reading.ts";
+import { pixelsIn, type RowSpans, spansInside, wholeFrame } from "./row-spans.ts";
+
+/** The pixels that stand for what the print shows. */
+export type PictureArea = {
+  readonly of: "picture" | "sheet" | "frame";
+  readonly spans: RowSpans;
+  readonly pixels: number;
+  /** for the keeper, where it is not the picture alone; no capital, no full stop */
+  readonly note?: string;
+};
+
+const FEWEST_PIXELS = 16;
+
+/** The picture without its blurred rim; else the sheet; else the frame. */
+export function pictureArea({ widthPx, heightPx }: Picture, outline: Outline | null): PictureArea {
+  if (outline) {
+    const rimPx = 2 + 2 * outline.cornerSpreadPx;
+    const spans = spansInside(linesOf(outline.image ?? outline.sheet), rimPx, widthPx, heightPx);
+    const pixels = pixelsIn(spans);
+    if (pixels >= FEWEST_PIXELS) {
+      if (outline.image) return { of: "picture", spans, pixels };
+      return { of: "sheet", spans, pixels, note: "the border could not be told from the picture, so the whole sheet was read" };
+    }
+  }
+  const note = "the print was not found in the frame, so the whole frame was read, ground included";
+  return { of: "frame", spans: wholeFrame(widthPx, heightPx), pixels: widthPx * heightPx, note };
+}

@@ -1,0 +1,62 @@
+import { codeAtShare, codeHistograms } from "./code-histograms.ts";
+import { lightnessOf } from "./lab.ts";
+import { luminanceAt, type Picture } from "./picture.ts";
+import { type PictureArea, pictureArea } from "./picture-area.ts";
+import type { MeasureContext, Outline, Reading } from "./reading.ts";
+
+/**
+ * Range of tones of the picture: L* that all but 0.5 % of its pixels lie below, less L* that all but 0.5 % lie above
+ * (luminance through the profile, D50). It is a fact of print and capture together: a faded print has a short range
+ * however well it was captured, and veiling light shortens it.
+ *
+ * The detail has the headroom of each channel, in percent of the scale of codes: how far the code that all but 0.01 % of
+ * the pixels lie below is from the upper end, and likewise the foot room at the lower end.
+ *
+ * Needs: nothing; without an outline the whole frame is read, ground included.
+ * Not comparable when: one reading is of the picture and the other of the whole frame.
+ * Source: common practice, no source; L* of CIE 15.
+ */
+export function tonalRange(picture: Picture, outline: Outline | null, _context: MeasureContext): Reading[] {
+  const name = "tonalRangeDeltaL";
+  const area = pictureArea(picture, outline);
+  const lightness = lightnessSamples(picture, area);
+  if (lightness.length < FEWEST_SAMPLES) return [{ name, absent: "too few pixels to tell the range of tones from single pixels" }];
+  const end = (share: number) => lightness[Math.round(share * (lightness.length - 1))] as number;
+  const [darkest, brightest] = [end(ENDS_SHARE), end(1 - ENDS_SHARE)];
+  const histograms = codeHistograms(picture, area.spans);
+  const room = (from: "above" | "below") => {
+    const [red, green, blue] = histograms.map((histogram) => {
+      const code = codeAtShare(histogram, STRAY_SHARE, from);
+      return (100 * (from === "above" ? picture.maxCode - code : code)) / picture.maxCode;
+    });
+    return { redPercent: red, greenPercent: green, bluePercent: blue };
+  };
+  return [
+    {
+      name,
+      value: brightest - darkest,
+      reliability: area.of === "picture" ? "firm" : "fair",
+      ...(area.note && { note: `${area.note.charAt(0).toUpperCase()}${area.note.slice(1)}.` }),
+      detail: { area: area.of, darkestLightness: darkest, brightestLightness: brightest, headroom: room("above"), footRoom: room("below") },
+    },
+  ];
+}
+
+const ENDS_SHARE = 0.005;
+const STRAY_SHARE = 1e-4;
+const FEWEST_SAMPLES = 400;
+/** Samples that the ends are found on: half a percent of them are a thousand. */
+const MOST_SAMPLES = 200_000;
+
+/** L* of single pixels spread evenly over the area, in rising order. */
+function lightnessSamples(picture: Picture, { spans, pixels }: PictureArea): Float32Array {
+  const step = Math.max(1, Math.ceil(Math.sqrt(pixels / MOST_SAMPLES)));
+  const values: number[] = [];
+  for (let y = step >> 1; y < spans.length; y += step) {
+    const span = spans[y] as readonly number[];
+    for (let k = 0; k < span.length; k += 2)
+      for (let x = (span[k] as number) + (step >> 1); x <= (span[k + 1] as number); x += step)
+        values.push(lightnessOf(luminanceAt(picture, x, y)));
+  }
+  return Float32Array.from(values).sort();
+}
