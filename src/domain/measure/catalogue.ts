@@ -57,6 +57,8 @@ const REGIONS: Readonly<Record<MeasureName, RegionOfCapture>> = {
   sharpeningOvershootPercent: "edges",
   clippedHighlightsPercent: "picture",
   clippedShadowsPercent: "picture",
+  tonalRangeDeltaL: "picture",
+  missingLevelsPercent: "picture",
   borderGlarePercent: "border",
   glareAreaPercent: "picture",
   borderLightnessSpreadPercent: "border",
