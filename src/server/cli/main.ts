@@ -7,6 +7,7 @@ import { demoCommand } from "./demo.ts";
 import { divideCommand } from "./divide.ts";
 import { Ending, EXIT, type ExitCode } from "./exit-code.ts";
 import { inventoryCommand } from "./inventory.ts";
+import { matchCommand } from "./match.ts";
 import { measureCommand } from "./measure.ts";
 import { recaptureCommand } from "./recapture.ts";
 import { serveCommand } from "./serve.ts";
@@ -38,6 +39,7 @@ export async function run(args: readonly string[], terminal: Terminal): Promise<
     measureCommand,
     chooseCommand,
     divideCommand,
+    matchCommand,
     recaptureCommand,
     inventoryCommand,
     checkCommand,

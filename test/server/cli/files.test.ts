@@ -1,4 +1,4 @@
-import { mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
+import { copyFileSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import path from "node:path";
 import { Ajv2020 } from "ajv/dist/2020.js";
@@ -86,6 +86,20 @@ describe("files beside no collection", () => {
     expect(code).toBe(0);
     expect(report.prints).toHaveLength(1);
     expect(report.prints[0].regionPx.width).toBeGreaterThan((SMALL.widthMm / 25.4) * 200);
+  });
+
+  test("the capture of the same print is found among others, and the same bytes are said to be so", async () => {
+    const other = captureSheet({ seed: 8, turnDeg: 1 });
+    const stranger = path.join(folder, "stranger.png");
+    const copy = path.join(folder, "copy.png");
+    writeFileSync(stranger, await codesAsImage(other.picture.codes, other.picture.widthPx, other.picture.heightPx, 3).png().toBuffer());
+    copyFileSync(paths[0] as string, copy);
+    const { code, answer } = await solander(["match", paths[0] as string, "--among", stranger, paths[1] as string, copy, "--json"]);
+    const report = JSON.parse(answer);
+    expect(problemsOf("match-report", report)).toEqual([]);
+    expect(report).toMatchObject({ sameBytes: [copy], matches: [{ file: paths[1], verdict: "same", quarterTurns: 0 }] });
+    expect(report.matches).toHaveLength(1);
+    expect(code).toBe(0);
   });
 
   test("what is no picture is refused by name, and the others are measured", async () => {

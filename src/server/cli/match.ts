@@ -1,0 +1,64 @@
+import { Command } from "commander";
+import type { MatchReport } from "#domain/measure/match-report.ts";
+import type { Refusal } from "#domain/outcome.ts";
+import { matchAmong, type Recognisable, recognisable } from "../plain-files/match-plain-files.ts";
+import { EXIT, type ExitCode } from "./exit-code.ts";
+import { findFiles } from "./find-files.ts";
+import { type PrintOptions, saidOfPrint, withPrintOptions } from "./print-options.ts";
+import { showProgress } from "./progress.ts";
+import { refusalLine, type Terminal } from "./terminal.ts";
+
+type Options = PrintOptions & { readonly among: string[]; readonly json?: boolean };
+
+export function matchCommand(terminal: Terminal, end: (code: ExitCode) => void): Command {
+  const command = new Command("match")
+    .description("Find which files show the same print as the files named, however they lie, were lit or were made. Nothing is written.")
+    .argument("<files or folders...>")
+    .requiredOption("--among <files or folders...>", "where to look")
+    .option("--json", "answer for programs on standard output, one object a line")
+    .action(async (named: string[], options: Options) => {
+      const among = await readAll(terminal, "Reading", options.among, options);
+      const asked = await readAll(terminal, "Matching", named, options, (file) => {
+        const report = matchAmong(file, among.read);
+        terminal.answer(options.json ? `${JSON.stringify(report)}\n` : inWords(report));
+      });
+      for (const refusal of [...among.refusals, ...asked.refusals]) terminal.tell(`${refusalLine(refusal)}\n`);
+      end(among.refusals.length + asked.refusals.length > 0 || terminal.stop.aborted ? EXIT.fellShort : EXIT.done);
+    });
+  return withPrintOptions(command);
+}
+
+async function readAll(
+  terminal: Terminal,
+  what: string,
+  named: readonly string[],
+  options: Options,
+  onRead: (file: Recognisable) => void = () => {},
+): Promise<{ read: Recognisable[]; refusals: Refusal[] }> {
+  const { files, refusals } = await findFiles(named);
+  const read: Recognisable[] = [];
+  const progress = showProgress(terminal, what);
+  for (const [index, { path }] of files.entries()) {
+    if (terminal.stop.aborted) break;
+    progress.show(index, files.length);
+    const outcome = await recognisable(path, saidOfPrint(options));
+    if (!outcome.ok) refusals.push(...outcome.refusals);
+    else {
+      read.push(outcome.value);
+      onRead(outcome.value);
+    }
+  }
+  progress.end();
+  return { read, refusals };
+}
+
+function inWords({ file, sameBytes, matches }: MatchReport): string {
+  const lines = [
+    ...sameBytes.map((other) => `  the same file: ${other}`),
+    ...matches.map(({ file: other, verdict, quarterTurns }) => {
+      const turn = quarterTurns === 0 ? "" : `, turned by ${90 * quarterTurns}°`;
+      return `  ${verdict === "same" ? "the same print" : "perhaps the same print, look"}: ${other}${turn}`;
+    }),
+  ];
+  return `${file}\n${(lines.length > 0 ? lines : ["  no match"]).map((line) => `${line}\n`).join("")}`;
+}
