@@ -45,3 +45,24 @@ test("an event that this version does not know is still told, by its own verb", 
   expect(eventInWords(event("merged", "place", { with: { deep: [1] } }))).toBe("Place merged.");
   expect(eventInWords(event("assigned", "capture", {}))).toBe("What is said of a capture was confirmed.");
 });
+
+test("what a form keeps as an id is told by its name: process, enclosure, kind, method and place", () => {
+  const places = new Map([
+    [1, "Study › Box 4"],
+    [2, "Study › Box 5"],
+  ]);
+  const print = { from: { processId: "not-known", placeId: 1 }, to: { processId: "cyanotype", placeId: 2 } };
+  expect(eventInWords(event("edited", "print", print), places)).toBe(
+    "Record changed: Process from “Not known” to “Cyanotype”; Place from “Study › Box 4” to “Study › Box 5”.",
+  );
+  const place = {
+    from: { kind: "box", enclosureMaterial: null, parentId: null },
+    to: { kind: "album", enclosureMaterial: "pvc", parentId: 1 },
+  };
+  expect(eventInWords(event("edited", "place", place), places)).toBe(
+    "Record changed: Kind from “Box” to “Album”; Material of the enclosure from nothing to “PVC (vinyl)”; Inside from nothing to “Study › Box 4”.",
+  );
+  const setUp = { from: { method: "phone-camera" }, to: { method: "flatbed-scanner" } };
+  expect(eventInWords(event("edited", "set-up", setUp))).toBe("Record changed: Method from “Phone camera” to “Flatbed scanner”.");
+  expect(eventInWords(event("edited", "print", { from: { placeId: 1 }, to: { placeId: 9 } }), places)).toContain("to “9”");
+});

@@ -3,6 +3,7 @@ import { SIDES, type Side } from "#domain/capture/capture.ts";
 import { cautionsFor } from "#domain/condition/cautions-for.ts";
 import { overruleInput, releaseInput } from "#domain/master/schema.ts";
 import type { Print } from "#domain/print/print.ts";
+import { flatten, pathInWords, placeTree } from "#domain/storage/place-tree.ts";
 import { currentAims } from "#drizzle/queries/aims.ts";
 import { listCapturesOfPrint } from "#drizzle/queries/captures.ts";
 import { listChoicesOfPrint } from "#drizzle/queries/choices.ts";
@@ -10,7 +11,7 @@ import { readCollection } from "#drizzle/queries/collection.ts";
 import { historyOfPrint } from "#drizzle/queries/events.ts";
 import { latestFindings } from "#drizzle/queries/findings.ts";
 import { readingsOfCaptures } from "#drizzle/queries/measures.ts";
-import { placePath } from "#drizzle/queries/places.ts";
+import { listPlaces, placePath } from "#drizzle/queries/places.ts";
 import { findPrint } from "#drizzle/queries/prints.ts";
 import { listSetUps } from "#drizzle/queries/set-ups.ts";
 import { measuringOfCaptures, workProgress } from "#drizzle/queries/work.ts";
@@ -37,6 +38,7 @@ export function printPageRoutes(context: Context): Hono {
         collectionName: readCollection(context.db).name,
         print,
         placePath: print.placeId === null ? [] : placePath(context.db, print.placeId),
+        placeNames: new Map(flatten(placeTree(listPlaces(context.db))).map((place) => [place.id, pathInWords(place.path)])),
         cautions: cautionsFor({ ...print, today, findings: latestFindings(context.db, [print.id]).get(print.id) ?? [] }),
         sides: sidesOf(context, print.id),
         aims,

@@ -41,7 +41,7 @@ export function settle(context: Context, work: Work, job: Job, answer: Answer): 
       failWork(
         tx,
         work.id,
-        `This could not be measured: ${answer.fault.split("\n")[0]?.slice(0, 300)}. Measure it again; if it fails again, report it.`,
+        `The program met a fault of its own: ${answer.fault.split("\n")[0]?.slice(0, 300)}. Measure it again; if it fails again, report it.`,
         now,
       );
     else if ("unreadable" in answer) failWork(tx, work.id, answer.unreadable, now);

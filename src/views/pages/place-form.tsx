@@ -38,16 +38,16 @@ export const PlaceFormPage = ({ collectionName, place, places, form, savedMeanwh
         <form class="card" method="post" action={`/places/${place.id}`} novalidate>
           <input type="hidden" name="revision" value={form.typed.revision ?? ""} />
           <PlaceFields form={form} places={places} />
-          <div class="record-foot">
+          <p class="actions">
             <button class="button" type="submit">
               Save the changes
             </button>
             <a href={`/places#place-${place.id}`}>Leave without saving</a>
-          </div>
+          </p>
         </form>
         <section class="card" aria-labelledby="history-title">
           <h2 id="history-title">History</h2>
-          <History events={history} />
+          <History events={history} places={new Map(places.map((each) => [each.id, pathInWords(each.path)]))} />
         </section>
       </div>
     </div>

@@ -6,7 +6,7 @@ import type { Print } from "#domain/print/print.ts";
 import { CaptureView } from "../parts/capture-view.tsx";
 import { Cautions } from "../parts/cautions.tsx";
 import type { FormState } from "../parts/field.tsx";
-import { History, type ShownEvent } from "../parts/history.tsx";
+import { History, type PlaceNames, type ShownEvent } from "../parts/history.tsx";
 import { Layout } from "../parts/layout.tsx";
 import { MasterChoice } from "../parts/master-choice.tsx";
 import { type MeasuredCapture, MeasuresTable } from "../parts/measures-table.tsx";
@@ -24,6 +24,8 @@ export type PrintPageProps = {
   collectionName: string;
   print: Print;
   placePath: readonly string[];
+  /** for events of the history that tell of a place */
+  placeNames: PlaceNames;
   cautions: readonly Caution[];
   /** front first; the back only where it has captures */
   sides: readonly ShownSide[];
@@ -84,7 +86,7 @@ export function PrintPage(props: PrintPageProps) {
         </section>
         <section class="card" aria-labelledby="history-title">
           <h2 id="history-title">History</h2>
-          <History events={props.history} />
+          <History events={props.history} places={props.placeNames} />
         </section>
       </div>
     </Layout>

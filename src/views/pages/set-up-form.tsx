@@ -33,12 +33,12 @@ export const SetUpFormPage = ({ collectionName, setUp, form, savedMeanwhile, his
         <form class="card" method="post" action={`/set-ups/${setUp.id}`} novalidate>
           <input type="hidden" name="revision" value={form.typed.revision ?? ""} />
           <SetUpFields form={form} />
-          <div class="record-foot">
+          <p class="actions">
             <button class="button" type="submit">
               Save the changes
             </button>
             <a href={`/set-ups#set-up-${setUp.id}`}>Leave without saving</a>
-          </div>
+          </p>
         </form>
         <section class="card" aria-labelledby="history-title">
           <h2 id="history-title">History</h2>

@@ -61,7 +61,7 @@ const TakeInForm = ({ form, setUps, objectNumbers, mostFiles }: TakeInPageProps)
       </p>
       <div class="field-grid">
         <PrintNumberField form={form} />
-        <SideField form={form} none="As each file’s name says, else the front" />
+        <SideField form={form} none="Front, unless the name says back" />
         <MethodField form={form} none="Guess it from each file" />
         <SetUpField form={form} setUps={setUps} />
       </div>

@@ -1,6 +1,10 @@
 import { METHOD_LABELS, METHODS } from "#domain/capture/method.ts";
+import { findFormat } from "#domain/print/format.ts";
+import { findProcess } from "#domain/print/process.ts";
+import { findEnclosureKind, findEnclosureMaterial } from "#domain/storage/enclosure.ts";
+import { PLACE_KINDS } from "#domain/storage/place.ts";
 import { Moment } from "./moment.tsx";
-import { PLACE_LABELS } from "./place-fields.tsx";
+import { KIND_LABELS, PLACE_LABELS } from "./place-fields.tsx";
 import { PRINT_LABELS } from "./print-fields.tsx";
 import { SET_UP_LABELS } from "./set-up-fields.tsx";
 
@@ -14,14 +18,17 @@ export type ShownEvent = {
   readonly detail: Readonly<Record<string, unknown>>;
 };
 
+/** Paths of places by id, for events that tell of one. */
+export type PlaceNames = ReadonlyMap<number, string>;
+
 /** What happened to a record, newest first, in plain words. */
-export function History({ events }: { events: readonly ShownEvent[] }) {
+export function History({ events, places }: { events: readonly ShownEvent[]; places?: PlaceNames }) {
   if (events.length === 0) return <p class="soft">Nothing has happened to it yet.</p>;
   return (
     <ol class="history">
       {events.map((event) => (
         <li>
-          <p>{eventInWords(event)}</p>
+          <p>{eventInWords(event, places)}</p>
           <p class="small soft">
             <Moment at={event.at} />, {event.who ?? "by the rule"}
           </p>
@@ -31,11 +38,11 @@ export function History({ events }: { events: readonly ShownEvent[] }) {
   );
 }
 
-export function eventInWords(event: ShownEvent): string {
+export function eventInWords(event: ShownEvent, places: PlaceNames = new Map()): string {
   const { verb, subject, detail } = event;
   if (subject === "choice") return choiceInWords(verb, detail);
   if (subject === "capture") return captureInWords(verb, detail);
-  if (verb === "edited") return `Record changed: ${changedInWords(detail, FIELD_LABELS[subject] ?? PRINT_LABELS)}.`;
+  if (verb === "edited") return `Record changed: ${changedInWords(detail, FIELD_LABELS[subject] ?? PRINT_LABELS, places)}.`;
   return `${SUBJECT_WORDS[subject] ?? subject} ${verb}.`;
 }
 
@@ -73,11 +80,25 @@ function assignedInWords({ from, to }: ShownEvent["detail"]): string {
 }
 
 /** Each changed field with what stood there and what stands there now. */
-function changedInWords(detail: ShownEvent["detail"], labels: Readonly<Record<string, string>>): string {
+function changedInWords(detail: ShownEvent["detail"], labels: Readonly<Record<string, string>>, places: PlaceNames): string {
+  const said = (name: string, value: unknown) => valueInWords(idInWords(name, value, places) ?? value);
   const [from, to] = [record(detail.from), record(detail.to)];
   return Object.keys(to)
-    .map((name) => `${labels[name] ?? name} from ${valueInWords(from[name])} to ${valueInWords(to[name])}`)
+    .map((name) => `${labels[name] ?? name} from ${said(name, from[name])} to ${said(name, to[name])}`)
     .join("; ");
+}
+
+/** What an id stands for; null where the value speaks for itself. */
+function idInWords(name: string, value: unknown, places: PlaceNames): string | null {
+  if (typeof value === "number") return name === "placeId" || name === "parentId" ? (places.get(value) ?? null) : null;
+  if (typeof value !== "string") return null;
+  if (name === "processId") return findProcess(value)?.name ?? null;
+  if (name === "formatId") return findFormat(value)?.name ?? null;
+  if (name === "enclosureKind") return findEnclosureKind(value)?.name ?? null;
+  if (name === "enclosureMaterial") return findEnclosureMaterial(value)?.name ?? null;
+  const method = name === "method" ? METHODS.find((known) => known === value) : undefined;
+  const kind = name === "kind" ? PLACE_KINDS.find((known) => known === value) : undefined;
+  return method ? METHOD_LABELS[method] : kind ? KIND_LABELS[kind] : null;
 }
 
 function valueInWords(value: unknown): string {

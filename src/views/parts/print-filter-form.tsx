@@ -114,7 +114,7 @@ const CAPTURES = [
 ];
 
 const RECAPTURE = [
-  { value: "any", label: "Or not" },
+  { value: "any", label: "Whether or not" },
   { value: "needed", label: "For any reason" },
   { value: "no-capture", label: "No capture of the front" },
 ];

@@ -86,7 +86,7 @@ test("a file that kills its thread is tried twice, then fails; the others are me
   await working(context, { threads: 2, thread: odd() }).idle();
   const states = measuringOfCaptures(context.db, ids);
   expect(ids.map((id) => states.get(id)?.state)).toEqual(["failed", "failed", "failed", "done"]);
-  expect(states.get(ids[0] as number)?.error).toContain("could not be measured");
+  expect(states.get(ids[0] as number)?.error).toContain("met a fault");
   expect(states.get(ids[2] as number)?.error).toBe("The file is damaged. Add it again.");
   expect(readingsOfCaptures(context.db, ids).get(ids[3] as number)).toMatchObject([{ name: "skewDegrees", value: 1.5 }]);
 });
