@@ -1,5 +1,5 @@
 import { sql } from "drizzle-orm";
-import { check, index, integer, real, sqliteTable, text, uniqueIndex } from "drizzle-orm/sqlite-core";
+import { blob, check, index, integer, real, sqliteTable, text, uniqueIndex } from "drizzle-orm/sqlite-core";
 import { captures } from "./captures.ts";
 import { createdAt, id } from "./columns.ts";
 
@@ -55,3 +55,12 @@ export const measures = sqliteTable(
     index("measures_by_name").on(t.name, t.value),
   ],
 );
+
+/** What a capture's picture looks like from afar, by which its print is known again: see domain/measure/fingerprint.ts. */
+export const fingerprints = sqliteTable("fingerprints", {
+  captureId: integer()
+    .primaryKey()
+    .references(() => captures.id, { onDelete: "cascade" }),
+  /** 32-bit floats, little-endian */
+  print: blob({ mode: "buffer" }).notNull(),
+});

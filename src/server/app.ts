@@ -8,6 +8,7 @@ import { collectionRoutes } from "./routes/collection.ts";
 import { healthRoutes } from "./routes/health.ts";
 import { imageRoutes } from "./routes/images.ts";
 import { inventoryRoutes } from "./routes/inventory.ts";
+import { likelyPrintRoutes } from "./routes/likely-prints.ts";
 import { overviewRoutes } from "./routes/overview.ts";
 import { placeRoutes } from "./routes/places.ts";
 import { printPageRoutes } from "./routes/print-page.ts";
@@ -36,6 +37,7 @@ export function createApp(context: Context, options: { hostNames?: readonly stri
   app.route("/", assetRoutes());
   app.route("/", healthRoutes(context));
   app.route("/", printRoutes(context));
+  app.route("/", likelyPrintRoutes(context));
   app.route("/", binRoutes(context));
   app.route("/", collectionRoutes(context));
   app.route("/", placeRoutes(context));

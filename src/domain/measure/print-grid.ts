@@ -1,3 +1,4 @@
+import type { GridPlane } from "./grid-plane.ts";
 import { homographyFromMm, project } from "./homography.ts";
 import { lengthOf } from "./lines.ts";
 import { luminanceAt, type Picture } from "./picture.ts";
@@ -12,6 +13,9 @@ export type PrintGrid = {
   readonly pxPerMm: number | null;
   readonly data: Float32Array;
 };
+
+/** The grid as a plane, for what looks at planes. */
+export const gridPlaneOf = ({ widthPx, heightPx, data }: PrintGrid): GridPlane => ({ width: widthPx, height: heightPx, data });
 
 /** About 100 pixels per inch: enough for what is broad, such as glare. */
 const PX_PER_MM = 4;

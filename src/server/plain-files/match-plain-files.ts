@@ -5,7 +5,7 @@ import type { MatchReport } from "#domain/measure/match-report.ts";
 import { largestOutline } from "#domain/measure/measure-capture.ts";
 import { findOutlines } from "#domain/measure/outline.ts";
 import { luminanceAt, type Picture } from "#domain/measure/picture.ts";
-import { makeGrid } from "#domain/measure/print-grid.ts";
+import { gridPlaneOf, makeGrid } from "#domain/measure/print-grid.ts";
 import { done, type Outcome } from "#domain/outcome.ts";
 import { readPlainFile, type SaidOfPrint } from "./read-plain-file.ts";
 
@@ -21,7 +21,7 @@ export async function recognisable(file: string, said: SaidOfPrint): Promise<Out
   const { picture, context, sha256 } = read.value;
   const outline = largestOutline(findOutlines(picture, context));
   const grid = outline && makeGrid(picture, outline, context);
-  const plane = grid ? { width: grid.widthPx, height: grid.heightPx, data: grid.data } : wholeFrame(picture);
+  const plane = grid ? gridPlaneOf(grid) : wholeFrame(picture);
   return done({ file, sha256, plane, fingerprint: fingerprintOf(plane) });
 }
 

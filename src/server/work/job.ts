@@ -1,4 +1,5 @@
 import type { OriginalKind, Region } from "#domain/capture/capture.ts";
+import type { Fingerprint } from "#domain/measure/fingerprint.ts";
 import type { Outline, Reading } from "#domain/measure/reading.ts";
 import type { CollectionFolder } from "../collection-folder.ts";
 import type { KnownContext } from "./measure-context.ts";
@@ -15,7 +16,12 @@ export type Job =
     }
   | { readonly kind: "compare"; readonly folder: CollectionFolder; readonly captureIds: readonly number[] };
 
-export type Measured = { readonly readings: readonly Reading[]; readonly outlines: readonly Outline[]; readonly durationMs: number };
+export type Measured = {
+  readonly readings: readonly Reading[];
+  readonly outlines: readonly Outline[];
+  readonly fingerprint: Fingerprint | null;
+  readonly durationMs: number;
+};
 export type Compared = readonly { readonly captureId: number; readonly readings: readonly Reading[] }[];
 
 /** `unreadable` is the file's fault and final; `fault` is the program's or the machine's and tried once more. */

@@ -1,7 +1,9 @@
 import { rm } from "node:fs/promises";
 import { parentPort } from "node:worker_threads";
 import { compareCaptures, notCompared } from "#domain/measure/compare-captures.ts";
+import { fingerprintOf } from "#domain/measure/fingerprint.ts";
 import { measureCapture } from "#domain/measure/measure-capture.ts";
+import { gridPlaneOf } from "#domain/measure/print-grid.ts";
 import { derivedPath } from "../collection-folder.ts";
 import { decodeReadable, readJpegHeader } from "../images/decode.ts";
 import { deriveFromReadable } from "../images/derive.ts";
@@ -32,7 +34,8 @@ async function measure({ folder, captureId, original, region, known }: Job & { k
   const { readings, outlines, grid } = measureCapture(picture, { ...known, jpegHeader });
   if (grid) await writeGrid(folder, captureId, grid);
   else await rm(derivedPath(folder, captureId, "grid.bin"), { force: true });
-  return { readings, outlines, durationMs: Math.round(performance.now() - start) };
+  const fingerprint = grid && fingerprintOf(gridPlaneOf(grid));
+  return { readings, outlines, fingerprint, durationMs: Math.round(performance.now() - start) };
 }
 
 async function compare({ folder, captureIds }: Job & { kind: "compare" }): Promise<Compared> {

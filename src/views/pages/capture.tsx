@@ -105,6 +105,11 @@ const Belongs = ({ capture, print, setUpName, masterFor }: CapturePageProps) => 
     ) : (
       <>
         In the <a href={`/tray#capture-${capture.id}`}>tray</a>
+        {capture.divided ? null : (
+          <>
+            . <a href={`/captures/${capture.id}/likely-prints`}>Look which print it shows</a>
+          </>
+        )}
       </>
     )}
     <span class="second-line">

@@ -84,6 +84,7 @@ const AssignForm = ({ item: { capture, form } }: { item: TrayItem }) => (
       <button class="button" type="submit">
         Assign
       </button>
+      <a href={`/captures/${capture.id}/likely-prints`}>Look which print it shows</a>
       <a href={newPrintAddress(form.typed.print)}>It shows a print that is not catalogued yet</a>
     </p>
   </form>

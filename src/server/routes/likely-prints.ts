@@ -1,0 +1,23 @@
+import { Hono } from "hono";
+import { findCapture } from "#drizzle/queries/captures.ts";
+import { readCollection } from "#drizzle/queries/collection.ts";
+import { findPrint } from "#drizzle/queries/prints.ts";
+import { type LikelyPrint, LikelyPrintsPage } from "#views/pages/likely-prints.tsx";
+import { recognisePrint } from "../actions/recognise-print.ts";
+import type { Context } from "../context.ts";
+import { idIn } from "./form.ts";
+
+export function likelyPrintRoutes(context: Context): Hono {
+  return new Hono().get("/captures/:id{[0-9]+}/likely-prints", async (c) => {
+    const id = idIn(c);
+    const capture = id === null ? null : findCapture(context.db, id);
+    if (!capture || capture.printId !== null || capture.divided) return c.notFound();
+    const recognised = await recognisePrint(context, capture.id);
+    const likely = recognised?.flatMap(({ printId, side, captureId, verdict }): LikelyPrint[] => {
+      const print = findPrint(context.db, printId);
+      const known = findCapture(context.db, captureId);
+      return print && known ? [{ print, side, capture: known, isSure: verdict === "same" }] : [];
+    });
+    return c.html(LikelyPrintsPage({ collectionName: readCollection(context.db).name, capture, likely: likely ?? null }));
+  });
+}

@@ -1,0 +1,75 @@
+import type { ShownCapture } from "../parts/capture-card.tsx";
+import { CaptureView } from "../parts/capture-view.tsx";
+import { FileName } from "../parts/file-name.tsx";
+import { Layout } from "../parts/layout.tsx";
+
+/** A print that the capture may show, with one capture of it to look at. */
+export type LikelyPrint = {
+  readonly print: { readonly id: number; readonly objectNumber: string; readonly title: string };
+  readonly side: "front" | "back";
+  readonly capture: ShownCapture;
+  readonly isSure: boolean;
+};
+
+export type LikelyPrintsPageProps = {
+  collectionName: string;
+  capture: ShownCapture;
+  /** likeliest first; null when the capture cannot be recognised */
+  likely: readonly LikelyPrint[] | null;
+};
+
+/** A capture beside the prints that it may show: a person looks and decides. */
+export const LikelyPrintsPage = ({ collectionName, capture, likely }: LikelyPrintsPageProps) => (
+  <Layout title="Which print is it?" section="add" collectionName={collectionName}>
+    <div class="page">
+      <header class="page-head">
+        <div>
+          <p>
+            <a href={`/captures/${capture.id}`}>
+              <FileName name={capture.original.originalName} />
+            </a>
+          </p>
+          <h1>Which print is it?</h1>
+          <p>{inWords(likely)}</p>
+        </div>
+      </header>
+      <div class="likely-prints">
+        <figure>
+          <CaptureView capture={capture} outlines={[]} alt="The capture without a print" />
+          <figcaption>This capture</figcaption>
+        </figure>
+        {(likely ?? []).map((each) => (
+          <Likely capture={capture} likely={each} />
+        ))}
+      </div>
+    </div>
+  </Layout>
+);
+
+const Likely = ({ capture, likely: { print, side, capture: known, isSure } }: { capture: ShownCapture; likely: LikelyPrint }) => (
+  <figure>
+    <CaptureView capture={known} outlines={[]} alt={`${side === "back" ? "Back" : "Front"} of ${print.objectNumber} ${print.title}`} />
+    <figcaption>
+      <a href={`/prints/${print.id}`}>
+        <span class="object-number">{print.objectNumber}</span> {print.title}
+      </a>
+      <span class="second-line">
+        {side === "back" ? "Back" : "Front"}. {isSure ? "The pictures agree in their detail." : "The pictures are alike; look closely."}
+      </span>
+      <form method="post" action={`/captures/${capture.id}/print`}>
+        <input type="hidden" name="print" value={print.objectNumber} />
+        <input type="hidden" name="side" value={side} />
+        <button class="button" type="submit">
+          It is {print.objectNumber}
+        </button>
+      </form>
+    </figcaption>
+  </figure>
+);
+
+function inWords(likely: readonly LikelyPrint[] | null): string {
+  if (likely === null)
+    return "This capture cannot be compared: it has not been measured yet, or no print was found in it. Wait until it is measured, or give its number in the tray.";
+  if (likely.length === 0) return "No print of the collection looks like this one. It may not be catalogued or captured yet.";
+  return "Nothing is assigned until you say so.";
+}

@@ -1,0 +1,58 @@
+import { createReadStream, writeFileSync } from "node:fs";
+import path from "node:path";
+import { expect, test } from "vitest";
+import { findCapture } from "#drizzle/queries/captures.ts";
+import { takeInCapture } from "#server/actions/take-in-capture.ts";
+import { createApp } from "#server/app.ts";
+import type { Context } from "#server/context.ts";
+import { startWork } from "#server/work/queue.ts";
+import { keptPrint } from "../../fixtures/captured-print.ts";
+import { captureSheet, SMALL } from "../../fixtures/captured-sheet.ts";
+import { emptyCollection } from "../../fixtures/collection.ts";
+import { codesAsImage } from "../../fixtures/image-files.ts";
+
+async function takeIn(context: Context, seed: number, name: string, printId: number | undefined, blurPx: number): Promise<number> {
+  const { picture } = captureSheet({ seed, blurPx, ppi: 120 });
+  const file = path.join(context.folder.root, name);
+  writeFileSync(file, await codesAsImage(picture.codes, picture.widthPx, picture.heightPx, 3).png().toBuffer());
+  const taken = await takeInCapture(context, {
+    source: createReadStream(file),
+    originalName: name,
+    ...(printId !== undefined && { printId }),
+  });
+  if (!taken.ok) throw new Error(taken.refusals[0]?.happened);
+  return taken.value.captureId;
+}
+
+test("a capture in the tray is shown beside the print it may show, and assigned when a person says so", async () => {
+  const context = emptyCollection();
+  const size = { sheetWidthMm: SMALL.widthMm, sheetHeightMm: SMALL.heightMm };
+  const own = keptPrint(context.db, "1978.001", size);
+  await takeIn(context, 31, "a.png", own, 0.6);
+  await takeIn(context, 32, "b.png", keptPrint(context.db, "1978.002", size), 0.6);
+  const waiting = await takeIn(context, 31, "found.png", undefined, 0.9);
+  const app = createApp(context);
+  const early = await (await app.request(`/captures/${waiting}/likely-prints`)).text();
+  expect(early).toContain("it has not been measured yet");
+  const work = startWork(context, {});
+  await work.idle();
+  await work.stop();
+  const page = await (await app.request(`/captures/${waiting}/likely-prints`)).text();
+  expect(page).toContain("It is 1978.001");
+  expect(page).not.toContain("1978.002");
+  const body = new URLSearchParams({ print: "1978.001", side: "front" });
+  const headers = { "content-type": "application/x-www-form-urlencoded", "sec-fetch-site": "same-origin" };
+  expect((await app.request(`/captures/${waiting}/print`, { method: "POST", body, headers })).status).toBe(303);
+  expect(findCapture(context.db, waiting)?.printId).toBe(own);
+  expect((await app.request(`/captures/${waiting}/likely-prints`)).status).toBe(404);
+});
+
+test("a capture that nothing resembles is said to be so", async () => {
+  const context = emptyCollection();
+  const waiting = await takeIn(context, 40, "alone.png", undefined, 0.6);
+  const work = startWork(context, {});
+  await work.idle();
+  await work.stop();
+  const page = await (await createApp(context).request(`/captures/${waiting}/likely-prints`)).text();
+  expect(page).toContain("No print of the collection looks like this one");
+});
