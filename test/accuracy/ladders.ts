@@ -1,7 +1,9 @@
 import type { Ladder } from "./ladder.ts";
+import { castLadder } from "./ladders/cast.ts";
 import { clippingLadder } from "./ladders/clipping.ts";
 import { combLadder } from "./ladders/comb.ts";
+import { evennessLadder } from "./ladders/evenness.ts";
 import { skewLadder } from "./ladders/skew.ts";
 
 /** Every ladder that the table of accuracy is made of. */
-export const LADDERS: readonly Ladder[] = [skewLadder, combLadder, clippingLadder];
+export const LADDERS: readonly Ladder[] = [skewLadder, combLadder, clippingLadder, castLadder, evennessLadder];

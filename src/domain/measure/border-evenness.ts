@@ -1,42 +1,59 @@
 import { borderOf } from "./border.ts";
 import { type BorderPatches, borderPatches } from "./border-patches.ts";
 import { lightnessOf } from "./lab.ts";
-import { fitLight } from "./light-surface.ts";
-import { SIDES } from "./lines.ts";
+import { type LightColours, lightColours, MOST_DISAGREEMENT_PERCENT } from "./light-colours.ts";
+import { fitLight, type LightSurface } from "./light-surface.ts";
+import { SIDES, type Side } from "./lines.ts";
 import type { Picture } from "./picture.ts";
 import type { MeasureContext, Outline, Reading } from "./reading.ts";
 import { trimmedMean } from "./trimmed-mean.ts";
 
 /**
- * Unevenness of the light, in percent: standard deviation of L* over its mean along the border. The border is cut
- * into areas of about a twelfth of the sheet's length; each area's L* is the mean of its patches without the lowest
- * and highest 15 %, so that dust, texture and small glare do not count. The detail has the fall-off of the smooth
- * surface fitted to the luminance of the border.
+ * Unevenness of the light along the border, read in two ways:
+ *
+ * - evennessPercent: what the darkest place of the border lacks of the brightest, 100 (1 - lowest / highest), of the
+ *   smooth surface fitted to its luminance (light-surface.ts), so that dust, texture and small glare do not count. 0 is
+ *   even. The detail has the same of each channel: paper that has yellowed on one side darkens blue most and red least.
+ * - borderLightnessSpreadPercent: standard deviation of L* over its mean. The border is cut into areas of about a
+ *   twelfth of the sheet's length; each area's L* is the mean of its patches without the lowest and highest 15 %.
  *
  * Needs: a border of 2 mm on three sides or more. Absent when more than 2 % of the border is clipped.
- * Not comparable when: the border has yellowed or faded unevenly, which reads as light.
- * Source: 36 CFR 1236.50, table 2 (lightness uniformity: standard deviation over mean of L*).
+ * Not comparable when: the border has yellowed or faded unevenly, which reads as light; where the channels disagree,
+ * evennessPercent is less certain.
+ * Source: 36 CFR 1236.50, table 2 (lightness uniformity: standard deviation over mean of L*); the loss of light is
+ * common practice, no source.
  */
 export function borderEvenness(picture: Picture, outline: Outline | null, context: MeasureContext): Reading[] {
-  const name = "borderLightnessSpreadPercent";
-  if (!outline) return [{ name, absent: "the print was not found in the frame" }];
-  const border = borderOf(outline, context);
-  if (!border || border.sides.length < 3) return [{ name, absent: "a plain border of at least 2 mm was not seen on three sides or more" }];
-  const patches = borderPatches(picture, outline, border);
-  if (patches.clippedShare > MOST_CLIPPED)
-    return [{ name, absent: "part of the border is clipped to white, so the light on it cannot be read" }];
-  const lightness = areaLightness(patches);
-  const light = fitLight(patches.u, patches.v, patches.luminance);
-  if (lightness.length < FEWEST_AREAS || !light) return [{ name, absent: "too little of the border could be read" }];
+  const found = lightOnBorder(picture, outline, context);
+  if (typeof found === "string") return NAMES.map((name) => ({ name, absent: found }));
+  const { patches, light, colours, lightness, sides } = found;
   const mean = lightness.reduce((sum, value) => sum + value, 0) / lightness.length;
   const variance = lightness.reduce((sum, value) => sum + (value - mean) ** 2, 0) / (lightness.length - 1);
   const onSheet = sheetGrid().map(({ u, v }) => light.at(u, v));
+  const isYellowed = colours.disagreePercent > MOST_DISAGREEMENT_PERCENT;
+  const notes = [
+    ...(sides.length < 4 ? ["Read on three sides: the fourth has no border wide enough."] : []),
+    ...(isYellowed ? ["The colour changes along the border, so that part of this may be paper that has yellowed unevenly."] : []),
+  ];
+  const [red, green, blue] = colours.fields.map((field) => lossPercent(field, patches));
+  const certainty = (sides.length === 4 ? 0 : 1) + (isYellowed ? 1 : 0);
   return [
     {
-      name,
+      name: "evennessPercent",
+      value: lossPercent(light, patches),
+      reliability: (["firm", "fair", "weak"] as const)[certainty] ?? "weak",
+      ...(notes.length > 0 && { note: notes.join(" ") }),
+      detail: {
+        ofEachChannel: { redPercent: red, greenPercent: green, bluePercent: blue },
+        channelsDisagreePercent: colours.disagreePercent,
+        sides,
+      },
+    },
+    {
+      name: "borderLightnessSpreadPercent",
       value: (100 * Math.sqrt(variance)) / mean,
-      reliability: border.sides.length === 4 ? "firm" : "fair",
-      ...(border.sides.length < 4 && { note: "Read on three sides: the fourth has no border wide enough." }),
+      reliability: sides.length === 4 ? "firm" : "fair",
+      ...(sides.length < 4 && { note: notes[0] }),
       detail: {
         areas: lightness.length,
         meanLightness: mean,
@@ -46,6 +63,40 @@ export function borderEvenness(picture: Picture, outline: Outline | null, contex
       },
     },
   ];
+}
+
+const NAMES = ["evennessPercent", "borderLightnessSpreadPercent"] as const;
+
+type OnBorder = {
+  readonly patches: BorderPatches;
+  readonly light: LightSurface;
+  readonly colours: LightColours;
+  readonly lightness: readonly number[];
+  readonly sides: readonly Side[];
+};
+
+/** Or why it cannot be read. */
+function lightOnBorder(picture: Picture, outline: Outline | null, context: MeasureContext): OnBorder | string {
+  if (!outline) return "the print was not found in the frame";
+  const border = borderOf(outline, context);
+  if (!border || border.sides.length < 3) return "a plain border of at least 2 mm was not seen on three sides or more";
+  const patches = borderPatches(picture, outline, border);
+  if (patches.clippedShare > MOST_CLIPPED) return "part of the border is clipped to white, so the light on it cannot be read";
+  const lightness = areaLightness(patches);
+  const light = fitLight(patches.u, patches.v, patches.luminance);
+  const colours = lightColours(patches);
+  if (lightness.length < FEWEST_AREAS || !light || !colours) return "too little of the border could be read";
+  return { patches, light, colours, lightness, sides: border.sides };
+}
+
+function lossPercent(light: LightSurface, { u, v }: BorderPatches): number {
+  let [lowest, highest] = [Number.POSITIVE_INFINITY, 0];
+  for (let index = 0; index < u.length; index++) {
+    const level = light.at(u[index] as number, v[index] as number);
+    lowest = Math.min(lowest, level);
+    highest = Math.max(highest, level);
+  }
+  return 100 * (1 - lowest / highest);
 }
 
 const MOST_CLIPPED = 0.02;

@@ -105,23 +105,11 @@ export const ADVICE_BY_MEASURE: Readonly<Record<string, (failing: Failing) => re
       source: "FADGI 2016: maximum of the MTF at most 1.0 at 4 star",
     },
   ],
-  borderLightnessSpreadPercent: ({ isCamera }) =>
-    isCamera
-      ? [
-          {
-            sentence:
-              "Put two lamps of one kind on opposite sides, at 45° and the same distance, and further away if there is room: one lamp alone falls off across the print.",
-            source: "inverse square and cosine law; common practice for the angle",
-          },
-        ]
-      : [{ sentence: "Keep the print away from the ends of the scanner bed, and let the lamp warm up.", source: PRACTICE }],
-  borderCastChroma: () => [
-    {
-      sentence:
-        "Use one kind of light only, and set the white balance on a grey card in that light; do not set it on the border, since old paper is yellow in truth.",
-      source: PRACTICE,
-    },
-  ],
+  evennessPercent: ({ isCamera }) => evennessAdvice(isCamera),
+  borderLightnessSpreadPercent: ({ isCamera }) => evennessAdvice(isCamera),
+  borderCastA: () => CAST_ADVICE,
+  borderCastB: () => CAST_ADVICE,
+  borderCastChroma: () => CAST_ADVICE,
   noiseDeltaL: ({ isCamera }) =>
     isCamera
       ? [
@@ -171,3 +159,22 @@ const sharpnessAdvice = (isCamera: boolean): readonly Advice[] =>
           source: PRACTICE,
         },
       ];
+
+const evennessAdvice = (isCamera: boolean): readonly Advice[] =>
+  isCamera
+    ? [
+        {
+          sentence:
+            "Put two lamps of one kind on opposite sides, at 45° and the same distance, and further away if there is room: one lamp alone falls off across the print.",
+          source: "inverse square and cosine law; common practice for the angle",
+        },
+      ]
+    : [{ sentence: "Keep the print away from the ends of the scanner bed, and let the lamp warm up.", source: PRACTICE }];
+
+const CAST_ADVICE: readonly Advice[] = [
+  {
+    sentence:
+      "Use one kind of light only, and set the white balance on a grey card in that light; do not set it on the border, since old paper is yellow in truth.",
+    source: PRACTICE,
+  },
+];

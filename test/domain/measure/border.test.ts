@@ -7,6 +7,9 @@ import { labOf, lightnessOf } from "#domain/measure/lab.ts";
 import type { Point } from "#domain/measure/picture.ts";
 import type { Outline } from "#domain/measure/reading.ts";
 import { SRGB_TO_XYZ_D50 } from "#domain/measure/srgb.ts";
+import { climb, readValue } from "../../accuracy/ladder.ts";
+import { castLadder } from "../../accuracy/ladders/cast.ts";
+import { evennessLadder } from "../../accuracy/ladders/evenness.ts";
 import { type CapturedSheet, captureSheet, SMALL } from "../../fixtures/captured-sheet.ts";
 import { contextOf, pictureOf } from "../../fixtures/pictures.ts";
 import { presentOf, reasonOf } from "../../fixtures/readings.ts";
@@ -206,5 +209,74 @@ test("a picture of one pixel is absent, not an error", () => {
   const context = contextOf({ sheetWidthMm: SMALL.widthMm, sheetHeightMm: SMALL.heightMm });
   for (const measure of [borderGlare, borderEvenness, borderCast]) {
     for (const reading of measure(pictureOf(Uint8Array.of(9, 9, 9), 1, 1), outline, context)) expect("absent" in reading).toBe(true);
+  }
+});
+
+test.each([
+  { fallOff: 0, across: 0 },
+  { fallOff: 0.1, across: 0 },
+  { fallOff: 0.25, across: 0.1 },
+  { fallOff: 0, across: 0.3 },
+])(
+  "light of fall-off $fallOff and $across across loses what its darkest place on the border lacks of its brightest",
+  ({ fallOff, across }) => {
+    const sheet = captureSheet({ light: { fallOff, across }, seed: 161 });
+    const { picture, outline, context } = sheet;
+    const levels = borderPlaces(sheet).map(({ x, y }) => {
+      const u = (2 * x) / picture.widthPx - 1;
+      const v = (2 * y) / picture.heightPx - 1;
+      return (1 - (fallOff * (u * u + v * v)) / 2) * (1 + (across * u) / 2);
+    });
+    const expected = 100 * (1 - Math.min(...levels) / Math.max(...levels));
+    const read = presentOf(borderEvenness(picture, outline, context), "evennessPercent");
+    expect(Math.abs(read.value - expected)).toBeLessThan(1);
+    expect(read.reliability).toBe("firm");
+  },
+);
+
+test("one side of the border yellowed makes the loss of light less certain, and least of it is in red", () => {
+  const sheet = captureSheet({ seed: 162, noise: 0 });
+  const codes = new Uint8Array(sheet.picture.codes);
+  for (let at = 0; at < codes.length; at += 3) {
+    const share = ((at / 3) % sheet.picture.widthPx) / sheet.picture.widthPx;
+    codes[at + 1] = Math.round((codes[at + 1] as number) * (1 - 0.02 * share));
+    codes[at + 2] = Math.round((codes[at + 2] as number) * (1 - 0.12 * share));
+  }
+  const read = presentOf(borderEvenness({ ...sheet.picture, codes }, sheet.outline, sheet.context), "evennessPercent");
+  expect(read).toMatchObject({ reliability: "fair", note: expect.stringContaining("yellowed unevenly") });
+  const lost = read.detail?.ofEachChannel as { redPercent: number; bluePercent: number };
+  expect(lost.redPercent).toBeLessThan(1);
+  expect(lost.bluePercent).toBeGreaterThan(8);
+});
+
+test("a* and b* of the border have their signs: towards red and yellow above nought, towards green and blue below", () => {
+  const read = (cast: [number, number, number]) => {
+    const { picture, outline, context } = captureSheet({ cast, print: { ...SMALL, paper: [0.7, 0.7, 0.7] }, seed: 163 });
+    const readings = borderCast(picture, outline, context);
+    return [presentOf(readings, "borderCastA").value, presentOf(readings, "borderCastB").value] as const;
+  };
+  for (const cast of [
+    [1, 1, 1],
+    [1, 0.9, 0.9],
+    [0.9, 1, 0.9],
+    [0.85, 0.9, 1],
+  ] as const) {
+    const [, a, b] = labOfRgb([0.7 * cast[0], 0.7 * cast[1], 0.7 * cast[2]]);
+    const [readA, readB] = read([...cast]);
+    expect(Math.abs(readA - a)).toBeLessThan(0.4);
+    expect(Math.abs(readB - b)).toBeLessThan(0.4);
+  }
+});
+
+test("the ladders of a yellow light and of a lamp on one side are followed", () => {
+  for (const [ladder, levels, tolerance] of [
+    [castLadder, [0, 20], 0.5],
+    [evennessLadder, [0, 20], 1],
+  ] as const) {
+    for (const { level, measured } of climb(ladder, [164], levels))
+      for (const { measure, truth } of ladder.reads) {
+        if (Number.isNaN(truth(level))) continue;
+        expect(Math.abs(readValue(measured, measure) - truth(level)), `${measure} at ${level}`).toBeLessThan(tolerance);
+      }
   }
 });

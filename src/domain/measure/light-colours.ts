@@ -1,0 +1,39 @@
+import type { BorderPatches } from "./border-patches.ts";
+import { fitLight, type LightSurface } from "./light-surface.ts";
+
+/** The light that each channel sees on the border. */
+export type LightColours = {
+  readonly fields: readonly [LightSurface, LightSurface, LightSurface];
+  /** largest difference between the shapes of two channels' light anywhere on the border, percent */
+  readonly disagreePercent: number;
+};
+
+/** Above this the colour changes along the border: light of two colours, or paper that has yellowed unevenly. */
+export const MOST_DISAGREEMENT_PERCENT = 1.5;
+
+/** Null when the patches do not fix the light of every channel. */
+export function lightColours({ u, v, red, green, blue }: BorderPatches): LightColours | null {
+  const [r, g, b] = [red, green, blue].map((channel) => fitLight(u, v, channel));
+  if (!r || !g || !b) return null;
+  const disagree = Math.max(
+    ...(
+      [
+        [r, g],
+        [g, b],
+        [r, b],
+      ] as const
+    ).map(([one, other]) => rangeOfRatio(one, other, u, v)),
+  );
+  return { fields: [r, g, b], disagreePercent: 100 * disagree };
+}
+
+function rangeOfRatio(one: LightSurface, other: LightSurface, u: Float32Array, v: Float32Array): number {
+  let [lowest, highest] = [Number.POSITIVE_INFINITY, Number.NEGATIVE_INFINITY];
+  for (let index = 0; index < u.length; index += 16) {
+    const [x, y] = [u[index] as number, v[index] as number];
+    const log = Math.log(one.at(x, y) / other.at(x, y));
+    lowest = Math.min(lowest, log);
+    highest = Math.max(highest, log);
+  }
+  return highest - lowest;
+}
