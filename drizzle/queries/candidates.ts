@@ -38,3 +38,18 @@ export function listPrintsToChooseFor(db: Queryable): number[] {
     .all()
     .map((row) => row.id);
 }
+
+/** Ids of the prints for which the rule chose by an aim that is no longer the current one; what a person chose stands. */
+export function listPrintsChosenByOlderAims(db: Queryable): number[] {
+  const { prints } = schema;
+  return db
+    .select({ id: prints.id })
+    .from(prints)
+    .where(
+      sql`${prints.binnedAt} is null and exists (select 1 from choices ch join aims a on a.id = ch.aim_id
+        where ch.print_id = prints.id and ch.superseded_at is null and ch.decided_by = 'rule' and not a.current)`,
+    )
+    .orderBy(prints.objectNumberSort)
+    .all()
+    .map((row) => row.id);
+}

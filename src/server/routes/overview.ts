@@ -1,32 +1,41 @@
 import { Hono } from "hono";
 import { nextObjectNumber } from "#domain/print/object-number.ts";
 import { ALL_PRINTS } from "#domain/print/print-filter.ts";
+import { listPrintsChosenByOlderAims } from "#drizzle/queries/candidates.ts";
 import { readCollection } from "#drizzle/queries/collection.ts";
 import { countCollection, listRecentCaptures } from "#drizzle/queries/overview.ts";
 import { listObjectNumbers, listPrints } from "#drizzle/queries/prints.ts";
 import { workProgress } from "#drizzle/queries/work.ts";
 import { FirstStepsPage } from "#views/pages/first-steps.tsx";
 import { OverviewPage } from "#views/pages/overview.tsx";
+import { renewChoices } from "../actions/renew-choices.ts";
 import type { Context } from "../context.ts";
 import { DEFAULT_NAME } from "../open-collection.ts";
 
 const RECENT = 12;
 
 export const overviewRoutes = (context: Context): Hono =>
-  new Hono().get("/", (c) => {
-    const counts = countCollection(context.db);
-    const done = c.req.query("done");
-    if (counts.captures === 0 && counts.prints <= 1) return c.html(FirstStepsPage({ ...firstSteps(context), done }));
-    return c.html(
-      OverviewPage({
-        collectionName: readCollection(context.db).name,
-        counts,
-        work: workProgress(context.db),
-        recent: listRecentCaptures(context.db, RECENT),
-        done,
-      }),
-    );
-  });
+  new Hono()
+    .get("/", (c) => {
+      const counts = countCollection(context.db);
+      const done = c.req.query("done");
+      if (counts.captures === 0 && counts.prints <= 1) return c.html(FirstStepsPage({ ...firstSteps(context), done }));
+      return c.html(
+        OverviewPage({
+          collectionName: readCollection(context.db).name,
+          counts,
+          chosenByOlderAims: listPrintsChosenByOlderAims(context.db).length,
+          work: workProgress(context.db),
+          recent: listRecentCaptures(context.db, RECENT),
+          done,
+        }),
+      );
+    })
+
+    .post("/masters/renew", async (c) => {
+      await renewChoices(context);
+      return c.redirect("/?done=choices-renewed", 303);
+    });
 
 function firstSteps(context: Context) {
   const { name, objectNumberPattern } = readCollection(context.db);

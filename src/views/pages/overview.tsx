@@ -1,7 +1,7 @@
 import { counted } from "../format/counted.ts";
 import { CaptureCard, type ShownCapture } from "../parts/capture-card.tsx";
 import { Layout } from "../parts/layout.tsx";
-import { DoneNotice } from "../parts/notice.tsx";
+import { DoneNotice, Notice } from "../parts/notice.tsx";
 import { type WorkCounts, WorkProgress } from "../parts/work-progress.tsx";
 
 export type ShownCounts = {
@@ -20,13 +20,15 @@ type RecentCapture = ShownCapture & {
 export type OverviewPageProps = {
   collectionName: string;
   counts: ShownCounts;
+  /** prints whose masters the rule chose by aims that have changed since */
+  chosenByOlderAims: number;
   work: WorkCounts;
   recent: readonly RecentCapture[];
   done?: string;
 };
 
 /** What there is, what needs somebody next, and what came in last. */
-export const OverviewPage = ({ collectionName, counts, work, recent, done }: OverviewPageProps) => (
+export const OverviewPage = ({ collectionName, counts, chosenByOlderAims, work, recent, done }: OverviewPageProps) => (
   <Layout title="Overview" section="overview" collectionName={collectionName}>
     <div class="page">
       <header class="page-head">
@@ -42,6 +44,7 @@ export const OverviewPage = ({ collectionName, counts, work, recent, done }: Ove
       </header>
       <DoneNotice done={done} />
       <Counts counts={counts} />
+      {chosenByOlderAims > 0 ? <OlderAims prints={chosenByOlderAims} /> : null}
       <NextThings counts={counts} work={work} />
       {work.waiting + work.running + work.cancelled > 0 ? <WorkProgress counts={work} /> : null}
       {recent.length > 0 ? (
@@ -110,6 +113,21 @@ function NextThings({ counts, work }: { counts: ShownCounts; work: WorkCounts })
     </section>
   );
 }
+
+/** A new version of the program can bring aims that ask for more or less; nothing is chosen anew behind the keeper's back. */
+const OlderAims = ({ prints }: { prints: number }) => (
+  <Notice level="notice" title="The aims have changed">
+    <p>
+      The masters of {counted(prints, "print", "prints")} were chosen by an earlier version of the aims. Chosen anew, some may change or be
+      found wanting; what a person chose stands, and the earlier choices stay in the history.
+    </p>
+    <form method="post" action="/masters/renew">
+      <button class="button button-quiet" type="submit">
+        Choose them anew
+      </button>
+    </form>
+  </Notice>
+);
 
 /** What waits for somebody, the nearest to being done first. */
 function nextThings(counts: ShownCounts, work: WorkCounts): { words: string; href: string; act: string }[] {

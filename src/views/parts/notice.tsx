@@ -35,6 +35,7 @@ const DONE: Readonly<Record<string, string>> = {
   "work-retried": "What had failed waits to be measured again.",
   "work-cancelled": "What was waiting is cancelled; what is being measured now goes on to its end.",
   "work-resumed": "What was cancelled waits to be measured again.",
+  "choices-renewed": "The masters are chosen by the aims that hold now.",
   "collection-saved": "The collection's name and number pattern are saved.",
 };
 

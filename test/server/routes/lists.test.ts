@@ -1,10 +1,16 @@
 import { parse } from "csv-parse/sync";
 import type { Hono } from "hono";
 import { expect, test } from "vitest";
+import { PURPOSE_KEYS } from "#domain/aim/aim.ts";
+import { PUBLISHED_AIMS } from "#domain/aim/published.ts";
+import { currentAims } from "#drizzle/queries/aims.ts";
 import { findCapture, setCaptureDivided } from "#drizzle/queries/captures.ts";
+import { listChoicesOfPrint } from "#drizzle/queries/choices.ts";
 import { listSetUps } from "#drizzle/queries/set-ups.ts";
 import { claimWork, enqueueMeasure, failWork, finishWork, workProgress } from "#drizzle/queries/work.ts";
 import { chooseMasters } from "#server/actions/choose-masters.ts";
+import { ensurePurposes } from "#server/actions/ensure-purposes.ts";
+import { overruleMaster } from "#server/actions/overrule-master.ts";
 import { createApp } from "#server/app.ts";
 import { GOOD_ENOUGH, keptPrint, measuredCapture } from "../../fixtures/captured-print.ts";
 import { emptyCollection } from "../../fixtures/collection.ts";
@@ -244,4 +250,28 @@ test("prints are narrowed to those to be captured again, in the list, in its for
   const rows: Record<string, string>[] = parse(await page(app, href), { columns: true });
   expect(rows).toMatchObject([{ object_number: "1978.003", recapture_needed: "yes", recapture_reasons: "It was never captured." }]);
   expect(rows).toHaveLength(1);
+});
+
+test("masters chosen by earlier aims are told on the overview and chosen anew when asked, and only those of the rule", async () => {
+  const context = emptyCollection();
+  const [byRule, byHand] = [keptPrint(context.db, "1978.001"), keptPrint(context.db, "1978.002")];
+  measuredCapture(context.db, byRule, GOOD_ENOUGH);
+  const chosen = measuredCapture(context.db, byHand, GOOD_ENOUGH);
+  chooseMasters(context);
+  const app = createApp(context);
+  for (const purposeKey of PURPOSE_KEYS)
+    overruleMaster(context, { printId: byHand, side: "front", purposeKey, captureId: chosen, reason: "It shows the fold." });
+  expect(await page(app, "/")).not.toContain("/masters/renew");
+  ensurePurposes(
+    context,
+    PUBLISHED_AIMS.map((aim) => ({ ...aim, edition: `${aim.edition}, next` })),
+  );
+  const html = await page(app, "/");
+  expect(html).toContain("The masters of 1 print were chosen by an earlier version of the aims.");
+  expect(html).toContain('action="/masters/renew"');
+  expect((await send(app, "/masters/renew")).headers.get("location")).toBe("/?done=choices-renewed");
+  expect(await page(app, "/")).not.toContain("/masters/renew");
+  const [current] = currentAims(context.db);
+  expect(listChoicesOfPrint(context.db, byRule)[0]?.aimId).toBe(current?.id);
+  expect(listChoicesOfPrint(context.db, byHand)[0]).toMatchObject({ decidedBy: "person", captureId: chosen });
 });
