@@ -4,6 +4,15 @@ import { clippingLadder } from "./ladders/clipping.ts";
 import { combLadder } from "./ladders/comb.ts";
 import { evennessLadder } from "./ladders/evenness.ts";
 import { skewLadder } from "./ladders/skew.ts";
+import { bandingLadder, streaksLadder } from "./ladders/streaks.ts";
 
 /** Every ladder that the table of accuracy is made of. */
-export const LADDERS: readonly Ladder[] = [skewLadder, combLadder, clippingLadder, castLadder, evennessLadder];
+export const LADDERS: readonly Ladder[] = [
+  skewLadder,
+  combLadder,
+  clippingLadder,
+  castLadder,
+  evennessLadder,
+  streaksLadder,
+  bandingLadder,
+];

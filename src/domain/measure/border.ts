@@ -48,7 +48,7 @@ export function borderSideAt({ sheet, image, sides, guardPx }: Border, place: Po
   return outside >= guardPx && sides.includes(outermost) ? outermost : null;
 }
 
-function meanPxPerMm(outline: Outline, context: MeasureContext): number {
+export function meanPxPerMm(outline: Outline, context: MeasureContext): number {
   const size = sizeAsSeen(outline.sheet, outline.image, context).sheet;
   const acrossPx = (lengthOf(outline.sheet, "top") + lengthOf(outline.sheet, "bottom")) / 2;
   const downPx = (lengthOf(outline.sheet, "left") + lengthOf(outline.sheet, "right")) / 2;

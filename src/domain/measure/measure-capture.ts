@@ -16,6 +16,7 @@ import { resolution } from "./resolution.ts";
 import { sampling } from "./sampling.ts";
 import { sidesSeen } from "./sides-seen.ts";
 import { skew } from "./skew.ts";
+import { streaks } from "./streaks.ts";
 import { tonalRange } from "./tonal-range.ts";
 
 /** Everything that is read from one capture alone, in the order a keeper reads it. */
@@ -33,6 +34,7 @@ const MEASURES_OF_ONE = [
   borderEvenness,
   borderCast,
   noise,
+  streaks,
   fileFacts,
 ];
 

@@ -119,6 +119,21 @@ export const ADVICE_BY_MEASURE: Readonly<Record<string, (failing: Failing) => re
           },
         ]
       : [{ sentence: "Scan several times over where the scanner offers it, and without added contrast.", source: PRACTICE }],
+  streakCount: ({ isCamera }) => streakAdvice(isCamera),
+  streakDeltaL: ({ isCamera }) => streakAdvice(isCamera),
+  bandingDeltaL: ({ isCamera }) => [
+    isCamera
+      ? {
+          sentence:
+            "Use lamps that do not flicker, or expose for a whole number of periods of the mains (1/50 s or 1/25 s at 50 Hz, 1/60 s or 1/30 s at 60 Hz), and use the mechanical shutter.",
+          source: "lamps on the mains flicker at twice its frequency; common practice for the shutter",
+        }
+      : {
+          sentence:
+            "Let the lamp warm up, stand the scanner where nothing shakes it, and scan without stops; where the lines stay, use another device, since a worn transport is not cured by a setting.",
+          source: PRACTICE,
+        },
+  ],
   scaleErrorPercent: () => [
     {
       sentence: "Lay a ruler beside the print, and let the file claim the pixels per inch that it shows.",
@@ -142,6 +157,20 @@ const glareAdvice = (isCamera: boolean): readonly Advice[] =>
         },
       ]
     : [{ sentence: "Cover the scanner against the light of the room with a dark cloth that does not touch the print.", source: OPTICS }];
+
+const streakAdvice = (isCamera: boolean): readonly Advice[] => [
+  isCamera
+    ? {
+        sentence:
+          "Take a frame of an even white card: lines in the same places come from the sensor, and the camera's maker must cure them.",
+        source: PRACTICE,
+      }
+    : {
+        sentence:
+          "Clean the strip of glass over the sensor at the places that the reading lists (mm from the edge of the frame), with the device switched off, then let it calibrate itself; scan an empty white sheet to see that the lines are gone.",
+        source: "a streak stays in its place of the frame, so its cause lies on the strip; common practice for the cure",
+      },
+];
 
 const sharpnessAdvice = (isCamera: boolean): readonly Advice[] =>
   isCamera

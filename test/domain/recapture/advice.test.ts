@@ -107,3 +107,12 @@ test("missing levels are cured before the edit, not after it", () => {
   expect(said(short("missingLevelsPercent", 15, 4), made("phone-camera"))).toContain("save raw and develop in 16 bits");
   expect(said(short("missingLevelsPercent", 15, 4), made("flatbed-scanner"))).toContain("scan in 16 bits");
 });
+
+test("streaks of a scanner are cured where they lie on its strip, those of a camera are not wiped off", () => {
+  for (const measure of ["streakCount", "streakDeltaL"]) {
+    expect(said(short(measure, 3, 0), made("sheet-fed-scanner"))).toContain("Clean the strip of glass");
+    expect(said(short(measure, 3, 0), made("copy-stand-camera"))).not.toContain("Clean");
+  }
+  expect(said(short("bandingDeltaL", 0.5, 0.2), made("phone-camera"))).toContain("flicker");
+  expect(said(short("bandingDeltaL", 0.5, 0.2), made("flatbed-scanner"))).toContain("lamp warm up");
+});

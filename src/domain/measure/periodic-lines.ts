@@ -1,0 +1,158 @@
+import type { BorderProfiles } from "./border-profiles.ts";
+import { solve } from "./least-squares.ts";
+import { median } from "./robust.ts";
+
+/** Lines at even distances, the same on both borders. */
+export type PeriodicLines = {
+  readonly periodPx: number;
+  /** ln of light: half of what lies between the brightest and the darkest of a cycle */
+  readonly strength: number;
+  /** both profiles without them */
+  readonly without: BorderProfiles;
+};
+
+const MOST_VALUES = 1024;
+/** Slower changes are not told from uneven light, faster ones not from grain. */
+const FEWEST_CYCLES = 4;
+const SHORTEST_PERIOD_VALUES = 3;
+/** Amplitude over the local median of its spectrum, on each border and on both together. */
+const LEAST_PEAK_OF_ONE = 3;
+const LEAST_PEAK = 5;
+/** cos of the most that the phases of both borders may differ */
+const LEAST_AGREEMENT = 0.85;
+/** ln of light: fainter ones are not told from the rounding of 8 bits. */
+const LEAST_STRENGTH = 0.003;
+const NEIGHBOURS = 24;
+/** Blocks of a JPEG file leave lines of their own at this distance and its fractions. */
+const JPEG_BLOCK_PX = 8;
+
+/**
+ * The strongest sine that both profiles share: Hann-windowed spectra of what a second-order curve leaves, at half steps,
+ * where the geometric mean of both amplitudes passes 5 times its local median and the phases agree. Null where none does.
+ */
+export function findPeriodicLines(profiles: BorderProfiles): PeriodicLines | null {
+  const step = Math.max(1, Math.ceil(profiles.near.length / MOST_VALUES));
+  const near = spectrumOf(thinned(profiles.near, step));
+  const far = spectrumOf(thinned(profiles.far, step));
+  const count = near.real.length;
+  const joint = new Float64Array(count).map((_, k) =>
+    Math.sqrt(
+      Math.hypot(near.real[k] as number, near.imaginary[k] as number) * Math.hypot(far.real[k] as number, far.imaginary[k] as number),
+    ),
+  );
+  let best: { k: number; peak: number } | null = null;
+  for (let k = 0; k < count; k++) {
+    const periodPx = (step * near.values) / cyclesAt(k);
+    if (isBlockPeriod(periodPx, step * near.values)) continue;
+    const amplitude = joint[k] as number;
+    if (amplitude < (joint[k - 1] ?? 0) || amplitude < (joint[k + 1] ?? 0)) continue;
+    const cross = (near.real[k] as number) * (far.real[k] as number) + (near.imaginary[k] as number) * (far.imaginary[k] as number);
+    if (cross < LEAST_AGREEMENT * amplitude ** 2) continue;
+    const peak = amplitude / localMedian(joint, k);
+    if (peak < LEAST_PEAK || Math.min(overLocal(near, k), overLocal(far, k)) < LEAST_PEAK_OF_ONE) continue;
+    if (!best || amplitude > (joint[best.k] as number)) best = { k, peak };
+  }
+  if (!best) return null;
+  const periodPx = (step * near.values) / fineCycles(joint, best.k);
+  const lines = fitted(profiles, periodPx);
+  return lines.strength < LEAST_STRENGTH ? null : lines;
+}
+
+/** Cycles of the whole length at a place of the spectrum. */
+const cyclesAt = (k: number) => FEWEST_CYCLES + k / 2;
+
+type Spectrum = { readonly real: Float64Array; readonly imaginary: Float64Array; readonly values: number };
+
+function thinned(values: Float64Array, step: number): Float64Array {
+  return Float64Array.from({ length: Math.floor(values.length / step) }, (_, index) => {
+    let sum = 0;
+    for (let k = 0; k < step; k++) sum += values[index * step + k] as number;
+    return sum / step;
+  });
+}
+
+function spectrumOf(values: Float64Array): Spectrum {
+  const rest = withoutCurve(values);
+  const n = rest.length;
+  const windowed = rest.map((value, index) => value * (1 - Math.cos((2 * Math.PI * (index + 0.5)) / n)));
+  const count = Math.max(1, Math.floor(2 * (n / SHORTEST_PERIOD_VALUES - FEWEST_CYCLES)));
+  const real = new Float64Array(count);
+  const imaginary = new Float64Array(count);
+  for (let k = 0; k < count; k++) {
+    const turn = (2 * Math.PI * cyclesAt(k)) / n;
+    const [cosTurn, sinTurn] = [Math.cos(turn), Math.sin(turn)];
+    let [c, s, sumReal, sumImaginary] = [1, 0, 0, 0];
+    for (let index = 0; index < n; index++) {
+      sumReal += c * (windowed[index] as number);
+      sumImaginary += s * (windowed[index] as number);
+      const next = c * cosTurn - s * sinTurn;
+      s = s * cosTurn + c * sinTurn;
+      c = next;
+    }
+    // a sine of amplitude 1 gives n / 2 here, since the window's mean is 1
+    real[k] = (2 * sumReal) / n;
+    imaginary[k] = (2 * sumImaginary) / n;
+  }
+  return { real, imaginary, values: n };
+}
+
+/** Least squares of 1, u, u² taken away. */
+function withoutCurve(values: Float64Array): Float64Array {
+  const at = (index: number) => (2 * index) / (values.length - 1) - 1;
+  const sums = [0, 0, 0, 0, 0];
+  const rights = [0, 0, 0];
+  values.forEach((value, index) => {
+    for (let power = 0; power < 5; power++) sums[power] = (sums[power] as number) + at(index) ** power;
+    for (let power = 0; power < 3; power++) rights[power] = (rights[power] as number) + value * at(index) ** power;
+  });
+  const [s0, s1, s2, s3, s4] = sums as [number, number, number, number, number];
+  const [a = 0, b = 0, c = 0] = solve([s0, s1, s2, s1, s2, s3, s2, s3, s4], rights) ?? [];
+  return values.map((value, index) => value - a - b * at(index) - c * at(index) ** 2);
+}
+
+function localMedian(values: Float64Array, k: number): number {
+  const from = Math.max(0, k - NEIGHBOURS);
+  return Math.max(1e-9, median(values.subarray(from, Math.min(values.length, from + 2 * NEIGHBOURS + 1))));
+}
+
+function overLocal({ real, imaginary }: Spectrum, k: number): number {
+  const amplitudes = real.map((value, index) => Math.hypot(value, imaginary[index] as number));
+  return (amplitudes[k] as number) / localMedian(amplitudes, k);
+}
+
+/** Within one step of the spectrum of a whole number of cycles per block. */
+function isBlockPeriod(periodPx: number, lengthPx: number): boolean {
+  const perBlock = JPEG_BLOCK_PX / periodPx;
+  return Math.round(perBlock) >= 1 && Math.abs(perBlock - Math.round(perBlock)) < (1.5 * JPEG_BLOCK_PX) / lengthPx;
+}
+
+/** A parabola through the peak and its neighbours. */
+function fineCycles(joint: Float64Array, k: number): number {
+  const [before, at, after] = [joint[k - 1] ?? 0, joint[k] as number, joint[k + 1] ?? 0];
+  const shift = (before - after) / (2 * (before - 2 * at + after) || 1);
+  return FEWEST_CYCLES + (k + Math.max(-0.5, Math.min(0.5, shift))) / 2;
+}
+
+/** Sine and cosine of this period and of half of it, by least squares on both borders together. */
+function fitted(profiles: BorderProfiles, periodPx: number): PeriodicLines {
+  const rests = [withoutCurve(profiles.near), withoutCurve(profiles.far)];
+  const turns = [1, 2].map((harmonic) => (2 * Math.PI * harmonic) / periodPx);
+  const terms = turns.map((turn) => {
+    let [c, s] = [0, 0];
+    for (const rest of rests) {
+      rest.forEach((value, x) => {
+        c += (value * Math.cos(turn * x)) / rest.length;
+        s += (value * Math.sin(turn * x)) / rest.length;
+      });
+    }
+    return { turn, c, s };
+  });
+  const wave = (x: number) => terms.reduce((sum, { turn, c, s }) => sum + c * Math.cos(turn * x) + s * Math.sin(turn * x), 0);
+  const cycle = Float64Array.from({ length: 64 }, (_, index) => wave((index * periodPx) / 64));
+  const less = (values: Float64Array) => values.map((value, x) => value - wave(x));
+  return {
+    periodPx,
+    strength: (Math.max(...cycle) - Math.min(...cycle)) / 2,
+    without: { ...profiles, near: less(profiles.near), far: less(profiles.far) },
+  };
+}
