@@ -3,6 +3,8 @@ import { castLadder } from "./ladders/cast.ts";
 import { clippingLadder } from "./ladders/clipping.ts";
 import { combLadder } from "./ladders/comb.ts";
 import { evennessLadder } from "./ladders/evenness.ts";
+import { misregistrationLadder } from "./ladders/misregistration.ts";
+import { noiseLadder } from "./ladders/noise.ts";
 import { skewLadder } from "./ladders/skew.ts";
 import { bandingLadder, streaksLadder } from "./ladders/streaks.ts";
 
@@ -15,4 +17,6 @@ export const LADDERS: readonly Ladder[] = [
   evennessLadder,
   streaksLadder,
   bandingLadder,
+  misregistrationLadder,
+  noiseLadder,
 ];

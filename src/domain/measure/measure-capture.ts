@@ -5,6 +5,7 @@ import { clipping } from "./clipping.ts";
 import { fileFacts } from "./file-facts.ts";
 import { keystone } from "./keystone.ts";
 import { areaOf, cornersOf } from "./lines.ts";
+import { misregistration } from "./misregistration.ts";
 import { missingLevels } from "./missing-levels.ts";
 import { noise } from "./noise.ts";
 import { findOutlines } from "./outline.ts";
@@ -35,6 +36,7 @@ const MEASURES_OF_ONE = [
   borderCast,
   noise,
   streaks,
+  misregistration,
   fileFacts,
 ];
 

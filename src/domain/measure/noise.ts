@@ -7,8 +7,11 @@ import { median } from "./robust.ts";
 
 /**
  * Noise of the capture: standard deviation of L* in patches of 64 × 64 px of the plain border after a plane is taken
- * out of each (uneven light is not noise); the median patch. Paper texture counts with it, so the detail has a second
- * estimate from second differences along the rows, SD / √6, which texture coarser than a few pixels does not raise.
+ * out of each (uneven light is not noise); the median patch. Paper texture counts with it, so the detail parts them: noise
+ * from second differences along rows and columns, √(mean square / 6), the lower of both, which texture coarser than a few
+ * pixels does not raise; and texture as what is left, √(SD² - noise²). Compression and smoothing make noise coarse too,
+ * so that some of what is called texture may be noise. ISO 15739 parts them by several frames, which a print's capture
+ * has not; its fixed pattern noise stays within the value.
  *
  * Needs: a border that holds one such patch, not clipped.
  * Not comparable when: captures have very different sampling, since texture then falls on other sizes.
@@ -24,6 +27,7 @@ export function noise(picture: Picture, outline: Outline | null, context: Measur
   const read = patches.flatMap((patch) => readPatch(picture, patch.left, patch.top) ?? []);
   if (read.length < patches.length / 2) return [{ name, absent: "the border is clipped to white, which hides its noise" }];
   const value = median(read.map((patch) => patch.deviation));
+  const withoutTexture = median(read.map((patch) => patch.fromSecondDifferences));
   return [
     {
       name,
@@ -36,7 +40,8 @@ export function noise(picture: Picture, outline: Outline | null, context: Measur
         patches: read.length,
         lowest: Math.min(...read.map((patch) => patch.deviation)),
         highest: Math.max(...read.map((patch) => patch.deviation)),
-        withoutTexture: median(read.map((patch) => patch.fromSecondDifferences)),
+        withoutTexture,
+        texture: Math.sqrt(Math.max(0, value ** 2 - withoutTexture ** 2)),
       },
     },
   ];
@@ -117,12 +122,15 @@ function aroundPlane(values: Float64Array): number {
 }
 
 function secondDifferences(values: Float64Array): number {
-  let sum = 0;
-  for (let y = 0; y < PATCH_PX; y++) {
-    for (let x = 1; x < PATCH_PX - 1; x++) {
-      const at = y * PATCH_PX + x;
-      sum += ((values[at - 1] as number) - 2 * (values[at] as number) + (values[at + 1] as number)) ** 2;
+  let [alongRows, alongColumns] = [0, 0];
+  for (let line = 0; line < PATCH_PX; line++) {
+    for (let k = 1; k < PATCH_PX - 1; k++) {
+      alongRows += secondDifference(values, line * PATCH_PX + k, 1) ** 2;
+      alongColumns += secondDifference(values, k * PATCH_PX + line, PATCH_PX) ** 2;
     }
   }
-  return Math.sqrt(sum / (PATCH_PX * (PATCH_PX - 2)) / 6);
+  return Math.sqrt(Math.min(alongRows, alongColumns) / (PATCH_PX * (PATCH_PX - 2)) / 6);
 }
+
+const secondDifference = (values: Float64Array, at: number, step: number) =>
+  (values[at - step] as number) - 2 * (values[at] as number) + (values[at + step] as number);

@@ -6,10 +6,18 @@ import type { Picture, Point } from "./picture.ts";
 const MIDDLE_SHARE = 0.76;
 
 /**
- * Raw pixels along a side, in linear luminance, `halfPx` to both sides of its line. Upper and lower sides are
+ * Raw pixels along a side, in linear light, `halfPx` to both sides of its line. Upper and lower sides are
  * transposed, so that every strip holds one nearly upright edge. Null when less than half the side lies in the frame.
+ * @param weights of R, G, B in what is read; luminance unless told
  */
-export function sideStrip(picture: Picture, side: Side, from: Point, to: Point, halfPx: number): EdgeStrip | null {
+export function sideStrip(
+  picture: Picture,
+  side: Side,
+  from: Point,
+  to: Point,
+  halfPx: number,
+  weights: Weights = luminanceWeights(picture),
+): EdgeStrip | null {
   const upright = side === "left" || side === "right";
   const [a, b] = upright ? [from, to] : [transposed(from), transposed(to)];
   const [start, end] = a.y < b.y ? [a, b] : [b, a];
@@ -26,15 +34,25 @@ export function sideStrip(picture: Picture, side: Side, from: Point, to: Point, 
   const rows = last - first + 1;
   if (!(rows >= (length * MIDDLE_SHARE) / 2)) return null;
   const startPx = Int32Array.from({ length: rows }, (_, row) => firstColumn(first + row));
-  return { rows, widthPx: 2 * halfPx, data: luminances(picture, upright, first, startPx, 2 * halfPx), startPx };
+  return { rows, widthPx: 2 * halfPx, data: lightAlong(picture, weights, upright, first, startPx, 2 * halfPx), startPx };
 }
 
 const transposed = ({ x, y }: Point): Point => ({ x: y, y: x });
 
-function luminances(picture: Picture, upright: boolean, first: number, startPx: Int32Array, widthPx: number): Float32Array {
-  const { codes, linearOf, toXyzD50 } = picture;
+export type Weights = readonly [red: number, green: number, blue: number];
+
+const luminanceWeights = ({ toXyzD50 }: Picture): Weights => [toXyzD50[3] as number, toXyzD50[4] as number, toXyzD50[5] as number];
+
+function lightAlong(
+  picture: Picture,
+  [r, g, b]: Weights,
+  upright: boolean,
+  first: number,
+  startPx: Int32Array,
+  widthPx: number,
+): Float32Array {
+  const { codes, linearOf } = picture;
   const [red, green, blue] = linearOf;
-  const [r, g, b] = [toXyzD50[3] as number, toXyzD50[4] as number, toXyzD50[5] as number];
   const data = new Float32Array(startPx.length * widthPx);
   const stepAlongRow = upright ? 3 : 3 * picture.widthPx;
   const stepDown = upright ? 3 * picture.widthPx : 3;

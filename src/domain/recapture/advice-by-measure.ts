@@ -134,6 +134,14 @@ export const ADVICE_BY_MEASURE: Readonly<Record<string, (failing: Failing) => re
           source: PRACTICE,
         },
   ],
+  misregistrationPx: ({ isCamera }) => [
+    {
+      sentence: isCamera
+        ? "Use a lens made for close distances, stopped down by two stops, with the print in the middle of the frame; and keep the camera still between exposures where the frame is put together from several."
+        : "Scan at the scanner's own optical resolution, on a firm table, and have the scanner looked at if the colours still lie apart.",
+      source: PRACTICE,
+    },
+  ],
   scaleErrorPercent: () => [
     {
       sentence: "Lay a ruler beside the print, and let the file claim the pixels per inch that it shows.",

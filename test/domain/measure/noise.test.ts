@@ -1,6 +1,9 @@
 import { expect, test } from "vitest";
 import { noise } from "#domain/measure/noise.ts";
+import { climb, readValue } from "../../accuracy/ladder.ts";
+import { noiseLadder } from "../../accuracy/ladders/noise.ts";
 import { captureSheet, SMALL } from "../../fixtures/captured-sheet.ts";
+import { paperWaves } from "../../fixtures/defects/paper-waves.ts";
 import { contextOf, pictureOf } from "../../fixtures/pictures.ts";
 import { presentOf, reasonOf } from "../../fixtures/readings.ts";
 
@@ -50,4 +53,17 @@ test("without an outline, without a border, and on one pixel it is absent", () =
   expect(reasonOf(noise(picture, null, context), "noiseDeltaL")).toContain("not found");
   expect(reasonOf(noise(picture, { ...outline, image: null }, context), "noiseDeltaL")).toContain("no plain border");
   expect(reasonOf(noise(pictureOf(Uint8Array.of(1, 2, 3), 1, 1), outline, contextOf()), "noiseDeltaL")).not.toBe("");
+});
+
+test("texture of the paper is told from noise, each within a tenth, and counts in the value with it", () => {
+  const { picture, outline, context } = captureSheet({ print: WIDE, noise: 0.5, defects: [paperWaves(0.8, 24)], seed: 77 });
+  const read = presentOf(noise(picture, outline, context), "noiseDeltaL");
+  expect(Math.abs(read.value / Math.hypot(0.5, 0.8) - 1)).toBeLessThan(0.1);
+  expect(Math.abs((read.detail?.withoutTexture as number) / 0.5 - 1)).toBeLessThan(0.1);
+  expect(Math.abs((read.detail?.texture as number) / 0.8 - 1)).toBeLessThan(0.1);
+});
+
+test("the ladder of noise is followed", () => {
+  for (const { level, measured } of climb(noiseLadder, [78], [0.5, 2]))
+    expect(Math.abs(readValue(measured, "noiseDeltaL") / level - 1)).toBeLessThan(0.08);
 });

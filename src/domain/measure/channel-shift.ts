@@ -1,0 +1,63 @@
+import { type EdgeStrip, edgePlaces, FEWEST_ROWS, meanSlope, wholeCycles } from "./edge-places.ts";
+import { BINS_PER_PX, levelsOf, plainRows, plateaus, project } from "./edge-spread.ts";
+
+/** How far red and blue lie from green at one edge, px across it; positive towards higher columns of the strip. */
+export type ChannelShift = {
+  readonly redPx: number;
+  readonly bluePx: number;
+  /** lean of the edge from the columns, as a slope */
+  readonly slope: number;
+};
+
+/**
+ * Each channel is read as one edge spread function along the line that green's edge follows (edge-spread.ts), scaled to
+ * its own plateaus, so that neither colour of paper nor of ground counts. The area between two of them is the way between
+ * their edges, whatever the blur of each. Returns a refusal, in words for the keeper, when an edge cannot be read.
+ */
+export function channelShift(strips: readonly [EdgeStrip, EdgeStrip, EdgeStrip]): ChannelShift | string {
+  const green = strips[1];
+  const places = green.rows < FEWEST_ROWS ? null : edgePlaces(green);
+  if (!places) return "no straight edge was found";
+  const spreads: Float64Array[] = [];
+  for (const strip of strips) {
+    const levels = plateaus(strip, places.columns);
+    if (!levels) return "the edge leaves the strip that was looked at";
+    const rows = plainRows(levels, places, wholeCycles(places.columns));
+    if (rows.length < FEWEST_ROWS || rows.length < LEAST_PLAIN * strip.rows) return "what lies beside the edge changes too much along it";
+    const { dark, bright } = levelsOf(levels, rows);
+    if (dark > MOST_GROUND * bright) return "the ground beside it is not dark enough";
+    if (bright > MOST_BRIGHT) return "the border beside it is clipped to white";
+    const spread = project(strip, places.columns, levels, rows);
+    if (spread.noise > MOST_NOISE) return "noise or texture drowns the edge";
+    spreads.push(spread.values);
+  }
+  const slope = meanSlope(places.columns);
+  const [red, , blue] = spreads.map((values) => areaBetween(spreads[1] as Float64Array, values)) as [number, number, number];
+  // the spread runs from dark to bright; a strip that is bright on its left runs the other way
+  const sign = brightRight(green) ? 1 : -1;
+  const across = sign / Math.hypot(1, slope);
+  return { redPx: across * red, bluePx: across * blue, slope };
+}
+
+const LEAST_PLAIN = 0.4;
+/** On a light ground a coloured fringe of the ground itself passes for a shift. */
+const MOST_GROUND = 0.35;
+const MOST_BRIGHT = 0.98;
+const MOST_NOISE = 0.1;
+/** px to both sides that hold the rise of a usable edge and the colour blur of a JPEG with halved colour. */
+const REACH_PX = 8;
+
+/** How much further towards the bright side the other edge lies, in px along the rows. */
+function areaBetween(green: Float64Array, other: Float64Array): number {
+  const middle = green.length / 2;
+  const reach = Math.min(REACH_PX * BINS_PER_PX, middle, other.length / 2);
+  let sum = 0;
+  for (let bin = -reach; bin < reach; bin++) sum += (green[middle + bin] as number) - (other[other.length / 2 + bin] as number);
+  return sum / BINS_PER_PX;
+}
+
+function brightRight({ rows, widthPx, data }: EdgeStrip): boolean {
+  let difference = 0;
+  for (let row = 0; row < rows; row++) difference += (data[(row + 1) * widthPx - 1] as number) - (data[row * widthPx] as number);
+  return difference >= 0;
+}

@@ -1,0 +1,71 @@
+import { expect, test } from "vitest";
+import { misregistration } from "#domain/measure/misregistration.ts";
+import { type CapturedSheet, captureSheet, SMALL } from "../../fixtures/captured-sheet.ts";
+import { colourShift, lateralColour } from "../../fixtures/defects/colour-shift.ts";
+import { contextOf, pictureOf } from "../../fixtures/pictures.ts";
+import { presentOf, reasonOf } from "../../fixtures/readings.ts";
+
+const read = ({ picture, outline, context }: CapturedSheet) => presentOf(misregistration(picture, outline, context), "misregistrationPx");
+/** Coarsely sampled, so that it is quick to draw. */
+const sheetOf = (options: Parameters<typeof captureSheet>[0]) => captureSheet({ ppi: 130, ...options });
+const GROUND = [0.02, 0.02, 0.02] as const;
+
+test.each([
+  [0, 0],
+  [0.2, 3],
+  [0.5, 0],
+  [0.5, 0.7],
+  [1, 8],
+])("red moved by %d px across, at a lean of %d degrees and with noise, reads within 0.05 px", (shift, turnDeg) => {
+  const value = read(sheetOf({ defects: [colourShift({ x: shift, y: 0 })], turnDeg, noise: 1, ground: GROUND, seed: 401 })).value;
+  expect(Math.abs(value - shift)).toBeLessThan(0.05);
+});
+
+test("a shift aslant reads as its length, and two channels moved apart as the way between them", () => {
+  const aslant = read(sheetOf({ defects: [colourShift({ x: 0.3, y: -0.4 })], seed: 402 }));
+  expect(Math.abs(aslant.value - 0.5)).toBeLessThan(0.05);
+  const apart = read(sheetOf({ defects: [colourShift({ x: 0.3, y: 0 }, { x: -0.4, y: 0 })], seed: 403 }));
+  expect(Math.abs(apart.value - 0.7)).toBeLessThan(0.05);
+});
+
+test("an offset and the lateral colour of a lens are told apart, with their directions", () => {
+  const offset = read(sheetOf({ defects: [colourShift({ x: 0.4, y: 0.2 })], turnDeg: 2, seed: 404 })).detail;
+  expect(offset).toMatchObject({
+    offset: { redAcrossPx: expect.closeTo(0.4, 1), redDownPx: expect.closeTo(0.2, 1), blueAcrossPx: expect.closeTo(0, 1) },
+    lateralColour: { redAcrossPx: expect.closeTo(0, 1) },
+  });
+  const sheet = sheetOf({ defects: [lateralColour(1)], turnDeg: 2, seed: 405 });
+  const middle = (sheet.picture.widthPx - 1) / 2;
+  const atSide = (middle - sheet.truth.sheet.topLeft.x) / middle;
+  expect(read(sheet).detail).toMatchObject({
+    offset: { redAcrossPx: expect.closeTo(0, 1) },
+    lateralColour: { redAcrossPx: expect.closeTo(atSide, 1) },
+  });
+});
+
+test.each([
+  ["yellow paper", { print: { ...SMALL, paper: [0.8, 0.72, 0.45] as const } }],
+  ["a blue ground", { ground: [0.02, 0.03, 0.08] as const }],
+  ["uneven light", { light: { fallOff: 0.3, across: 0.2 } }],
+  ["tinted light", { cast: [1, 0.9, 0.6] as [number, number, number] }],
+  ["a soft capture", { blurPx: 1.6 }],
+])("%s is no misregistration", (_, options) => {
+  expect(read(sheetOf({ ...options, noise: 0.6, seed: 406 })).value).toBeLessThan(0.06);
+});
+
+test("on a light ground, with a clipped border or without any side it is absent, and what would tell is said", () => {
+  const reason = ({ picture, outline, context }: CapturedSheet) =>
+    reasonOf(misregistration(picture, outline, context), "misregistrationPx");
+  expect(reason(sheetOf({ background: "white-lid", seed: 407 }))).toContain("dark, plain ground");
+  expect(reason(sheetOf({ cast: [2, 2, 2], seed: 408 }))).toContain("clipped");
+  const sides = { top: "assumed", right: "assumed", bottom: "assumed", left: "assumed" } as const;
+  expect(reason(sheetOf({ outline: { sides }, seed: 409 }))).toContain("not seen as an edge");
+  expect(reasonOf(misregistration(pictureOf(new Uint8Array(3), 1, 1), null, contextOf()), "misregistrationPx")).toContain("not found");
+});
+
+test("read in one direction only it is a lower bound", () => {
+  const sides = { top: "cut-off", right: "seen", bottom: "cut-off", left: "seen" } as const;
+  const one = read(sheetOf({ defects: [colourShift({ x: 0.5, y: 0.5 })], outline: { sides }, seed: 410 }));
+  expect(one).toMatchObject({ bound: "lower", reliability: "fair", note: expect.stringContaining("across the frame only") });
+  expect(Math.abs(one.value - 0.5)).toBeLessThan(0.06);
+});
