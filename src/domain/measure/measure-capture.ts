@@ -5,6 +5,7 @@ import { clipping } from "./clipping.ts";
 import { fileFacts } from "./file-facts.ts";
 import { keystone } from "./keystone.ts";
 import { areaOf, cornersOf } from "./lines.ts";
+import { margin } from "./margin.ts";
 import { misregistration } from "./misregistration.ts";
 import { missingLevels } from "./missing-levels.ts";
 import { noise } from "./noise.ts";
@@ -25,6 +26,7 @@ const MEASURES_OF_ONE = [
   sidesSeen,
   skew,
   keystone,
+  margin,
   sampling,
   resolution,
   clipping,

@@ -107,7 +107,7 @@ function fromOppositeSides(picture: Picture, outline: Outline, size: SizeMm, tol
   };
 }
 
-const NO_SIZE = "the size of the print is not known; measure its sheet with a ruler, or name its format, and enter it in the record";
+export const NO_SIZE = "the size of the print is not known; measure its sheet with a ruler, or name its format, and enter it in the record";
 const NOT_ENOUGH =
   "too little of the print's edges is seen for a known length to be measured; capture it again on a plain ground of another tone, with a margin all round";
 const NEARLY_SQUARE = "The print is so nearly square that which side is its width was not told; the scale hardly depends on it.";

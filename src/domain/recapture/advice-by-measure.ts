@@ -30,22 +30,10 @@ export const ADVICE_BY_MEASURE: Readonly<Record<string, (failing: Failing) => re
       },
     ];
   },
-  sidesSeen: ({ method }) => [
-    {
-      sentence:
-        method === "sheet-fed-scanner"
-          ? "A sheet-fed scanner cuts at the edge of the sheet: lay the print on a plain ground instead, with 3 to 5 mm to spare on all four sides."
-          : "Leave a margin of 3 to 5 mm round the print on all four sides, on a plain ground that is darker than its border.",
-      source: "Metamorfoze 2.0, as quoted by a Czech methodology; dark ground: common practice",
-    },
-  ],
-  keystonePercent: () => [
-    {
-      sentence:
-        "Level the camera until its sensor is parallel to the print: a small mirror laid where the print will lie must show the lens in the middle of the frame.",
-      source: PRACTICE,
-    },
-  ],
+  sidesSeen: ({ method }) => marginAdvice(method),
+  marginMm: ({ method }) => marginAdvice(method),
+  keystonePercent: () => [LEVEL_THE_CAMERA],
+  keystoneMm: () => [LEVEL_THE_CAMERA],
   skewDegrees: ({ required }) => [
     {
       sentence: `Turn the print until its edge runs along the frame, within ${required.toFixed(0)}°; do not turn the file in software.`,
@@ -149,6 +137,22 @@ export const ADVICE_BY_MEASURE: Readonly<Record<string, (failing: Failing) => re
     },
   ],
   jpegQuality: () => [{ sentence: "Save TIFF or raw; or, where only JPEG is possible, at the highest quality.", source: PRACTICE }],
+};
+
+const marginAdvice = (method: Method | null): readonly Advice[] => [
+  {
+    sentence:
+      method === "sheet-fed-scanner"
+        ? "A sheet-fed scanner cuts at the edge of the sheet: lay the print on a plain ground instead, with 3 to 5 mm to spare on all four sides."
+        : "Leave a margin of 3 to 5 mm round the print on all four sides, on a plain ground that is darker than its border.",
+    source: "Metamorfoze 2.0, as quoted by a Czech methodology; dark ground: common practice",
+  },
+];
+
+const LEVEL_THE_CAMERA: Advice = {
+  sentence:
+    "Level the camera until its sensor is parallel to the print: a small mirror laid where the print will lie must show the lens in the middle of the frame.",
+  source: PRACTICE,
 };
 
 const glareAdvice = (isCamera: boolean): readonly Advice[] =>

@@ -28,13 +28,21 @@ test("a bottom of 420 px under a top of 400 px reads 5 %", () => {
   expect(keystone(picture, outlineOf(TRAPEZIUM), contextOf())[0]).toMatchObject({
     value: expect.closeTo(5, 9),
     reliability: "firm",
-    detail: { bottomOverTopPercent: expect.closeTo(5, 9), rightOverLeftPercent: expect.closeTo(0, 9), convergenceMm: null },
+    detail: { bottomOverTopPercent: expect.closeTo(5, 9), rightOverLeftPercent: expect.closeTo(0, 9) },
   });
 });
 
-test("with the size known it is told in mm of the print too", () => {
+test("with the size known it is told in mm of the print too: 5 % of 100 mm", () => {
   const context = contextOf({ sheetWidthMm: 100, sheetHeightMm: 98 });
-  expect(keystone(picture, outlineOf(TRAPEZIUM), context)[0]).toMatchObject({ detail: { convergenceMm: expect.closeTo(5, 1) } });
+  expect(keystone(picture, outlineOf(TRAPEZIUM), context)[1]).toMatchObject({
+    name: "keystoneMm",
+    value: expect.closeTo(5, 9),
+    detail: { bottomOverTopMm: expect.closeTo(5, 9), rightOverLeftMm: expect.closeTo(0, 9) },
+  });
+  expect(keystone(picture, outlineOf(TRAPEZIUM), contextOf())[1]).toEqual({
+    name: "keystoneMm",
+    absent: expect.stringContaining("size of the print is not known"),
+  });
 });
 
 test("unsure corners widen the spread: a corner off by 1 px in 400 is half a per cent of both sides together", () => {
