@@ -26,11 +26,17 @@ export function response(values: Float64Array, cosine: number): { frequencies: F
   const frequencies = Float64Array.from({ length: count }, (_, k) => (k * FREQUENCY_STEP) / cosine);
   const modulation = frequencies.map((_, k) => {
     const perBin = (2 * Math.PI * k * FREQUENCY_STEP) / BINS_PER_PX;
+    const [turnX, turnY] = [Math.cos(perBin), Math.sin(perBin)];
+    let [x, y] = [1, 0];
     let real = 0;
     let imaginary = 0;
     for (let bin = 0; bin < bins; bin++) {
-      real += (line[bin] as number) * Math.cos(perBin * bin);
-      imaginary += (line[bin] as number) * Math.sin(perBin * bin);
+      real += (line[bin] as number) * x;
+      imaginary += (line[bin] as number) * y;
+      // Turning a pointer on is many times quicker than a cosine and a sine for each bin, and as exact over some hundred.
+      const turned = x * turnX - y * turnY;
+      y = x * turnY + y * turnX;
+      x = turned;
     }
     const correction = perBin === 0 ? 1 : Math.min(10, perBin / Math.sin(perBin));
     return (Math.hypot(real, imaginary) / Math.abs(total)) * correction;

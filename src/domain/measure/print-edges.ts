@@ -1,10 +1,11 @@
+import { type EdgePlaces, edgePlaces, FEWEST_ROWS } from "./edge-places.ts";
 import { homographyFromMm, scaleAt } from "./homography.ts";
 import { distanceTo, endsOf, linesOf, opposite, SIDES, type Side } from "./lines.ts";
-import type { Picture, Quad } from "./picture.ts";
+import type { Picture, Point, Quad } from "./picture.ts";
 import type { MeasureContext, Outline } from "./reading.ts";
-import { sideStrip } from "./side-strip.ts";
+import { type SideStrip, sideStrip } from "./side-strip.ts";
 import { sizeAsSeen } from "./size-as-seen.ts";
-import { type EdgeResponse, slantedEdge } from "./slanted-edge.ts";
+import { type EdgeRefusal, type EdgeResponse, slantedEdge } from "./slanted-edge.ts";
 
 /** One side of the sheet or of the picture on it, read as an edge or refused. */
 export type PrintEdge = {
@@ -21,9 +22,20 @@ export type PrintEdge = {
   readonly isClean: boolean;
   /** half-width of what its SFR50 is expected within, as a share of it */
   readonly spreadShare: number;
+  /** the side piece by piece, also where the whole is refused; pieces that cannot be read are left out */
+  readonly stretches: readonly EdgeStretch[];
+};
+
+/** A piece of a side, read as an edge of its own. */
+export type EdgeStretch = {
+  /** its middle in the frame */
+  readonly place: Point;
+  readonly sfr50CyPerPx: number;
+  readonly spreadShare: number;
 };
 
 type EdgeReading = Pick<PrintEdge, "response" | "refused" | "isClean" | "spreadShare">;
+type SideReading = EdgeReading & Pick<PrintEdge, "stretches">;
 
 const HALF_PX = 24;
 const WIDEST_HALF_PX = 64;
@@ -70,6 +82,7 @@ export function printEdges(picture: Picture, outline: Outline, context: MeasureC
           refused: seen === "assumed" ? "not seen as an edge" : "cut off by the frame",
           isClean: false,
           spreadShare: 0,
+          stretches: [],
         };
       }
       return { of, side, direction, pxPerMm, ...readSide(picture, outline, quad, of, side) };
@@ -77,39 +90,92 @@ export function printEdges(picture: Picture, outline: Outline, context: MeasureC
   return [...edges("sheet", outline.sheet), ...(outline.image ? edges("picture", outline.image) : [])];
 }
 
-function readSide(picture: Picture, outline: Outline, quad: Quad, of: "sheet" | "picture", side: Side): EdgeReading {
-  const refuse = (refused: string, response: EdgeResponse | null = null) => ({ response, refused, isClean: false, spreadShare: 0 });
+function readSide(picture: Picture, outline: Outline, quad: Quad, of: "sheet" | "picture", side: Side): SideReading {
   const room = Math.floor(roomPx(outline, quad, side));
-  if (room < NARROWEST_HALF_PX) return refuse("too little room beside the edge");
+  if (room < NARROWEST_HALF_PX) return { ...refuse("too little room beside the edge"), stretches: [] };
   const [from, to] = endsOf(quad, side);
   const read = (halfPx: number) => {
     const strip = sideStrip(picture, side, from, to, halfPx);
-    return strip ? slantedEdge(strip) : { refused: "less than half of it lies in the frame" };
+    if (!strip) return null;
+    const places = edgePlaces(strip);
+    const whole = slantedEdge(strip, places);
+    const pieces = piecesOf(strip, places).map(({ strip, places }) => ({
+      middle: strip.first + (strip.rows - 1) / 2,
+      response: slantedEdge(strip, places),
+    }));
+    return { halfPx, whole, pieces, widestPx: Math.max(0, ...[whole, ...pieces.map(({ response }) => response)].map(widthOf)) };
   };
-  let half = Math.min(HALF_PX, room);
-  let response = read(half);
-  if ("refused" in response) return refuse(response.refused);
-  const wanted = Math.ceil((SPREADS_HELD * response.widthPx) / RISE_OF_GAUSSIAN);
-  if (wanted > half && room > half) {
-    half = Math.min(room, WIDEST_HALF_PX, wanted);
-    response = read(half);
+  let found = read(Math.min(HALF_PX, room));
+  if (!found) return { ...refuse("less than half of it lies in the frame"), stretches: [] };
+  const wanted = heldBy(found.widestPx);
+  if (wanted > found.halfPx && room > found.halfPx) found = read(Math.min(room, WIDEST_HALF_PX, wanted)) ?? found;
+  const { halfPx, whole, pieces } = found;
+  const readingOf = (response: EdgeResponse | EdgeRefusal): EdgeReading => {
     if ("refused" in response) return refuse(response.refused);
-  }
-  if (half < wanted / 2) return refuse("too blurred for the room beside the edge", response);
-  return judged(response, of);
+    return halfPx < heldBy(response.widthPx) / 2 ? refuse("too blurred for the room beside the edge", response) : judged(response, of);
+  };
+  const stretches = pieces.flatMap(({ middle, response }): EdgeStretch[] => {
+    const reading = readingOf(response);
+    if (!reading.response || reading.response.sfr50 === null) return [];
+    const isAlongPixels = reading.refused === ALONG_PIXELS;
+    if (reading.refused !== null && !isAlongPixels) return [];
+    const spreadShare = isAlongPixels ? UNSURE_ALONG_PIXELS : reading.spreadShare;
+    return [{ place: placeOn(from, to, side, middle), sfr50CyPerPx: reading.response.sfr50, spreadShare }];
+  });
+  return { ...readingOf(whole), stretches };
 }
+
+const refuse = (refused: string, response: EdgeResponse | null = null): EdgeReading => ({
+  response,
+  refused,
+  isClean: false,
+  spreadShare: 0,
+});
+
+const widthOf = (response: EdgeResponse | EdgeRefusal) => ("refused" in response ? 0 : response.widthPx);
+
+/** Half-width of a strip, px, that holds the tails of an edge of this 10-90 % rise. */
+const heldBy = (widthPx: number) => Math.ceil((SPREADS_HELD * widthPx) / RISE_OF_GAUSSIAN);
+
+/** Pieces of equal length, at most six, long enough to be read, with the places of the edge where they are known. */
+function piecesOf({ first, rows, widthPx, data, startPx }: SideStrip, places: EdgePlaces | null) {
+  const count = Math.min(MOST_STRETCHES, Math.floor(rows / LEAST_STRETCH_PX));
+  return Array.from({ length: count }, (_, index) => {
+    const [begin, end] = [Math.floor((index * rows) / count), Math.floor(((index + 1) * rows) / count)];
+    const strip: SideStrip = {
+      first: first + begin,
+      rows: end - begin,
+      widthPx,
+      data: data.subarray(begin * widthPx, end * widthPx),
+      startPx: startPx.subarray(begin, end),
+    };
+    return { strip, places: places && { columns: places.columns.subarray(begin, end), agree: places.agree.subarray(begin, end) } };
+  });
+}
+
+/** The point of a side at a row of the frame (for upper and lower sides: at a column). */
+function placeOn(from: Point, to: Point, side: Side, row: number): Point {
+  const upright = side === "left" || side === "right";
+  const share = upright ? (row - from.y) / (to.y - from.y) : (row - from.x) / (to.x - from.x);
+  return { x: from.x + share * (to.x - from.x), y: from.y + share * (to.y - from.y) };
+}
+
+const MOST_STRETCHES = 6;
+/** Cut to whole cycles a piece keeps at least half of its rows, which is then still enough to be read. */
+const LEAST_STRETCH_PX = 2 * FEWEST_ROWS;
+const ALONG_PIXELS = "the edge lies too exactly along the pixels; a turn of 2 to 5° would help";
+const UNSURE_ALONG_PIXELS = 0.15;
 
 /** The rules for edges that lie along the pixel rows, for shadows and for plateaus that are not plain. */
 function judged(response: EdgeResponse, of: "sheet" | "picture"): EdgeReading {
-  const refuse = (refused: string) => ({ response, refused, isClean: false, spreadShare: 0 });
   const { sfr50, cycles, emptyShare, contrast, unevenness, undershoot, overshoot, stepToNoise } = response;
-  if (sfr50 === null) return refuse("its contrast does not fall to half");
-  if (unevenness > MOST_UNEVEN) return refuse("what lies beside the edge is not plain");
-  if (of === "sheet" && undershoot > LEAST_SHADOW && undershoot > 2 * overshoot) return refuse("a dark line or shadow runs along the edge");
+  if (sfr50 === null) return refuse("its contrast does not fall to half", response);
+  if (unevenness > MOST_UNEVEN) return refuse("what lies beside the edge is not plain", response);
+  if (of === "sheet" && undershoot > LEAST_SHADOW && undershoot > 2 * overshoot)
+    return refuse("a dark line or shadow runs along the edge", response);
   const isSharp = sfr50 >= SHARP_CYCLES_PER_PX;
-  if (isSharp && (cycles < FULL_CYCLES || emptyShare > MOST_EMPTY))
-    return refuse("the edge lies too exactly along the pixels; a turn of 2 to 5° would help");
-  const alongPixels = cycles < HALF_CYCLE ? 0.15 : cycles < FULL_CYCLES || emptyShare > MOST_EMPTY ? 0.05 : 0.02;
+  if (isSharp && (cycles < FULL_CYCLES || emptyShare > MOST_EMPTY)) return refuse(ALONG_PIXELS, response);
+  const alongPixels = cycles < HALF_CYCLE ? UNSURE_ALONG_PIXELS : cycles < FULL_CYCLES || emptyShare > MOST_EMPTY ? 0.05 : 0.02;
   const isClean = of === "sheet" && contrast >= CLEAN_CONTRAST && stepToNoise >= CLEAN_STEP_TO_NOISE;
   return { response, refused: null, isClean, spreadShare: Math.max(alongPixels, isClean ? 0.02 : 0.1) };
 }

@@ -5,6 +5,12 @@ import type { Picture, Point } from "./picture.ts";
 /** Part of a side that is read: rounded corners and the neighbouring sides stay away. */
 const MIDDLE_SHARE = 0.76;
 
+/** A strip that knows where it lies. */
+export type SideStrip = EdgeStrip & {
+  /** px down the side (for upper and lower sides: across) at which its first row lies */
+  readonly first: number;
+};
+
 /**
  * Raw pixels along a side, in linear light, `halfPx` to both sides of its line. Upper and lower sides are
  * transposed, so that every strip holds one nearly upright edge. Null when less than half the side lies in the frame.
@@ -17,7 +23,7 @@ export function sideStrip(
   to: Point,
   halfPx: number,
   weights: Weights = luminanceWeights(picture),
-): EdgeStrip | null {
+): SideStrip | null {
   const upright = side === "left" || side === "right";
   const [a, b] = upright ? [from, to] : [transposed(from), transposed(to)];
   const [start, end] = a.y < b.y ? [a, b] : [b, a];
@@ -34,7 +40,7 @@ export function sideStrip(
   const rows = last - first + 1;
   if (!(rows >= (length * MIDDLE_SHARE) / 2)) return null;
   const startPx = Int32Array.from({ length: rows }, (_, row) => firstColumn(first + row));
-  return { rows, widthPx: 2 * halfPx, data: lightAlong(picture, weights, upright, first, startPx, 2 * halfPx), startPx };
+  return { first, rows, widthPx: 2 * halfPx, data: lightAlong(picture, weights, upright, first, startPx, 2 * halfPx), startPx };
 }
 
 const transposed = ({ x, y }: Point): Point => ({ x: y, y: x });

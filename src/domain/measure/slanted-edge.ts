@@ -1,4 +1,4 @@
-import { type EdgeStrip, edgePlaces, FEWEST_ROWS, meanSlope, wholeCycles } from "./edge-places.ts";
+import { type EdgePlaces, type EdgeStrip, edgePlaces, FEWEST_ROWS, meanSlope, wholeCycles } from "./edge-places.ts";
 import { type EdgeShape, firstFall, response, riseWidth, shapeOf } from "./edge-response.ts";
 import { levelsOf, plainRows, plateaus, project } from "./edge-spread.ts";
 
@@ -35,11 +35,11 @@ export type EdgeRefusal = { readonly refused: string };
  * a two-point filter). Two things are added for edges of real prints: each row is scaled to its own smoothed plateaus,
  * so that uneven light along the edge does no harm, and rows whose plateaus are not plain are left out.
  *
- * Returns a refusal, in words for the keeper, when there is no readable edge.
+ * `known` are the places of the edge where they were found before. Returns a refusal, in words for the keeper, when there is no readable edge.
  */
-export function slantedEdge(strip: EdgeStrip): EdgeResponse | EdgeRefusal {
+export function slantedEdge(strip: EdgeStrip, known: EdgePlaces | null = null): EdgeResponse | EdgeRefusal {
   if (strip.rows < FEWEST_ROWS || strip.widthPx < 16) return { refused: "the edge is too short to be read" };
-  const places = edgePlaces(strip);
+  const places = known ?? edgePlaces(strip);
   if (!places) return { refused: "no straight edge was found here" };
   const levels = plateaus(strip, places.columns);
   if (!levels) return { refused: "the edge leaves the strip that was looked at" };
