@@ -3,6 +3,14 @@ import { castLadder } from "./ladders/cast.ts";
 import { clippingLadder } from "./ladders/clipping.ts";
 import { combLadder } from "./ladders/comb.ts";
 import { evennessLadder } from "./ladders/evenness.ts";
+import {
+  bowlLadder,
+  movementAcrossLadder,
+  movementDiagonalLadder,
+  movementDownLadder,
+  tiltDownLadder,
+  tiltLeftLadder,
+} from "./ladders/focus.ts";
 import { misregistrationLadder } from "./ladders/misregistration.ts";
 import { noiseLadder } from "./ladders/noise.ts";
 import { skewLadder } from "./ladders/skew.ts";
@@ -19,4 +27,10 @@ export const LADDERS: readonly Ladder[] = [
   bandingLadder,
   misregistrationLadder,
   noiseLadder,
+  tiltDownLadder,
+  tiltLeftLadder,
+  bowlLadder,
+  movementAcrossLadder,
+  movementDownLadder,
+  movementDiagonalLadder,
 ];

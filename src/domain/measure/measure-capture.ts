@@ -3,6 +3,7 @@ import { borderEvenness } from "./border-evenness.ts";
 import { borderGlare } from "./border-glare.ts";
 import { clipping } from "./clipping.ts";
 import { fileFacts } from "./file-facts.ts";
+import { focus } from "./focus.ts";
 import { keystone } from "./keystone.ts";
 import { areaOf, cornersOf } from "./lines.ts";
 import { margin } from "./margin.ts";
@@ -12,6 +13,7 @@ import { noise } from "./noise.ts";
 import { findOutlines } from "./outline.ts";
 import type { Picture } from "./picture.ts";
 import { possibleGlare } from "./possible-glare.ts";
+import { printEdges } from "./print-edges.ts";
 import { makeGrid, type PrintGrid } from "./print-grid.ts";
 import type { MeasureContext, Outline, Reading } from "./reading.ts";
 import { resolution } from "./resolution.ts";
@@ -28,7 +30,7 @@ const MEASURES_OF_ONE = [
   keystone,
   margin,
   sampling,
-  resolution,
+  fromEdges,
   clipping,
   tonalRange,
   missingLevels,
@@ -41,6 +43,12 @@ const MEASURES_OF_ONE = [
   misregistration,
   fileFacts,
 ];
+
+/** The edges of the print are looked at once for everything that is read from them. */
+function fromEdges(picture: Picture, outline: Outline | null, context: MeasureContext): Reading[] {
+  const edges = outline ? printEdges(picture, outline, context) : [];
+  return [resolution, focus].flatMap((measure) => measure(picture, outline, context, edges));
+}
 
 export type MeasuredCapture = { readonly readings: Reading[]; readonly outlines: Outline[]; readonly grid: PrintGrid | null };
 

@@ -1,10 +1,9 @@
 import { type ChannelShift, channelShift } from "./channel-shift.ts";
-import type { EdgeStrip } from "./edge-places.ts";
 import { distanceTo, endsOf, linesOf, SIDES, type Side } from "./lines.ts";
 import { LOSSY_KINDS } from "./lossy-kinds.ts";
 import type { Picture } from "./picture.ts";
 import type { MeasureContext, Outline, Reading } from "./reading.ts";
-import { sideStrip, type Weights } from "./side-strip.ts";
+import { type SideStrip, sideStrip, type Weights } from "./side-strip.ts";
 
 /**
  * Misregistration of the colour channels, px: the largest distance between two of red, green and blue at the edges of the
@@ -87,7 +86,7 @@ function shiftAt(picture: Picture, outline: Outline, side: Side): ChannelShift |
   if (halfPx < NARROWEST_HALF_PX) return "too little room beside the edge";
   const strips = [RED, GREEN, BLUE].map((weights) => sideStrip(picture, side, from, to, halfPx, weights));
   if (strips.includes(null)) return "less than half of it lies in the frame";
-  return channelShift(strips as [EdgeStrip, EdgeStrip, EdgeStrip]);
+  return channelShift(strips as [SideStrip, SideStrip, SideStrip]);
 }
 
 /** Width of the border at its narrower end; where none was told apart, an eighth of the sheet. */

@@ -17,9 +17,13 @@ import type { EdgeResponse } from "./slanted-edge.ts";
  * are read first, where they stand out from their ground; else the sides of the picture, by their median. Absent when
  * no side can be used.
  */
-export function resolution(picture: Picture, outline: Outline | null, context: MeasureContext): Reading[] {
+export function resolution(
+  picture: Picture,
+  outline: Outline | null,
+  context: MeasureContext,
+  edges: readonly PrintEdge[] = outline ? printEdges(picture, outline, context) : [],
+): Reading[] {
   if (!outline) return NAMES.map((name) => ({ name, absent: "the print was not found in the frame" }));
-  const edges = printEdges(picture, outline, context);
   const across = directionOf(edges, "across");
   const down = directionOf(edges, "down");
   const directions = [across, down].filter((each) => each !== null);

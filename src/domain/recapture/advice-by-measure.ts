@@ -87,6 +87,30 @@ export const ADVICE_BY_MEASURE: Readonly<Record<string, (failing: Failing) => re
   sfr50CyPerMm: ({ isCamera }) => sharpnessAdvice(isCamera),
   sfr10CyPerMm: ({ isCamera }) => sharpnessAdvice(isCamera),
   samplingEfficiencyPercent: ({ isCamera }) => sharpnessAdvice(isCamera),
+  focusFalloffPercent: ({ isCamera }) =>
+    isCamera
+      ? [
+          {
+            sentence:
+              "Level the camera until its sensor is parallel to the print: a small mirror laid where the print will lie must show the lens in the middle of the frame. Then stop down by one step, and focus between the middle and a corner.",
+            source: "depth of field reaches both ways from the plane of focus; common practice for the mirror",
+          },
+        ]
+      : [
+          {
+            sentence:
+              "Let the print lie evenly on the glass by its own weight: do not press it. Where it does not touch all round, use a camera on a copy stand.",
+            source: "a scanner's depth of field is a few mm (common practice)",
+          },
+        ],
+  motionMm: ({ isCamera }) => [
+    {
+      sentence: isCamera
+        ? "Put the camera on a firm stand, release by cable or self-timer, and use more light for a shorter exposure."
+        : "Let nothing touch the scanner or the print while it scans, and see that the print cannot slide.",
+      source: PRACTICE,
+    },
+  ],
   sharpeningOvershootPercent: () => [
     {
       sentence: "Switch off sharpening in the device and in the software.",

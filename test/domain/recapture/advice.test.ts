@@ -58,6 +58,8 @@ test("nothing ever advises to press, flatten or open a print, or to put glass on
     "borderCastB",
     "borderCastChroma",
     "sharpeningOvershootPercent",
+    "focusFalloffPercent",
+    "motionMm",
     "scaleErrorPercent",
     "jpegQuality",
   ];
@@ -115,4 +117,13 @@ test("streaks of a scanner are cured where they lie on its strip, those of a cam
   }
   expect(said(short("bandingDeltaL", 0.5, 0.2), made("phone-camera"))).toContain("flicker");
   expect(said(short("bandingDeltaL", 0.5, 0.2), made("flatbed-scanner"))).toContain("lamp warm up");
+});
+
+test("a fall-off of sharpness is cured by a level camera, on a scanner by how the print lies", () => {
+  expect(said(short("focusFalloffPercent", 40, 15), made("copy-stand-camera"))).toMatch(/parallel to the print/);
+  expect(said(short("focusFalloffPercent", 40, 15), made("flatbed-scanner"))).toMatch(/own weight/);
+});
+
+test("a movement is cured by a firm stand and a shorter exposure", () => {
+  expect(said(short("motionMm", 0.4, 0.1), made("phone-camera"))).toMatch(/firm stand.*shorter exposure/);
 });

@@ -1,0 +1,214 @@
+import { type BlurPlace, type BlurTerms, fitBlur, varianceAt } from "./blur-surface.ts";
+import { homographyFromMm, inverse, project, scaleAt } from "./homography.ts";
+import { lengthOf } from "./lines.ts";
+import type { Picture } from "./picture.ts";
+import { type PrintEdge, printEdges } from "./print-edges.ts";
+import type { MeasureContext, Outline, Present, Reading } from "./reading.ts";
+import { type SizeMm, sizeAsSeen } from "./size-as-seen.ts";
+
+/**
+ * Focus across the print, from its own edges piece by piece (see slanted-edge.ts), whatever the picture shows. Each piece
+ * gives the frequency f of half contrast, and with it the variance of blur s² = ln 2 / (2 π² f²), mm² of the print; a
+ * smooth surface through them (see blur-surface.ts) tells three things apart:
+ *
+ * - focusFalloffPercent: 100 · (1 - f_soft / f_sharp) between the two points where the line through the middle of the sheet
+ *   along the slope of the surface meets its rim: 0 = even, 50 = half the resolution. focusFalloffDegrees: where it gets
+ *   softer, as seen, 0 = right, 90 = down; absent where nothing falls off.
+ * - a bowl (curl, curved field): corners softer than the middles of the sides; in the detail, and no fall-off.
+ * - motionMm: blur of one direction at all places. L is the box whose response sin(π f L) / (π f L), times that of the
+ *   sharp direction, falls to a half where that of the soft direction does. Only movement across or down the frame is
+ *   seen: L is the difference of both, so at least; a movement along a diagonal blurs both alike and is not seen.
+ *
+ * Errors: `spread` is one sigma of the fit. Assumes that opposite sides of the paper are cut alike. Absent below three
+ * readable sides. Source of the edge method: ISO 12233:2014; surface and rules: own.
+ */
+export function focus(
+  picture: Picture,
+  outline: Outline | null,
+  context: MeasureContext,
+  edges: readonly PrintEdge[] = outline ? printEdges(picture, outline, context) : [],
+): Reading[] {
+  const absent = (reason: string): Reading[] => NAMES.map((name) => ({ name, absent: reason }));
+  if (!outline) return absent("the print was not found in the frame");
+  const known = sizeAsSeen(outline.sheet, outline.image, context).sheet;
+  const size = known ?? sizePx(outline);
+  const places = placesOf(edges, outline, size);
+  const sides = new Set(places.map(({ side }) => side));
+  if (sides.size < 3)
+    return absent(`the edges of only ${sides.size} of 4 sides can be read piece by piece; another capture of the print would tell`);
+  const surface = fitBlur(places);
+  if (!surface) return absent("the edges are too few to tell how sharpness changes across the print");
+  const told = (of: (terms: BlurTerms) => number): Told => ({ value: of(surface.terms), spread: surface.spreadOf(of) });
+  const tilt = told((terms) => falloffOf(terms, size));
+  const bowl = told(bowlOf);
+  const motion = told((terms) => Math.abs(motionShareOf(terms)));
+  const kind = kindOf({ tilt, bowl, motion });
+  if (tilt.spread > MOST_SPREAD && !isSeen(tilt)) return absent(TOO_UNSURE);
+  const trust = trustIn(places, tilt);
+  const common = {
+    reliability: trust,
+    detail: { kind, bowlPercent: 100 * Math.max(0, bowl.value), places: places.map(keptOf(known !== null)) },
+  };
+  return [
+    { name: "focusFalloffPercent", value: 100 * tilt.value, spread: 100 * tilt.spread, ...common, ...noteOf(kind) },
+    degreesOf(surface.terms, size, tilt, told, common.reliability),
+    motionOf(surface.terms, known, motion, trust),
+  ];
+}
+
+const NAMES = ["focusFalloffPercent", "focusFalloffDegrees", "motionMm"] as const;
+/** Share of resolution below which nothing is called a fall-off, a bowl or a movement. */
+const LEAST_SHARE = 0.05;
+/** …and this many times its own spread. */
+const TIMES_SPREAD = 2.5;
+const FIRM_SPREAD = 0.04;
+const FAIR_SPREAD = 0.06;
+const MOST_SPREAD = 0.15;
+/** A fall-off this many times its spread can be used, however wide the spread. */
+const CLEAR_TIMES_SPREAD = 4;
+const TOO_UNSURE =
+  "the edges of the print scatter too much to tell how sharpness changes across it; another capture of the print would tell";
+/** Variance of a Gaussian whose response falls to a half at frequency 1. */
+const VARIANCE_AT_ONE = Math.LN2 / (2 * Math.PI ** 2);
+
+export type FocusKind = "even" | "tilt" | "bowl" | "motion";
+type Told = { readonly value: number; readonly spread: number };
+type Place = BlurPlace & { readonly side: PrintEdge["side"]; readonly sfr50: number };
+
+const sizePx = ({ sheet }: Outline): SizeMm => ({
+  widthMm: (lengthOf(sheet, "top") + lengthOf(sheet, "bottom")) / 2,
+  heightMm: (lengthOf(sheet, "left") + lengthOf(sheet, "right")) / 2,
+});
+
+function placesOf(edges: readonly PrintEdge[], outline: Outline, { widthMm, heightMm }: SizeMm): Place[] {
+  const map = homographyFromMm(widthMm, heightMm, outline.sheet);
+  if (!map.every(Number.isFinite)) return [];
+  const back = inverse(map);
+  return edges.flatMap(({ of, side, direction, stretches }) =>
+    stretches.map(({ place, sfr50CyPerPx, spreadShare }): Place => {
+      const mm = project(back, place.x, place.y);
+      const scale = scaleAt(map, mm.x, mm.y);
+      const sfr50 = sfr50CyPerPx * (direction === "across" ? scale.alongX : scale.alongY);
+      return {
+        side,
+        of,
+        direction,
+        u: (2 * mm.x) / widthMm - 1,
+        v: (2 * mm.y) / heightMm - 1,
+        sfr50,
+        variance: VARIANCE_AT_ONE / sfr50 ** 2,
+        spreadShare: 2 * spreadShare,
+      };
+    }),
+  );
+}
+
+/** Slope of the surface at the middle of the sheet, per unit of length. */
+const slopeOf = (terms: BlurTerms, { widthMm, heightMm }: SizeMm) => ({
+  x: (2 * (terms[1] as number)) / widthMm,
+  y: (2 * (terms[2] as number)) / heightMm,
+});
+
+function falloffOf(terms: BlurTerms, size: SizeMm): number {
+  const slope = slopeOf(terms, size);
+  const length = Math.hypot(slope.x, slope.y);
+  if (length === 0) return 0;
+  const [u, v] = [slope.x / length / size.widthMm, slope.y / length / size.heightMm];
+  const reach = 1 / Math.max(Math.abs(u), Math.abs(v));
+  const [sharp, soft] = [varianceAt(terms, -u * reach, -v * reach), varianceAt(terms, u * reach, v * reach)];
+  return 1 - Math.sqrt(Math.min(1, Math.max(LEAST_VARIANCE_SHARE, sharp / soft)));
+}
+
+const LEAST_VARIANCE_SHARE = 0.01;
+
+/** How much softer the corners are than the middles of the sides, both by their mean variance. */
+function bowlOf(terms: BlurTerms): number {
+  const curved = (terms[4] as number) + (terms[5] as number);
+  const corners = (terms[0] as number) + curved;
+  const middles = (terms[0] as number) + curved / 2;
+  return 1 - Math.sqrt(Math.max(LEAST_VARIANCE_SHARE, middles / corners));
+}
+
+/** By how much the resolution of the soft direction is lower than that of the sharp one; negative when "down" is soft. */
+function motionShareOf(terms: BlurTerms): number {
+  const { across, down } = bothDirections(terms);
+  const share = 1 - Math.sqrt(Math.max(LEAST_VARIANCE_SHARE, Math.min(across, down) / Math.max(across, down)));
+  return across >= down ? share : -share;
+}
+
+/** Mean variance along the rim, which is what was read, of each direction. */
+function bothDirections(terms: BlurTerms): { across: number; down: number } {
+  const rim = (terms[0] as number) + (2 / 3) * ((terms[4] as number) + (terms[5] as number));
+  return { across: rim + (terms[6] as number), down: rim - (terms[6] as number) };
+}
+
+const isSeen = ({ value, spread }: Told) => value > Math.max(LEAST_SHARE, TIMES_SPREAD * spread);
+
+function kindOf(parts: Readonly<Record<"tilt" | "bowl" | "motion", Told>>): FocusKind {
+  const seen = (["tilt", "bowl", "motion"] as const).filter((kind) => isSeen(parts[kind]));
+  return seen.reduce<FocusKind>((most, kind) => (most === "even" || parts[kind].value > parts[most].value ? kind : most), "even");
+}
+
+function trustIn(places: readonly Place[], { value, spread }: Told): Present["reliability"] {
+  const fromSheet = new Set(places.flatMap((place) => (place.of === "sheet" ? [place.side] : [])));
+  if (spread <= FIRM_SPREAD && fromSheet.size === 4) return "firm";
+  return spread <= FAIR_SPREAD || value > CLEAR_TIMES_SPREAD * spread ? "fair" : "weak";
+}
+
+function noteOf(kind: FocusKind): Pick<Present, "note"> {
+  if (kind === "bowl") return { note: "The corners are softer than the sides: the print is curled, or the lens is soft towards its rim." };
+  if (kind === "motion") return { note: "Soft in one direction everywhere: the camera or the print moved." };
+  return {};
+}
+
+function degreesOf(
+  terms: BlurTerms,
+  size: SizeMm,
+  tilt: Told,
+  told: (of: (terms: BlurTerms) => number) => Told,
+  reliability: Present["reliability"],
+): Reading {
+  const name = "focusFalloffDegrees";
+  if (!isSeen(tilt)) return { name, absent: "sharpness falls off too little to have a direction" };
+  const degrees = (of: BlurTerms) => (180 / Math.PI) * Math.atan2(slopeOf(of, size).y, slopeOf(of, size).x);
+  const value = degrees(terms);
+  const { spread } = told((of) => ((degrees(of) - value + 540) % 360) - 180);
+  return { name, value: (value + 360) % 360, spread, reliability };
+}
+
+function motionOf(terms: BlurTerms, known: SizeMm | null, motion: Told, reliability: Present["reliability"]): Reading {
+  const name = "motionMm";
+  if (!known) return { name, absent: "the print's size is not known, so a movement cannot be told in mm" };
+  const { across, down } = bothDirections(terms);
+  const [sharp, soft] = [Math.min(across, down), Math.max(across, down)];
+  const lengthAt = (share: number) => boxLength(sharp, sharp / (1 - Math.min(0.9, share)) ** 2);
+  const least = lengthAt(Math.max(LEAST_SHARE, TIMES_SPREAD * motion.spread));
+  const detail = { leastSeenMm: least, direction: isSeen(motion) ? (across > down ? "across" : "down") : null };
+  if (!isSeen(motion))
+    return { name, value: 0, spread: least, reliability, note: "A movement along a diagonal of the frame would not be seen.", detail };
+  const value = boxLength(sharp, soft);
+  return { name, value, spread: lengthAt(motion.value + motion.spread) - value, bound: "lower", reliability, detail };
+}
+
+/** Length of the box that takes an edge of one variance to the frequency of half contrast of another. */
+function boxLength(sharp: number, soft: number): number {
+  const frequency = Math.sqrt(VARIANCE_AT_ONE / soft);
+  const left = 0.5 / Math.exp(-2 * Math.PI ** 2 * sharp * frequency ** 2);
+  let [low, high] = [0, 1];
+  for (let step = 0; step < 40; step++) {
+    const middle = (low + high) / 2;
+    if (Math.sin(Math.PI * middle) / (Math.PI * middle) > left) low = middle;
+    else high = middle;
+  }
+  return low / frequency;
+}
+
+const keptOf = (inMm: boolean) => (place: Place) => ({
+  of: place.of,
+  side: place.side,
+  across: rounded((place.u + 1) / 2),
+  down: rounded((place.v + 1) / 2),
+  ...(inMm && { sfr50CyPerMm: rounded(place.sfr50) }),
+});
+
+const rounded = (value: number) => Number(value.toPrecision(4));
