@@ -53,6 +53,8 @@ export const MEASURE_NAMES = [
   "effectiveBitDepth",
   "lossless",
   "jpegQuality",
+  "doubleSaveSigma",
+  "processingSignCount",
 ] as const;
 
 export type MeasureName = (typeof MEASURE_NAMES)[number];
@@ -91,6 +93,8 @@ const REGIONS: Readonly<Record<MeasureName, RegionOfCapture>> = {
   effectiveBitDepth: "file",
   lossless: "file",
   jpegQuality: "file",
+  doubleSaveSigma: "file",
+  processingSignCount: "file",
 };
 
 export const MEASURES: Readonly<Record<MeasureName, MeasureDefinition>> = {
@@ -344,6 +348,22 @@ export const MEASURES: Readonly<Record<MeasureName, MeasureDefinition>> = {
     "1 when the file keeps every value, 0 when its compression throws some away.",
   ),
   jpegQuality: measure("jpegQuality", "JPEG quality", "of 100", 0, "higher", "Quality on the common scale, from the file's own tables."),
+  doubleSaveSigma: measure(
+    "doubleSaveSigma",
+    "Signs of a second JPEG save",
+    "σ",
+    1,
+    "lower",
+    "How far the file's steps differ from those of a JPEG saved once, which gives about 1; from 3 on it was probably saved twice.",
+  ),
+  processingSignCount: measure(
+    "processingSignCount",
+    "Signs of processing",
+    "",
+    0,
+    "lower",
+    "How many signs there are that the file is no longer as the device wrote it.",
+  ),
 };
 
 function measure(

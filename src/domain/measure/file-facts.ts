@@ -9,7 +9,7 @@ import type { MeasureContext, Outline, Reading } from "./reading.ts";
  * - bit depth in fact: bits per channel that the values really use. A 16-bit file with no more than 256 different codes
  *   in any channel holds 8 bits, with no more than 4,096 it holds 12. More codes are no proof: an 8-bit picture that was
  *   resized uses them all. Source: common practice, no source.
- * - lossless: 1 or 0, from the kind of file.
+ * - lossless: 1 or 0, from the kind of file, of a TIFF from its compression (tag 259).
  * - JPEG quality on the common scale of 1 to 100: the scale whose luminance table is the file's own, or lies nearest.
  *   Source: ITU-T T.81 | ISO/IEC 10918-1, Annex K, scaled as the Independent JPEG Group defined it.
  */
@@ -72,20 +72,30 @@ function mostDistinct(codes: Uint8Array | Uint16Array, enough: number): number {
   return most;
 }
 
-function lossless({ fileKind }: MeasureContext): Reading {
+const SAYS_NOTHING = "Says nothing of how the picture was stored before.";
+/** TIFF 6.0 and its supplements: none, CCITT, LZW, Deflate (two numbers), PackBits keep every value; JPEG (two numbers) does not. */
+const LOSSLESS_TIFF = [1, 2, 3, 4, 5, 8, 32946, 32773];
+const LOSSY_TIFF = [6, 7];
+
+function lossless({ fileKind, fileClaims }: MeasureContext): Reading {
   const name = "lossless";
   switch (fileKind) {
     case "jpeg":
       return { name, value: 0, reliability: "firm" };
     case "png":
-      return { name, value: 1, reliability: "firm", note: "Says nothing of how the picture was stored before." };
-    case "tiff":
+      return { name, value: 1, reliability: "firm", note: SAYS_NOTHING };
+    case "tiff": {
+      const compression = fileClaims?.tiffCompression ?? null;
+      if (compression !== null && LOSSLESS_TIFF.includes(compression)) return { name, value: 1, reliability: "firm", note: SAYS_NOTHING };
+      if (compression !== null && LOSSY_TIFF.includes(compression))
+        return { name, value: 0, reliability: "firm", note: "The TIFF file holds JPEG data, which throws values away." };
       return {
         name,
         value: 1,
         reliability: "fair",
-        note: "Taken as lossless: a TIFF file seldom holds JPEG data, and this was not looked into.",
+        note: "Taken as lossless: a TIFF file seldom loses values, but how this one is compressed is not known.",
       };
+    }
     case "raw":
       return {
         name,

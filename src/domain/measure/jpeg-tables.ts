@@ -5,6 +5,8 @@ export type JpegTables = {
   readonly colour: readonly number[] | null;
   /** horizontal × vertical sampling of each component, e.g. "2×2 1×1 1×1" */
   readonly sampling: string | null;
+  /** stored in several passes, coarse first */
+  readonly isProgressive: boolean;
 };
 
 /** Null when the header is no JPEG or holds no whole table. Layout: ITU-T T.81 | ISO/IEC 10918-1, Annex B. */
@@ -12,6 +14,7 @@ export function jpegTables(header: Uint8Array): JpegTables | null {
   if (header[0] !== 0xff || header[1] !== 0xd8) return null;
   const tables = new Map<number, number[]>();
   let components: Component[] = [];
+  let isProgressive = false;
   let at = 2;
   while (at + 4 <= header.length && header[at] === 0xff) {
     const marker = header[at + 1] as number;
@@ -23,20 +26,25 @@ export function jpegTables(header: Uint8Array): JpegTables | null {
     const length = ((header[at + 2] as number) << 8) | (header[at + 3] as number);
     const body = header.subarray(at + 4, at + 2 + length);
     if (marker === QUANTISATION_TABLES) readTables(body, tables);
-    if (isFrame(marker)) components = readComponents(body);
+    if (isFrame(marker)) {
+      components = readComponents(body);
+      isProgressive = PROGRESSIVE_FRAMES.includes(marker);
+    }
     at += 2 + length;
   }
   const luminance = tables.get(components[0]?.table ?? 0);
   if (!luminance) return null;
   const colour = tables.get(components[1]?.table ?? 1) ?? null;
   const sampling = components.length > 0 ? components.map(({ across, down }) => `${across}×${down}`).join(" ") : null;
-  return { luminance, colour: components.length === 1 ? null : colour, sampling };
+  return { luminance, colour: components.length === 1 ? null : colour, sampling, isProgressive };
 }
 
 type Component = { readonly table: number; readonly across: number; readonly down: number };
 
 const START_OF_SCAN = 0xda;
 const QUANTISATION_TABLES = 0xdb;
+/** T.81, table B.1. */
+const PROGRESSIVE_FRAMES = [0xc2, 0xc6, 0xca, 0xce];
 
 /** Start of frame: C0 to CF without the Huffman, arithmetic and reserved markers C4, C8, CC. */
 const isFrame = (marker: number) => marker >= 0xc0 && marker <= 0xcf && marker !== 0xc4 && marker !== 0xc8 && marker !== 0xcc;

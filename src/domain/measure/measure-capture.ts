@@ -2,6 +2,7 @@ import { borderCast } from "./border-cast.ts";
 import { borderEvenness } from "./border-evenness.ts";
 import { borderGlare } from "./border-glare.ts";
 import { clipping } from "./clipping.ts";
+import { doubleSave } from "./double-save.ts";
 import { fileFacts } from "./file-facts.ts";
 import { focus } from "./focus.ts";
 import { keystone } from "./keystone.ts";
@@ -15,6 +16,7 @@ import type { Picture } from "./picture.ts";
 import { possibleGlare } from "./possible-glare.ts";
 import { printEdges } from "./print-edges.ts";
 import { makeGrid, type PrintGrid } from "./print-grid.ts";
+import { processingSigns } from "./processing-signs.ts";
 import type { MeasureContext, Outline, Reading } from "./reading.ts";
 import { resolution } from "./resolution.ts";
 import { sampling } from "./sampling.ts";
@@ -42,6 +44,8 @@ const MEASURES_OF_ONE = [
   streaks,
   misregistration,
   fileFacts,
+  doubleSave,
+  processingSigns,
 ];
 
 /** The edges of the print are looked at once for everything that is read from them. */

@@ -1,3 +1,4 @@
+import type { FileClaims } from "../capture/file-claims.ts";
 import type { MeasureName } from "./catalogue.ts";
 import type { Quad } from "./picture.ts";
 
@@ -42,6 +43,8 @@ export type MeasureContext = {
   readonly bitsPerChannel: number;
   /** first bytes of a JPEG up to its image data, for the quantisation tables; null for other kinds */
   readonly jpegHeader: Uint8Array | null;
+  /** what the file says of its own making; null where nobody looked */
+  readonly fileClaims: FileClaims | null;
   readonly profileName: string | null;
 };
 

@@ -161,6 +161,8 @@ export const ADVICE_BY_MEASURE: Readonly<Record<string, (failing: Failing) => re
     },
   ],
   jpegQuality: () => [{ sentence: "Save TIFF or raw; or, where only JPEG is possible, at the highest quality.", source: PRACTICE }],
+  doubleSaveSigma: () => ORIGINAL_ADVICE,
+  processingSignCount: () => ORIGINAL_ADVICE,
 };
 
 const marginAdvice = (method: Method | null): readonly Advice[] => [
@@ -240,6 +242,13 @@ const CAST_ADVICE: readonly Advice[] = [
   {
     sentence:
       "Use one kind of light only, and set the white balance on a grey card in that light; do not set it on the border, since old paper is yellow in truth.",
+    source: PRACTICE,
+  },
+];
+
+const ORIGINAL_ADVICE: readonly Advice[] = [
+  {
+    sentence: "Fetch the file from the device itself, by cable or card, not from a message, a web site or an editing program.",
     source: PRACTICE,
   },
 ];

@@ -14,17 +14,25 @@ const KINDS_WITH_XMP: readonly OriginalKind[] = ["jpeg", "tiff", "heic", "raw"];
  * What EXIF and XMP say of how a file was made. A block that cannot be read never keeps a file out.
  * @param blocks the file's EXIF and XMP where the image library gave them; TIFF and raw files are read themselves
  */
-export async function readSettings(file: string, kind: OriginalKind, { exif: block, xmp: packet }: { exif?: Buffer; xmp?: Buffer }) {
-  const xmpSource = KINDS_WITH_XMP.includes(kind) ? file : packet ? asSegment(packet) : null;
-  const xmp = xmpSource === null ? null : await tagsOf(xmpSource, XMP).catch(() => null);
-  const source = block ? withoutLabel(block) : kind === "tiff" || kind === "raw" ? file : null;
-  const exif = source === null ? undefined : await tagsOf(source, EXIF).catch(() => null);
-  const isUnreadable = exif === null || (block !== undefined && exif === undefined);
+export async function readSettings(file: string, kind: OriginalKind, blocks: MetadataBlocks) {
+  const { exif, xmp, isUnreadable } = await readTags(file, kind, blocks);
   return {
     ...settingsOf(exif ?? {}, xmp ?? {}),
     metadataState: isUnreadable ? ("unreadable" as const) : exif || xmp ? ("read" as const) : ("none" as const),
     metadataNote: isUnreadable ? NOTE : null,
   };
+}
+
+/** EXIF and XMP as the image library cuts them out of a file. */
+export type MetadataBlocks = { exif?: Buffer; xmp?: Buffer };
+
+/** The tags of EXIF and XMP by name, as the file has them; nothing where it has none or they cannot be read. */
+export async function readTags(file: string, kind: OriginalKind, { exif: block, xmp: packet }: MetadataBlocks) {
+  const xmpSource = KINDS_WITH_XMP.includes(kind) ? file : packet ? asSegment(packet) : null;
+  const xmp = xmpSource === null ? null : await tagsOf(xmpSource, XMP).catch(() => null);
+  const source = block ? withoutLabel(block) : kind === "tiff" || kind === "raw" ? file : null;
+  const exif = source === null ? undefined : await tagsOf(source, EXIF).catch(() => null);
+  return { exif, xmp, isUnreadable: exif === null || (block !== undefined && exif === undefined) };
 }
 
 const tagsOf = (source: string | Buffer, options: object): Promise<Record<string, unknown> | undefined> => exifr.parse(source, options);

@@ -7,6 +7,7 @@ import { imageSize, sheetSize } from "#domain/print/dimensions.ts";
 import { readJpegHeader } from "../images/decode.ts";
 import { hashFile } from "../intake/hash-file.ts";
 import { inspect } from "../intake/inspect.ts";
+import { readFileClaims } from "../intake/read-file-claims.ts";
 
 /** What is said of the print that files show, where they lie in no collection. */
 export type SaidOfPrint = {
@@ -55,6 +56,7 @@ export async function readPlainFile(file: string, said: SaidOfPrint): Promise<Ou
       fileKind: facts.kind,
       bitsPerChannel: facts.bitsPerChannel,
       jpegHeader: facts.kind === "jpeg" ? await readJpegHeader(file) : null,
+      fileClaims: await readFileClaims(file, facts.kind, facts),
       profileName: facts.profileName,
     },
   });

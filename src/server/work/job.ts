@@ -10,7 +10,8 @@ export type Job =
       readonly kind: "measure";
       readonly folder: CollectionFolder;
       readonly captureId: number;
-      readonly original: { readonly path: string; readonly kind: OriginalKind };
+      /** sizes of the whole file, upright */
+      readonly original: { readonly path: string; readonly kind: OriginalKind; readonly widthPx: number; readonly heightPx: number };
       readonly region: Region | null;
       readonly known: KnownContext;
     }

@@ -5,7 +5,7 @@ import type { CaptureWithOriginal } from "#drizzle/queries/captures.ts";
 import { findPrint } from "#drizzle/queries/prints.ts";
 
 /** What measuring a capture may know besides its pixels, but for what only decoding tells. */
-export type KnownContext = Omit<MeasureContext, "jpegHeader"> & { readonly sizeBasis: string | null };
+export type KnownContext = Omit<MeasureContext, "jpegHeader" | "fileClaims"> & { readonly sizeBasis: string | null };
 
 /** The size comes from the print, front and back alike; without a print no size is known. */
 export function knownContext(db: Queryable, capture: CaptureWithOriginal): KnownContext {

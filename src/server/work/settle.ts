@@ -23,7 +23,12 @@ export function jobOf(context: Context, work: Work): Job | null {
     kind: "measure",
     folder: context.folder,
     captureId: capture.id,
-    original: { path: originalPath(context.folder, capture.original.sha256), kind: capture.original.kind },
+    original: {
+      path: originalPath(context.folder, capture.original.sha256),
+      kind: capture.original.kind,
+      widthPx: capture.original.widthPx,
+      heightPx: capture.original.heightPx,
+    },
     region: capture.region,
     known: knownContext(context.db, capture),
   };

@@ -9,6 +9,7 @@ import { decodeReadable, readJpegHeader } from "../images/decode.ts";
 import { deriveFromReadable } from "../images/derive.ts";
 import { readable } from "../images/readable.ts";
 import { UnreadableImage } from "../images/unreadable-image.ts";
+import { readFileClaims } from "../intake/read-file-claims.ts";
 import { readGrid, writeGrid } from "./grid-file.ts";
 import type { Answer, Compared, Job, Measured } from "./job.ts";
 
@@ -31,7 +32,8 @@ async function measure({ folder, captureId, original, region, known }: Job & { k
   await deriveFromReadable(folder, { id: captureId, region }, input);
   const picture = await decodeReadable(input, region);
   const jpegHeader = original.kind === "jpeg" ? await readJpegHeader(original.path) : null;
-  const { readings, outlines, grid } = measureCapture(picture, { ...known, jpegHeader });
+  const fileClaims = await readFileClaims(original.path, original.kind, original);
+  const { readings, outlines, grid } = measureCapture(picture, { ...known, jpegHeader, fileClaims });
   if (grid) await writeGrid(folder, captureId, grid);
   else await rm(derivedPath(folder, captureId, "grid.bin"), { force: true });
   const fingerprint = grid && fingerprintOf(gridPlaneOf(grid));

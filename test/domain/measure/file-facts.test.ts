@@ -1,4 +1,5 @@
 import { expect, test } from "vitest";
+import { fileClaimsOf } from "#domain/capture/file-claims.ts";
 import { fileFacts } from "#domain/measure/file-facts.ts";
 import { random } from "../../fixtures/picture-scenes.ts";
 import { contextOf, pictureOf } from "../../fixtures/pictures.ts";
@@ -94,4 +95,15 @@ test("8 bits that were turned by a small angle in 16 show no sign of 8 bits, and
     reliability: "fair",
     note: expect.stringContaining("resized would look the same"),
   });
+});
+
+test.each([
+  [1, 1],
+  [5, 1],
+  [8, 1],
+  [7, 0],
+])("a TIFF whose compression is %d reads %d for lossless, and firmly", (tiffCompression, value) => {
+  const fileClaims = fileClaimsOf({}, {}, { fileWidthPx: 1, fileHeightPx: 1, tiffCompression });
+  const read = presentOf(fileFacts(pictureOf(Uint8Array.of(1, 2, 3), 1, 1), null, contextOf({ fileKind: "tiff", fileClaims })), "lossless");
+  expect(read).toMatchObject({ value, reliability: "firm" });
 });

@@ -127,3 +127,8 @@ test("a fall-off of sharpness is cured by a level camera, on a scanner by how th
 test("a movement is cured by a firm stand and a shorter exposure", () => {
   expect(said(short("motionMm", 0.4, 0.1), made("phone-camera"))).toMatch(/firm stand.*shorter exposure/);
 });
+
+test("a file that was processed is to be fetched from the device itself", () => {
+  for (const measure of ["processingSignCount", "doubleSaveSigma"])
+    expect(said(short(measure, 5, 0), made("phone-camera"))).toContain("from the device itself");
+});
