@@ -1,0 +1,108 @@
+import sharp from "sharp";
+import { beforeAll, describe, expect, test } from "vitest";
+import type { MeasureName } from "#domain/measure/catalogue.ts";
+import { type MeasuredCapture, measureCapture } from "#domain/measure/measure-capture.ts";
+import type { Picture } from "#domain/measure/picture.ts";
+import { isPresent } from "#domain/measure/reading.ts";
+import { decodePicture } from "#server/images/decode.ts";
+import { readValue } from "../../accuracy/ladder.ts";
+import { captureSheet } from "../../fixtures/captured-sheet.ts";
+import { colourShift } from "../../fixtures/defects/colour-shift.ts";
+import { edited } from "../../fixtures/edits.ts";
+import { fileOf } from "../../fixtures/image-files.ts";
+import { pictureOf } from "../../fixtures/pictures.ts";
+
+// Readings of tone, colour, noise and file that must not move when the capture is only stored, turned or lit otherwise.
+
+const WIDE = { widthMm: 44, heightMm: 52, border: { left: 9, right: 9, top: 9, bottom: 12 }, paper: [0.5, 0.5, 0.47] } as const;
+
+const draw = (gain: number) =>
+  captureSheet({
+    print: WIDE,
+    ppi: 230,
+    seed: 611,
+    noise: 0.6,
+    light: { fallOff: 0.1, across: 0.1 },
+    cast: [gain, 0.97 * gain, 0.9 * gain],
+    ground: [0.02, 0.02, 0.02],
+    defects: [colourShift({ x: 0.3, y: 0 })],
+    known: { fileKind: "png" },
+  });
+
+/** How far each reading may move: what its own noise and the other place of the same pixels make of it. */
+const TURNED: Partial<Record<MeasureName, number>> = {
+  tonalRangeDeltaL: 0.3,
+  missingLevelsPercent: 1,
+  clippedHighlightsPercent: 0.01,
+  clippedShadowsPercent: 0.01,
+  evennessPercent: 0.3,
+  borderLightnessSpreadPercent: 0.1,
+  borderCastA: 0.1,
+  borderCastB: 0.1,
+  borderCastChroma: 0.1,
+  noiseDeltaL: 0.03,
+  misregistrationPx: 0.03,
+  effectiveBitDepth: 0,
+};
+
+let capture: ReturnType<typeof draw>;
+let measured: MeasuredCapture;
+
+beforeAll(() => {
+  capture = draw(1);
+  measured = measureCapture(capture.picture, capture.context);
+});
+
+const expectSame = (other: MeasuredCapture, tolerances: Partial<Record<MeasureName, number>>) => {
+  for (const [name, tolerance] of Object.entries(tolerances)) {
+    const [before, after] = [readValue(measured, name as MeasureName), readValue(other, name as MeasureName)];
+    expect(Math.abs(after - before), `${name}: ${before} and ${after}`).toBeLessThanOrEqual(tolerance);
+  }
+};
+
+/** A quarter turn clockwise, pixel by pixel. */
+function turned({ widthPx, heightPx, codes, ...rest }: Picture): Picture {
+  const into = codes.slice();
+  for (let y = 0; y < heightPx; y++)
+    for (let x = 0; x < widthPx; x++)
+      into.set(codes.subarray((y * widthPx + x) * 3, (y * widthPx + x) * 3 + 3), (x * heightPx + heightPx - 1 - y) * 3);
+  return { ...rest, widthPx: heightPx, heightPx: widthPx, codes: into };
+}
+
+describe("a capture", () => {
+  test("of which all of these can be read", () => {
+    const present = measured.readings.filter(isPresent).map(({ name }) => name);
+    expect(present).toEqual(expect.arrayContaining(Object.keys(TURNED)));
+  });
+
+  test("turned by a quarter reads the same", () => {
+    expectSame(measureCapture(turned(capture.picture), capture.context), TURNED);
+  });
+
+  test("stored as PNG and stored again as TIFF reads exactly the same", async () => {
+    const { picture, context } = capture;
+    const raw = { width: picture.widthPx, height: picture.heightPx, channels: 3 as const };
+    const png = await sharp(picture.codes, { raw }).png().toBuffer();
+    const tiff = await sharp(png).tiff({ compression: "deflate" }).toBuffer();
+    const decoded = await decodePicture(fileOf(tiff), "tiff");
+    expect(measureCapture(decoded.picture, context).readings).toEqual(measured.readings);
+  });
+
+  test("lit brighter by a third keeps what does not hang on the amount of light", () => {
+    const brighter = draw(4 / 3);
+    expectSame(measureCapture(brighter.picture, brighter.context), {
+      evennessPercent: 0.3,
+      misregistrationPx: 0.03,
+      noiseDeltaL: 0.06,
+      missingLevelsPercent: 1,
+    });
+  });
+
+  test("brightened afterwards in 8 bits is told from one lit brighter", () => {
+    const { picture, context } = capture;
+    const lifted = edited(picture, (code) => 1.14 * code);
+    expect(
+      readValue(measureCapture(pictureOf(lifted.codes, picture.widthPx, picture.heightPx), context), "missingLevelsPercent"),
+    ).toBeGreaterThan(8);
+  });
+});
