@@ -1,4 +1,5 @@
 import type { Ladder } from "./ladder.ts";
+import { barrelLadder } from "./ladders/barrel.ts";
 import { castLadder } from "./ladders/cast.ts";
 import { clippingLadder } from "./ladders/clipping.ts";
 import { combLadder } from "./ladders/comb.ts";
@@ -11,6 +12,8 @@ import {
   tiltDownLadder,
   tiltLeftLadder,
 } from "./ladders/focus.ts";
+import { keystoneLadder } from "./ladders/keystone.ts";
+import { marginLadder } from "./ladders/margin.ts";
 import { misregistrationLadder } from "./ladders/misregistration.ts";
 import { noiseLadder } from "./ladders/noise.ts";
 import { skewLadder } from "./ladders/skew.ts";
@@ -19,6 +22,9 @@ import { bandingLadder, streaksLadder } from "./ladders/streaks.ts";
 /** Every ladder that the table of accuracy is made of. */
 export const LADDERS: readonly Ladder[] = [
   skewLadder,
+  keystoneLadder,
+  marginLadder,
+  barrelLadder,
   combLadder,
   clippingLadder,
   castLadder,

@@ -1,4 +1,4 @@
-import { fitLine } from "./fit-line.ts";
+import { fitArc } from "./fit-arc.ts";
 import { type Line, lineThrough } from "./lines.ts";
 import type { Point } from "./picture.ts";
 import { median } from "./robust.ts";
@@ -17,11 +17,19 @@ export type EdgeOptions = {
   readonly leastStep: number;
   /** how far from the line a profile may lie and still agree with it, px */
   readonly tolerancePx: number;
+  /** how far inwards the side is known to bow in its middle, px; profiles are laid along that arc. Default 0 */
+  readonly bowPx?: number;
 };
 
-/** A straight edge seen in many profiles. */
+/** An edge seen in many profiles: straight, or bowed a little by the lens or the curl of the sheet. */
 export type EdgeFit = {
+  /** through both ends of the side, and so through its corners */
   readonly line: Line;
+  /** how far inwards the side bows in its middle, px; 0 where it is straight as far as can be told */
+  readonly bowPx: number;
+  /** the same as it was read, sure or not */
+  readonly sagPx: number;
+  readonly sagSpreadPx: number;
   /** profiles that agree with the line, of those inside the frame */
   readonly share: number;
   /** standard deviation of the agreeing profiles about the line, px */
@@ -40,6 +48,7 @@ const FEWEST_PROFILES = 12;
 /**
  * Looks for an edge near the side `from` → `to` (clockwise, inside to the right). Each profile across it is projected
  * on its own colour axis from outside to inside; the place is the centroid of the strongest rise; a straight line is
+ * fitted or a shallow arc is
  * fitted robustly through the places. Null when too few profiles show an edge.
  */
 export function findEdge(sample: ColourSampler, from: Point, to: Point, options: EdgeOptions): EdgeFit | null {
@@ -49,22 +58,33 @@ export function findEdge(sample: ColourSampler, from: Point, to: Point, options:
   const inward = { x: -along.y, y: along.x };
   const reach = Math.ceil(options.reachPx);
   const colours = new Float64Array((2 * reach + 1) * 3);
+  const { bowPx = 0 } = options;
   const distances: number[] = [];
   const places: number[] = [];
   const steps: number[] = [];
   let inFrame = 0;
   for (let index = 0; index < options.profiles; index++) {
     const s = length * (MARGIN_SHARE + (1 - 2 * MARGIN_SHARE) * ((index + 0.5) / options.profiles));
-    if (!readProfile(sample, { x: from.x + along.x * s, y: from.y + along.y * s }, inward, reach, colours)) continue;
+    const bowed = (bowPx * 4 * s * (length - s)) / (length * length);
+    if (
+      !readProfile(
+        sample,
+        { x: from.x + along.x * s + inward.x * bowed, y: from.y + along.y * s + inward.y * bowed },
+        inward,
+        reach,
+        colours,
+      )
+    )
+      continue;
     inFrame++;
     const rise = strongestRise(colours, reach, Math.max(1, Math.round(options.lagPx)), options.leastStep);
     if (!rise) continue;
     distances.push(s);
-    places.push(rise.place);
+    places.push(rise.place + bowed);
     steps.push(rise.step);
   }
   if (inFrame < FEWEST_PROFILES) return null;
-  const fit = fitLine(distances, places, options.tolerancePx);
+  const fit = fitArc(distances, places, options.tolerancePx, length);
   if (!fit) return null;
   const at = (s: number): Point => {
     const t = fit.offset + fit.slope * s;
@@ -72,6 +92,9 @@ export function findEdge(sample: ColourSampler, from: Point, to: Point, options:
   };
   return {
     line: lineThrough(at(0), at(length)),
+    bowPx: fit.bow,
+    sagPx: fit.sag,
+    sagSpreadPx: fit.sagSpread,
     share: fit.agreeing / inFrame,
     residualPx: fit.residual,
     fromSpreadPx: fit.spreadAt(0),

@@ -14,9 +14,9 @@ export type FittedLine = {
 
 const TRIALS = 160;
 /** Neighbouring profiles see the same texture, so that only one in so many counts as an observation of its own. */
-const CORRELATED = 4;
+export const CORRELATED = 4;
 /** Tukey's constant: 95 % efficient for normal errors. */
-const TUKEY = 4.685;
+export const TUKEY = 4.685;
 
 /**
  * A straight line through points of which many may be wrong: the pair of points that most others agree with within

@@ -1,4 +1,5 @@
 import { isFrameSide, wholeImage } from "./frame.ts";
+import { straightenedQuad } from "./lens.ts";
 import { lengthOf, SIDES } from "./lines.ts";
 import type { Picture } from "./picture.ts";
 import { NO_SIZE } from "./print-scale.ts";
@@ -9,7 +10,7 @@ import { sizeAsSeen } from "./size-as-seen.ts";
 /**
  * How much longer one side looks than the side opposite: in percent of the shorter, and in mm of the print at the scale
  * of the shorter; the larger of both pairs. Nought for a sensor parallel to the print. Detail: both pairs with sign
- * (positive: the bottom, the right looks longer).
+ * (positive: the bottom, the right looks longer). What the lens bows is taken out first.
  *
  * Formula: 100 (longer / shorter - 1); times the catalogued length of that side, in mm.
  * Needs: four sides of the sheet, or else the picture inside its border. Source: plane perspective; ISO 19264-1 names
@@ -21,8 +22,9 @@ export function keystone(picture: Picture, outline: Outline | null, context: Mea
   const isPlaced = SIDES.every((side) => outline.sides[side] !== "assumed" && !isFrameSide(outline.sheet, side, picture));
   const isSure = outline.cornerSpreadPx < SURE_SHARE * lengthOf(outline.sheet, "top");
   const isSheet = isPlaced && (isSure || !image);
-  const quad = isSheet ? outline.sheet : image;
-  if (!quad) return absent(NOT_FOUR);
+  const seen = isSheet ? outline.sheet : image;
+  if (!seen) return absent(NOT_FOUR);
+  const quad = straightenedQuad(seen, outline.radial, picture);
   const down = excess(lengthOf(quad, "top"), lengthOf(quad, "bottom"));
   const across = excess(lengthOf(quad, "left"), lengthOf(quad, "right"));
   const size = sizeAsSeen(outline.sheet, outline.image, context)[isSheet ? "sheet" : "image"];

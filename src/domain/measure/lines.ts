@@ -3,6 +3,13 @@ import type { Point, Quad } from "./picture.ts";
 export const SIDES = ["top", "right", "bottom", "left"] as const;
 export type Side = (typeof SIDES)[number];
 
+export const eachSide = <T>(of: (side: Side) => T): Record<Side, T> => ({
+  top: of("top"),
+  right: of("right"),
+  bottom: of("bottom"),
+  left: of("left"),
+});
+
 /** A directed line: nx·x + ny·y + d is the distance of a point, positive on the inner side of the outline. */
 export type Line = { readonly nx: number; readonly ny: number; readonly d: number };
 

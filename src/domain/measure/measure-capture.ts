@@ -1,3 +1,4 @@
+import { barrel } from "./barrel.ts";
 import { borderCast } from "./border-cast.ts";
 import { borderEvenness } from "./border-evenness.ts";
 import { borderGlare } from "./border-glare.ts";
@@ -31,6 +32,7 @@ const MEASURES_OF_ONE = [
   skew,
   keystone,
   margin,
+  barrel,
   sampling,
   fromEdges,
   clipping,

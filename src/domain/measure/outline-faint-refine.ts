@@ -44,6 +44,9 @@ export function refineFaintLine(sample: ColourSampler, from: Point, to: Point): 
   };
   return {
     line: lineThrough(at(0), at(length)),
+    bowPx: 0,
+    sagPx: 0,
+    sagSpreadPx: Number.POSITIVE_INFINITY,
     share: fit.agreeing / BLOCKS,
     residualPx: fit.residual,
     fromSpreadPx: fit.spreadAt(0),

@@ -1,5 +1,6 @@
 import { isFrameSide, laidOnFrame } from "./frame.ts";
-import { distanceTo, endsOf, linesOf, quadOfLines, SIDES, type Side } from "./lines.ts";
+import { bowOf, isOfLens, lensFrom } from "./lens.ts";
+import { distanceTo, eachSide, endsOf, linesOf, quadOfLines, SIDES, type Side } from "./lines.ts";
 import { refineFaintLine } from "./outline-faint-refine.ts";
 import { cornerSpread, type RefinedQuad, refineQuad } from "./outline-refine.ts";
 import type { Picture, Point, Quad } from "./picture.ts";
@@ -19,7 +20,17 @@ export function outlineFromSheet({ picture, copy }: Search, sheet: Rectangle, im
     image: inside && SIDES.filter((side) => inside.edges[side]).length >= 2 ? inside.quad : null,
     cornerSpreadPx: spreadOf(picture, copy, refined),
     sides: sidesOf(picture, refined),
+    ...radialOf(picture, refined),
   };
+}
+
+/** A distortion is believed from so many times its own uncertainty on. */
+const SURE = 4;
+
+function radialOf(picture: Picture, { quad, edges }: RefinedQuad): Pick<Outline, "radial"> {
+  const bows = SIDES.flatMap((side) => bowOf(quad, edges[side], side));
+  const fit = bows.length < 3 ? null : lensFrom(bows, picture);
+  return fit && Math.abs(fit.radial) > SURE * fit.spread && isOfLens(fit, bows) ? { radial: fit.radial } : {};
 }
 
 /** A picture was looked for a little inside its sheet; where that brought it near a side which the frame cuts, the frame cuts it too. */
@@ -34,9 +45,12 @@ function cutAlike(sheet: Rectangle, image: Rectangle): Rectangle {
 }
 
 /** Sides that the reduced copy saw on the frame stay there. */
-export function refineRectangle(picture: Picture, copy: ReducedCopy, { quad, sides }: Rectangle): RefinedQuad {
+export function refineRectangle(picture: Picture, copy: ReducedCopy, { quad, sides, bowsPx }: Rectangle): RefinedQuad {
   const fixed = new Set(SIDES.filter((side) => sides[side] === "frame"));
-  return refineQuad(picture, laidOnFrame(quadToFull(copy, quad), picture, fixed), copy.factor, fixed);
+  return refineQuad(picture, laidOnFrame(quadToFull(copy, quad), picture, fixed), copy.factor, {
+    fixed,
+    bowsPx: eachSide((side) => bowsPx[side] * copy.factor),
+  });
 }
 
 /** A picture seen on all four sides shows how its sheet should lie. */
@@ -45,7 +59,7 @@ function squared(picture: Picture, sheet: RefinedQuad, image: RefinedQuad | null
   const squarer = squareUp(picture, sheet, image.quad);
   if (squarer === sheet) return sheet;
   const onFrame = new Set(SIDES.filter((side) => isFrameSide(sheet.quad, side, picture)));
-  return refineQuad(picture, squarer.quad, 1.5, onFrame);
+  return refineQuad(picture, squarer.quad, 1.5, { fixed: onFrame, bowsPx: eachSide((side) => sheet.edges[side]?.bowPx ?? 0) });
 }
 
 /** Below this step in linear light the shadow beside a sheet may be stronger than the step from ground to paper. */

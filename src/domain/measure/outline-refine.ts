@@ -6,6 +6,10 @@ import { linearSampler } from "./samplers.ts";
 /** Sides as they run over the full picture; null for a side that shows no edge of its own and keeps its first line. */
 export type RefinedQuad = { readonly quad: Quad; readonly edges: Readonly<Record<Side, EdgeFit | null>> };
 
+type RefineOptions = { readonly fixed?: ReadonlySet<Side>; readonly bowsPx?: Readonly<Record<Side, number>> };
+
+const STRAIGHT = { top: 0, right: 0, bottom: 0, left: 0 } as const;
+
 /** Below this share of its length a side is not seen. Common practice, no source. */
 const LEAST_SHARE = 0.5;
 /** In linear light; noise and texture of a dark ground stay below. */
@@ -15,9 +19,14 @@ const WANDER = 0.0015;
 
 /**
  * Finds the sides again in the full picture, in linear light, where positions are unbiased: a wide look, then two
- * narrow ones. `quad` is good to about `roughPx`; sides in `fixed` stay as they are.
+ * narrow ones. `quad` is good to about `roughPx`, its sides bow by about `bowsPx`; sides in `fixed` stay as they are.
  */
-export function refineQuad(picture: Picture, quad: Quad, roughPx: number, fixed: ReadonlySet<Side> = new Set()): RefinedQuad {
+export function refineQuad(
+  picture: Picture,
+  quad: Quad,
+  roughPx: number,
+  { fixed = new Set(), bowsPx = STRAIGHT }: RefineOptions = {},
+): RefinedQuad {
   const sample = linearSampler(picture);
   const looks = [
     { reachPx: Math.max(8, 2.2 * roughPx), lagPx: Math.max(2, roughPx / 2), profiles: 120, wander: 2 * WANDER, fewestPx: roughPx / 2 + 1 },
@@ -25,6 +34,7 @@ export function refineQuad(picture: Picture, quad: Quad, roughPx: number, fixed:
     { reachPx: 7, lagPx: 1, profiles: 480, wander: WANDER, fewestPx: 1.2 },
   ];
   let refined: RefinedQuad = { quad, edges: { top: null, right: null, bottom: null, left: null } };
+  const bows = { ...bowsPx };
   for (const { wander, fewestPx, ...look } of looks) {
     const lines = { ...linesOf(refined.quad) };
     const edges: Record<Side, EdgeFit | null> = { top: null, right: null, bottom: null, left: null };
@@ -32,9 +42,10 @@ export function refineQuad(picture: Picture, quad: Quad, roughPx: number, fixed:
       if (fixed.has(side)) continue;
       const [from, to] = endsOf(refined.quad, side);
       const tolerancePx = Math.max(fewestPx, wander * lengthOf(refined.quad, side));
-      const edge = findEdge(sample, from, to, { ...look, tolerancePx, leastStep: LEAST_STEP });
+      const edge = findEdge(sample, from, to, { ...look, tolerancePx, leastStep: LEAST_STEP, bowPx: bows[side] });
       if (!edge || edge.share < LEAST_SHARE) continue;
       edges[side] = edge;
+      bows[side] = edge.bowPx;
       lines[side] = edge.line;
     }
     const next = quadOfLines(lines);

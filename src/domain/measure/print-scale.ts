@@ -1,5 +1,6 @@
-import { fillsFrame, isFrameSide, wholeImage } from "./frame.ts";
+import { fillsFrame, frameQuad, isFrameSide, wholeImage } from "./frame.ts";
 import { homographyFromMm, scaleAt } from "./homography.ts";
+import { straightenedQuad } from "./lens.ts";
 import { centreOf, distanceTo, lengthOf, linesOf, opposite, SIDES, type Side } from "./lines.ts";
 import type { Picture, Quad } from "./picture.ts";
 import type { MeasureContext, Outline, Reliability } from "./reading.ts";
@@ -30,6 +31,24 @@ const FIRM_SHARE = 0.01;
 
 /** The scale of the print, from the known length that is read best; or why there is none, in words for the keeper. */
 export function printScale(picture: Picture, outline: Outline, context: MeasureContext): PrintScale | string {
+  const straight = straightOutline(picture, outline);
+  const scale = scaleWithoutLens(picture, straight, context);
+  if (typeof scale === "string" || !outline.radial) return scale;
+  // In the middle of the print the lens shows this much less, or more, than where it would without distortion.
+  const middle = centreOf(frameQuad(picture));
+  const at = centreOf(outline.sheet);
+  const factor = 1 + 2 * outline.radial * ((at.x - middle.x) ** 2 + (at.y - middle.y) ** 2);
+  return { ...scale, ppiX: scale.ppiX && scale.ppiX / factor, ppiY: scale.ppiY && scale.ppiY / factor };
+}
+
+/** The outline as a lens without distortion would show it. */
+function straightOutline(picture: Picture, outline: Outline): Outline {
+  if (!outline.radial || SIDES.some((side) => isFrameSide(outline.sheet, side, picture))) return outline;
+  const image = outline.image && straightenedQuad(outline.image, outline.radial, picture);
+  return { ...outline, sheet: straightenedQuad(outline.sheet, outline.radial, picture), image };
+}
+
+function scaleWithoutLens(picture: Picture, outline: Outline, context: MeasureContext): PrintScale | string {
   const sheetIsKnown = SIDES.every((side) => isPlaced(outline, side, picture));
   const image = wholeImage(outline, picture);
   const seen = sizeAsSeen(sheetIsKnown ? outline.sheet : null, image, context);

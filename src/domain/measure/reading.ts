@@ -57,4 +57,6 @@ export type Outline = {
   readonly cornerSpreadPx: number;
   /** per side of the sheet: seen as an edge of its own, assumed from the format, or cut off by the frame */
   readonly sides: Readonly<Record<"top" | "right" | "bottom" | "left", "seen" | "assumed" | "cut-off">>;
+  /** radial distortion of the lens as the sides show it, per px² (see lens.ts); absent where they are straight or do not tell */
+  readonly radial?: number;
 };

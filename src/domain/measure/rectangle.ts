@@ -13,6 +13,8 @@ export type Rectangle = {
   /** px of the reduced copy */
   readonly quad: Quad;
   readonly sides: Readonly<Record<Side, SideKind>>;
+  /** how far inwards each side bows in its middle, px of the reduced copy */
+  readonly bowsPx: Readonly<Record<Side, number>>;
   /** 0..4: the shares of the sides along which the edge is seen */
   readonly support: number;
   /** what shows just inside the sides, where a sheet shows its border */
@@ -38,12 +40,12 @@ export function confirmRectangle(copy: ReducedCopy, patch: Quad): Rectangle | nu
   const sample = labSampler(copy);
   const frame = linesOf(wholeCopy(copy));
   let quad = patch;
-  let found: { readonly kind: SideKind; readonly share: number }[] = [];
+  let found: { readonly kind: SideKind; readonly share: number; readonly bowPx: number }[] = [];
   for (let pass = 0; pass < 2; pass++) {
     const lines = { ...linesOf(quad) };
-    found = SIDES.map((side) => {
+    found = SIDES.map((side, index) => {
       const [from, to] = endsOf(quad, side);
-      const edge = findEdge(sample, from, to, EDGE);
+      const edge = findEdge(sample, from, to, { ...EDGE, bowPx: found[index]?.bowPx ?? 0 });
       const isNearFrame = liesOn(frame[side], quad, side, copy);
       if (
         edge &&
@@ -51,11 +53,11 @@ export function confirmRectangle(copy: ReducedCopy, patch: Quad): Rectangle | nu
         (!isNearFrame || leavesGround(edge.line, from, to, copy))
       ) {
         lines[side] = edge.line;
-        return { kind: "edge", share: edge.share };
+        return { kind: "edge", share: edge.share, bowPx: edge.bowPx };
       }
-      if (!isNearFrame) return { kind: "weak", share: edge?.share ?? 0 };
+      if (!isNearFrame) return { kind: "weak", share: edge?.share ?? 0, bowPx: 0 };
       lines[side] = frame[side];
-      return { kind: "frame", share: 0 };
+      return { kind: "frame", share: 0, bowPx: 0 };
     });
     const next = quadOfLines(lines);
     if (!next || !isRectangular(next)) return null;
@@ -63,10 +65,12 @@ export function confirmRectangle(copy: ReducedCopy, patch: Quad): Rectangle | nu
   }
   const count = (kind: SideKind) => found.filter((each) => each.kind === kind).length;
   if (count("weak") > 1 || count("frame") > 2 || count("edge") < 2 || (count("weak") === 1 && count("edge") < 3)) return null;
+  const bowOf = (index: number) => found[index]?.bowPx ?? 0;
   const [top, right, bottom, left] = found.map((each) => each.kind) as [SideKind, SideKind, SideKind, SideKind];
   return {
     quad,
     sides: { top, right, bottom, left },
+    bowsPx: { top: bowOf(0), right: bowOf(1), bottom: bowOf(2), left: bowOf(3) },
     support: found.reduce((sum, each) => sum + each.share, 0),
     margin: stripAlong(sample, quad, 3),
     around: stripAlong(sample, quad, -4),

@@ -1,5 +1,6 @@
 import { isFrameSide, wholeImage } from "./frame.ts";
 import { homographyFromMm, project } from "./homography.ts";
+import { straightenedQuad } from "./lens.ts";
 import { endsOf, lengthOf, SIDES, type Side } from "./lines.ts";
 import type { Picture, Quad } from "./picture.ts";
 import type { MeasureContext, Outline, Reading } from "./reading.ts";
@@ -21,8 +22,18 @@ export function skew(picture: Picture, outline: Outline | null, _context: Measur
   const image = isCut && placed.length > 0 ? null : wholeImage(outline, picture);
   const isSure = outline.cornerSpreadPx < SURE_SHARE * lengthOf(outline.sheet, "top");
   if (placed.length === 4 && (isSure || !image))
-    return [read(turnInTheMiddle(outline.sheet), "sheet", outline.cornerSpreadPx, outline.sheet)];
-  if (image) return [read(turnInTheMiddle(image), "picture", PICTURE_CORNER_SHARE * lengthOf(image, "top"), image)];
+    return [
+      read(turnInTheMiddle(straightenedQuad(outline.sheet, outline.radial, picture)), "sheet", outline.cornerSpreadPx, outline.sheet),
+    ];
+  if (image)
+    return [
+      read(
+        turnInTheMiddle(straightenedQuad(image, outline.radial, picture)),
+        "picture",
+        PICTURE_CORNER_SHARE * lengthOf(image, "top"),
+        image,
+      ),
+    ];
   if (placed.length === 0) return [{ name: "skewDegrees", absent: "the file is cropped to the print, so how it lay is no longer seen" }];
   const turns = placed.map((side) => turnOf(outline.sheet, side));
   return [
