@@ -3,6 +3,7 @@ import { barrelLadder } from "./ladders/barrel.ts";
 import { castLadder } from "./ladders/cast.ts";
 import { clippingLadder } from "./ladders/clipping.ts";
 import { combLadder } from "./ladders/comb.ts";
+import { doubleSaveLadder } from "./ladders/double-save.ts";
 import { evennessLadder } from "./ladders/evenness.ts";
 import {
   bowlLadder,
@@ -33,6 +34,7 @@ export const LADDERS: readonly Ladder[] = [
   bandingLadder,
   misregistrationLadder,
   noiseLadder,
+  doubleSaveLadder,
   tiltDownLadder,
   tiltLeftLadder,
   bowlLadder,

@@ -4,11 +4,14 @@ import { borderGlare } from "#domain/measure/border-glare.ts";
 import { clipping } from "#domain/measure/clipping.ts";
 import { compareCaptures } from "#domain/measure/compare-captures.ts";
 import { fileFacts } from "#domain/measure/file-facts.ts";
+import { misregistration } from "#domain/measure/misregistration.ts";
+import { missingLevels } from "#domain/measure/missing-levels.ts";
 import { noise } from "#domain/measure/noise.ts";
 import type { Picture } from "#domain/measure/picture.ts";
 import { possibleGlare } from "#domain/measure/possible-glare.ts";
 import type { Outline } from "#domain/measure/reading.ts";
 import { resolution } from "#domain/measure/resolution.ts";
+import { tonalRange } from "#domain/measure/tonal-range.ts";
 import { random } from "../fixtures/picture-scenes.ts";
 import { contextFor, INSTANT, pictureOf } from "../fixtures/pictures.ts";
 import { drawGrid } from "../fixtures/print-grids.ts";
@@ -57,7 +60,19 @@ function secondsOf(work: () => unknown): number {
   return (used.user + used.system) / 1e6;
 }
 
-const measures = { resolution, clipping, borderGlare, possibleGlare, borderEvenness, borderCast, noise, fileFacts };
+const measures = {
+  resolution,
+  clipping,
+  borderGlare,
+  possibleGlare,
+  borderEvenness,
+  borderCast,
+  noise,
+  misregistration,
+  tonalRange,
+  missingLevels,
+  fileFacts,
+};
 for (const bits of [8, 16] as const) {
   const { picture, outline } = largePicture(bits);
   const context = contextFor(INSTANT, { bitsPerChannel: bits });

@@ -27,7 +27,8 @@ export function doubleSave(picture: Picture, _outline: Outline | null, { fileKin
   const grid = findGrid(picture, tables.luminance);
   if (!grid)
     return [{ name, absent: "the blocks of its compression could not be found: its steps are too fine, or it is too plain or too small" }];
-  const signals = TERMS.flatMap((term) => signalOf(picture, grid, term, stepOf(tables.luminance, term, grid.isTurned)) ?? []);
+  const blocks = blocksOn(picture, grid, MOST_BLOCKS);
+  const signals = TERMS.flatMap((term) => signalOf(blocks, term, stepOf(tables.luminance, term, grid.isTurned)) ?? []);
   if (signals.length < 3) return [{ name, absent: "too little of the picture is neither plain nor clipped to tell" }];
   const value = median(signals);
   return [
@@ -125,9 +126,9 @@ const FEWEST_PER_STEP = 10;
 const FEWEST_STEPS = 6;
 
 /** The signal of one term; null when too few steps have enough values. */
-function signalOf(picture: Picture, grid: Grid, term: Term, step: number): number | null {
+function signalOf(blocks: readonly Float64Array[], term: Term, step: number): number | null {
   const counts = new Float64Array(MOST_STEPS + 2 * WIDEST_REACH);
-  for (const luma of blocksOn(picture, grid, MOST_BLOCKS)) {
+  for (const luma of blocks) {
     const whole = Math.abs(Math.round(termOf(luma, term) / step));
     counts[whole] = (counts[whole] as number) + 1;
   }

@@ -1,6 +1,7 @@
 import sharp from "sharp";
 import { beforeAll, describe, expect, test } from "vitest";
 import { doubleSave } from "#domain/measure/double-save.ts";
+import { doubleSaveLadder } from "../../accuracy/ladders/double-save.ts";
 import { captureSheet, SMALL } from "../../fixtures/captured-sheet.ts";
 import { contextOf, pictureOf } from "../../fixtures/pictures.ts";
 import { presentOf, reasonOf } from "../../fixtures/readings.ts";
@@ -63,4 +64,13 @@ test("what is no JPEG, has no tables, no blocks or is plain is absent with a rea
   expect(reason("jpeg", file)).toContain("could not be found");
   const resized = await read(file, (image) => image.resize(333));
   expect(reasonOf(resized, "doubleSaveSigma")).toContain("could not be found");
+});
+
+test("on the ladder every first save that was clearly coarser gives the hint, and one save alone does not", () => {
+  for (const level of [0, 17, 32]) {
+    const { picture, context } = doubleSaveLadder.draw(level, 502);
+    const { value } = presentOf(doubleSave(picture, null, context), "doubleSaveSigma");
+    if (level === 0) expect(value).toBeLessThan(3);
+    else expect(value).toBeGreaterThan(3);
+  }
 });
