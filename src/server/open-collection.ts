@@ -14,8 +14,8 @@ export const DEFAULT_NAME = "Our collection";
  */
 export function openCollection(directory: string, options: { name?: string; isDemo?: boolean } = {}): Context & { close: () => void } {
   const folder = openFolder(directory);
-  clearLeftovers(folder);
   const db = openDatabase(folder.database);
+  clearLeftovers(folder);
   const { userId } = ensureCollection(db, { name: options.name ?? DEFAULT_NAME, isDemo: options.isDemo ?? false });
   const now = () => new Date().toISOString();
   ensurePurposes({ db, now, userId });

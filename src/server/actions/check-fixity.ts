@@ -7,7 +7,7 @@ import { type FixityOutcome, insertFixityCheck } from "#drizzle/queries/fixity.t
 import { originalPath } from "../collection-folder.ts";
 import type { Context } from "../context.ts";
 import { hashFile } from "../intake/hash-file.ts";
-import { listLeftovers } from "../intake/leftovers.ts";
+import { isHalfCopy, listLeftovers } from "../intake/leftovers.ts";
 
 export type FixityReport = { checked: number; problems: Refusal[]; left: number };
 
@@ -49,13 +49,28 @@ async function hashOf(file: string): Promise<{ sha256: string } | { outcome: "mi
   }
 }
 
-/** Files that no record knows: a copy that was interrupted, or something a person put there. */
+/** Files among the originals that no record knows. */
 async function strangers(context: Context, known: ReadonlySet<string>): Promise<Refusal[]> {
-  const folders = (await readdir(context.folder.captures)).filter((name) => /^[0-9a-f]{2}$/.test(name));
-  const names = (await Promise.all(folders.map((name) => readdir(path.join(context.folder.captures, name))))).flat();
-  const unknown = names.filter((name) => !known.has(name)).map((name) => ({ about: `captures/${name.slice(0, 2)}/${name}`, ...UNKNOWN }));
-  return [...unknown, ...listLeftovers(context.folder).map((name) => ({ about: `captures/incoming/${name}`, ...LEFTOVER }))];
+  const { captures, incoming } = context.folder;
+  const entries = await readdir(captures, { withFileTypes: true, recursive: true });
+  const leftovers = new Set(listLeftovers(context.folder));
+  return entries
+    .filter((entry) => !entry.isDirectory())
+    .map(({ name, parentPath }) => ({
+      name,
+      parentPath,
+      about: ["captures", ...path.relative(captures, parentPath).split(path.sep), name],
+    }))
+    .filter(({ name, parentPath }) => !(known.has(name) && parentPath === path.join(captures, name.slice(0, 2))))
+    .filter(({ name, parentPath }) => parentPath !== incoming || !isHalfCopy(name) || leftovers.has(name))
+    .map(({ name, parentPath, about }) => ({
+      about: about.filter((part) => part !== "").join("/"),
+      ...(parentPath === incoming && isHalfCopy(name) ? LEFTOVER : HASH.test(name) ? UNKNOWN : STRANGER),
+    }))
+    .sort((a, b) => a.about.localeCompare(b.about, "en"));
 }
+
+const HASH = /^[0-9a-f]{64}$/;
 
 const TROUBLE: Readonly<Record<Exclude<FixityOutcome, "unchanged">, Omit<Refusal, "about">>> = {
   changed: { happened: "The file is not what was taken in.", remedy: "Bring it back from a backup, and check the disk." },
@@ -64,6 +79,10 @@ const TROUBLE: Readonly<Record<Exclude<FixityOutcome, "unchanged">, Omit<Refusal
 };
 const UNKNOWN = {
   happened: "No record knows this file: its taking in was interrupted before it was written down.",
-  remedy: "Add the file again from where it came from; the same bytes are then found here.",
+  remedy: "Add the file again from where it came from, or add this file itself; the same bytes are then found here.",
+};
+const STRANGER = {
+  happened: "Somebody put this file here; it is none of the collection's.",
+  remedy: "If it is a capture, add it; then move it away. Only the program puts files here.",
 };
 const LEFTOVER = { happened: "This is half a copy of a file.", remedy: "It goes by itself when the collection is opened next." };

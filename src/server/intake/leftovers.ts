@@ -7,12 +7,18 @@ import type { CollectionFolder } from "../collection-folder.ts";
  * Their sources were never told that they were taken in, so nothing is lost with them.
  */
 export function listLeftovers(folder: CollectionFolder): string[] {
-  return readdirSync(folder.incoming).filter((name) => !isAlive(Number.parseInt(name, 10)) || isOld(path.join(folder.incoming, name)));
+  return readdirSync(folder.incoming, { withFileTypes: true })
+    .filter((entry) => entry.isFile() && isHalfCopy(entry.name))
+    .map(({ name }) => name)
+    .filter((name) => !isAlive(Number.parseInt(name, 10)) || isOld(path.join(folder.incoming, name)));
 }
 
 export function clearLeftovers(folder: CollectionFolder): void {
   for (const name of listLeftovers(folder)) rmSync(path.join(folder.incoming, name), { force: true });
 }
+
+/** Named as copy-in.ts names it: what a person put there is not touched. */
+export const isHalfCopy = (name: string): boolean => /^\d+-[0-9a-f]{8}(-[0-9a-f]{4}){3}-[0-9a-f]{12}$/.test(name);
 
 /** Process numbers come round again; a copy that stood still for a day is nobody's. */
 const OLD_MS = 24 * 3600 * 1000;

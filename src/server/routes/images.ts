@@ -43,6 +43,7 @@ export function imageRoutes(context: Context): Hono {
       c.header("Content-Length", String(file.size));
       c.header("Content-Disposition", contentDisposition(original.originalName));
       c.header("Cache-Control", "private, no-cache");
+      if (c.req.method === "HEAD") return c.body(null);
       return c.body(Readable.toWeb(createReadStream(path)) as ReadableStream);
     });
 }

@@ -1,4 +1,4 @@
-import { Readable } from "node:stream";
+import { PassThrough, Readable } from "node:stream";
 import { pipeline } from "node:stream/promises";
 import type { ReadableStream as WebStream } from "node:stream/web";
 import busboy from "busboy";
@@ -23,6 +23,7 @@ export async function readUpload(
   const fields: Record<string, string> = {};
   let tooManyFiles = false;
   let inTurn = Promise.resolve();
+  const faults: unknown[] = [];
   const parser = parserFor(request);
   if (!parser || !request.body) return { fields, tooManyFiles, isWhole: false };
   parser.on("field", (name, value) => {
@@ -32,18 +33,39 @@ export async function readUpload(
     tooManyFiles = true;
   });
   parser.on("file", (_field, stream, { filename }) => {
-    // a form that breaks off ends this file with an error, even while it still waits for its turn
-    stream.on("error", () => {});
-    const isEmptyInput = filename === undefined || filename === "";
-    if (!isEmptyInput) inTurn = inTurn.then(() => take({ name: filename, stream }, fields)).then(() => void stream.resume());
-    else stream.resume();
+    if (filename === undefined || filename === "") return void stream.resume();
+    const { handed, passOver } = handOver(stream);
+    inTurn = inTurn
+      .then(() => take({ name: filename, stream: handed }, fields))
+      .catch((fault) => void faults.push(fault))
+      .then(passOver);
   });
   const isWhole = await pipeline(Readable.fromWeb(request.body as WebStream<Uint8Array>), parser).then(
     () => true,
     () => false,
   );
   await inTurn;
+  if (faults.length > 0) throw faults[0];
   return { fields, tooManyFiles, isWhole };
+}
+
+/**
+ * A file's stream that may be left half read or destroyed: the form's own stream must run to its end whatever happens,
+ * or the form never ends.
+ */
+function handOver(stream: Readable): { handed: Readable; passOver: () => void } {
+  const handed = new PassThrough();
+  handed.on("error", () => {});
+  // a form that breaks off ends this file with an error, even while it still waits for its turn
+  stream.on("error", (error) => handed.destroy(error));
+  stream.pipe(handed);
+  return {
+    handed,
+    passOver: () => {
+      stream.unpipe(handed);
+      stream.resume();
+    },
+  };
 }
 
 /** Null where the body is no form with files. */

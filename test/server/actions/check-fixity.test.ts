@@ -1,3 +1,4 @@
+import { randomUUID } from "node:crypto";
 import { appendFileSync, mkdirSync, rmSync, writeFileSync } from "node:fs";
 import path from "node:path";
 import { Readable } from "node:stream";
@@ -49,7 +50,15 @@ test("files that no record knows are told of and left alone", async () => {
   const stranger = path.join(context.folder.captures, "ab", "ab".repeat(32));
   mkdirSync(path.dirname(stranger), { recursive: true });
   writeFileSync(stranger, "x");
-  writeFileSync(path.join(context.folder.incoming, "4999999-half"), "x");
+  const half = `4999999-${randomUUID()}`;
+  writeFileSync(path.join(context.folder.incoming, half), "x");
+  writeFileSync(path.join(context.folder.captures, "stray.txt"), "x");
+  writeFileSync(path.join(context.folder.incoming, "grandmother.tif"), "x");
   const { problems } = await checkFixity(context);
-  expect(problems.map(({ about }) => about)).toEqual([`captures/ab/${"ab".repeat(32)}`, "captures/incoming/4999999-half"]);
+  expect(problems.map(({ about, happened }) => [about, happened.split(" ")[0]])).toEqual([
+    [`captures/ab/${"ab".repeat(32)}`, "No"],
+    [`captures/incoming/${half}`, "This"],
+    ["captures/incoming/grandmother.tif", "Somebody"],
+    ["captures/stray.txt", "Somebody"],
+  ]);
 });

@@ -1,5 +1,5 @@
-import { createHash } from "node:crypto";
-import { readdirSync, readFileSync, utimesSync, writeFileSync } from "node:fs";
+import { createHash, randomUUID } from "node:crypto";
+import { mkdirSync, readdirSync, readFileSync, utimesSync, writeFileSync } from "node:fs";
 import path from "node:path";
 import { Readable } from "node:stream";
 import { expect, test } from "vitest";
@@ -67,7 +67,7 @@ test("a source that cannot be read is refused in words", async () => {
   });
 });
 
-test("what a dead process left half-copied goes; what a living one copies stays, unless it stood still for a day", () => {
+test("what a dead process left half-copied goes; what a living one copies stays, unless it stood still for a day, and so does what a person put there", () => {
   const { folder } = emptyCollection();
   const put = (name: string, ageHours: number) => {
     const file = path.join(folder.incoming, name);
@@ -75,11 +75,13 @@ test("what a dead process left half-copied goes; what a living one copies stays,
     const at = new Date(Date.now() - ageHours * 3_600_000);
     utimesSync(file, at, at);
   };
-  put(`${process.pid}-alive`, 1);
-  put(`${process.pid}-old`, 25);
-  put("4999999-dead", 0);
-  put("no number", 0);
-  expect(listLeftovers(folder).sort()).toEqual(["4999999-dead", `${process.pid}-old`, "no number"].sort());
+  const [alive, old, dead] = [process.pid, process.pid, 4_999_999].map((pid) => `${pid}-${randomUUID()}`) as [string, string, string];
+  put(alive, 1);
+  put(old, 25);
+  put(dead, 0);
+  put("grandmother.tif", 48);
+  mkdirSync(path.join(folder.incoming, "a folder"));
+  expect(listLeftovers(folder).sort()).toEqual([old, dead].sort());
   clearLeftovers(folder);
-  expect(readdirSync(folder.incoming)).toEqual([`${process.pid}-alive`]);
+  expect(readdirSync(folder.incoming).sort()).toEqual([alive, "a folder", "grandmother.tif"].sort());
 });

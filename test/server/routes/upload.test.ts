@@ -61,6 +61,32 @@ test("what is not read of a refused file is passed over, so that the next one st
   expect(sent.isWhole).toBe(true);
 });
 
+test.each([
+  ["left half read", async (stream: Readable) => void (await stream[Symbol.asyncIterator]().next())],
+  [
+    "broken off while it is read",
+    async (stream: Readable) => {
+      for await (const _ of stream) break;
+    },
+  ],
+  ["destroyed unread", async (stream: Readable) => void stream.destroy()],
+  [
+    "met by a fault",
+    async () => {
+      throw new Error("a fault");
+    },
+  ],
+])("a file %s does not hold up the next one, nor the form", async (_, spoil) => {
+  const names: string[] = [];
+  const reading = readUpload(form([file("huge.jpg", "x".repeat(3_000_000)), file("small.jpg", "y")]), async ({ name, stream }) => {
+    names.push(name);
+    if (name === "huge.jpg") await spoil(stream);
+    else expect((await buffer(stream)).toString()).toBe("y");
+  });
+  await reading.catch((error) => expect(String(error)).toContain("a fault"));
+  expect(names).toEqual(["huge.jpg", "small.jpg"]);
+});
+
 test("an input left empty is no file", async () => {
   const names: string[] = [];
   const sent = await readUpload(form([file("", "")]), async ({ name }) => void names.push(name));
