@@ -108,8 +108,12 @@ export function renewLease(db: Queryable, workId: number, leaseUntil: string): v
     .run();
 }
 
-export function finishWork(db: Queryable, workId: number, now: string): void {
-  db.update(schema.work).set({ state: "done", finishedAt: now, leaseUntil: null }).where(eq(schema.work.id, workId)).run();
+/** Ends a row that still belongs to the claim; one that failed, waits again or was taken over stays as it is. */
+export function finishWork(db: Queryable, work: Work, now: string): void {
+  db.update(schema.work)
+    .set({ state: "done", finishedAt: now, leaseUntil: null })
+    .where(and(eq(schema.work.id, work.id), eq(schema.work.state, "running"), eq(schema.work.attempts, work.attempts)))
+    .run();
 }
 
 /** @param error in words for the keeper: what happened and what to do */
@@ -138,6 +142,15 @@ export function returnWork(db: Queryable, workId: number): void {
       : undefined;
   if (waits) db.delete(schema.work).where(eq(schema.work.id, workId)).run();
   else db.update(schema.work).set({ state: "waiting", leaseUntil: null }).where(eq(schema.work.id, workId)).run();
+}
+
+/** Puts a running row back because the keeper stopped the program: that attempt does not count. */
+export function letGoOfWork(db: Queryable, workId: number): void {
+  db.update(schema.work)
+    .set({ attempts: sql`max(0, ${schema.work.attempts} - 1)` })
+    .where(and(eq(schema.work.id, workId), eq(schema.work.state, "running")))
+    .run();
+  returnWork(db, workId);
 }
 
 /** Takes back rows whose program died. Returns how many wait again. */

@@ -9,6 +9,7 @@ import {
   failWork,
   finishWork,
   holdsWork,
+  letGoOfWork,
   listFailedWork,
   measuringOfCaptures,
   releaseExpired,
@@ -17,6 +18,7 @@ import {
   resumeCancelled,
   retryFailed,
   returnWork,
+  type Work,
   workProgress,
 } from "#drizzle/queries/work.ts";
 import { keptPrint, measuredCapture } from "../fixtures/captured-print.ts";
@@ -45,7 +47,7 @@ test("a capture waits once, however often it is asked for, and anew after it is 
   const work = claim(db);
   enqueueMeasure(db, one);
   expect(workProgress(db)).toMatchObject({ waiting: 0, running: 1 });
-  finishWork(db, work?.id ?? 0, at(1));
+  finishWork(db, work as Work, at(1));
   enqueueMeasure(db, one);
   expect(workProgress(db)).toMatchObject({ waiting: 1, running: 0, done: 0 });
 });
@@ -65,7 +67,7 @@ test("a comparison waits for its side's measuring, then goes first", () => {
   expect(first).toMatchObject({ kind: "measure", captureId: one });
   expect(claim(db)).toBeNull();
   enqueueMeasure(db, other);
-  finishWork(db, first?.id ?? 0, at(1));
+  finishWork(db, first as Work, at(1));
   expect(claim(db)).toMatchObject({ kind: "compare", printId, side: "front" });
   expect(claim(db)).toMatchObject({ kind: "measure", captureId: other });
 });
@@ -99,6 +101,19 @@ test("a file that the program died of five times is left out, in words", () => {
   }
   expect(claim(db, 900)).toBeNull();
   expect(listFailedWork(db)).toMatchObject([{ captureId: one, error: expect.stringContaining("5 times") }]);
+});
+
+test("work that its keeper stopped does not count as an attempt; a claim that was taken over ends nothing", () => {
+  const { db, one } = family();
+  enqueueMeasure(db, one);
+  const first = claim(db) as Work;
+  letGoOfWork(db, first.id);
+  const second = claim(db) as Work;
+  expect([first.attempts, second.attempts]).toEqual([1, 1]);
+  releaseExpired(db, at(100));
+  expect(claim(db)).toMatchObject({ attempts: 2 });
+  finishWork(db, second, at(101));
+  expect(workProgress(db)).toMatchObject({ running: 1, done: 0 });
 });
 
 test("what waits is cancelled and taken up again; what runs goes on", () => {
@@ -152,7 +167,7 @@ test("failed work says why until it is asked for again", () => {
 test("what failed waits again, each subject once, and what is done stays done", () => {
   const { db, printId, one, two } = family();
   enqueueMeasure(db, two);
-  finishWork(db, claim(db)?.id ?? 0, at(1));
+  finishWork(db, claim(db) as Work, at(1));
   enqueueMeasure(db, one);
   failWork(db, claim(db)?.id ?? 0, "broken", at(1));
   // one comparison runs while the next waits already, and both fail

@@ -1,5 +1,5 @@
 import { availableParallelism } from "node:os";
-import { claimWork, finishWork, releaseExpired, renewLease, returnWork, type Work, workProgress } from "#drizzle/queries/work.ts";
+import { claimWork, finishWork, letGoOfWork, releaseExpired, renewLease, type Work, workProgress } from "#drizzle/queries/work.ts";
 import type { Context } from "../context.ts";
 import type { Answer, Job } from "./job.ts";
 import { jobOf, settle } from "./settle.ts";
@@ -21,7 +21,7 @@ export type WorkOptions = {
   readonly threads?: number;
   /** called with each print that is measured as far as it can be */
   readonly onMeasured?: (printId: number) => void;
-  /** a process that died is noticed after this long; a living one renews it three times as often */
+  /** a process that died is noticed after this long; a living one renews it with every look */
   readonly leaseMs?: number;
   /** replaced in tests */
   readonly thread?: () => Thread;
@@ -43,11 +43,26 @@ export function startWork(context: Context, options: WorkOptions = {}): Working 
 
   function look(): void {
     if (stopped) return;
+    try {
+      takeUpWork();
+    } catch (error) {
+      // a database that is busy or full for a moment must not end the program; the next look comes soon
+      console.error(error);
+    }
+  }
+
+  function renew(): void {
+    for (const id of running.keys()) renewLease(context.db, id, leaseUntil());
+  }
+
+  function takeUpWork(): void {
+    // after the machine has slept every lease is over, also those of work that still runs here
+    renew();
     releaseExpired(context.db, new Date().toISOString());
     while (free.length > 0) {
       const work = claimWork(context.db, new Date().toISOString(), leaseUntil());
       if (!work) break;
-      void carryOut(work, free.pop() as Thread);
+      carryOut(work, free.pop() as Thread).catch(console.error);
     }
     if (running.size === 0 && waiters.length > 0) {
       const { waiting, running: elsewhere } = workProgress(context.db);
@@ -62,9 +77,12 @@ export function startWork(context: Context, options: WorkOptions = {}): Working 
     running.delete(work.id);
     free.push(by);
     if (stopped) return;
-    if (!job || !answer) finishWork(context.db, work.id, context.now());
-    else settleOrSayWhy(work, job, answer);
-    look();
+    try {
+      if (job && answer) settleOrSayWhy(work, job, answer);
+      finishWork(context.db, work, context.now());
+    } finally {
+      look();
+    }
   }
 
   /** An answer that cannot be written down, or a print that cannot be judged, must not stop the others. */
@@ -80,9 +98,6 @@ export function startWork(context: Context, options: WorkOptions = {}): Working 
   }
 
   const looking = setInterval(look, LOOK_EVERY_MS);
-  const renewing = setInterval(() => {
-    for (const id of running.keys()) renewLease(context.db, id, leaseUntil());
-  }, leaseMs / 3);
   context.nudgeWork = () => setImmediate(look);
   look();
 
@@ -95,9 +110,8 @@ export function startWork(context: Context, options: WorkOptions = {}): Working 
     stop: async () => {
       stopped = true;
       clearInterval(looking);
-      clearInterval(renewing);
       context.nudgeWork = () => {};
-      for (const id of running.keys()) returnWork(context.db, id);
+      for (const id of running.keys()) letGoOfWork(context.db, id);
       await Promise.all(threads.map((each) => each.close()));
       for (const settled of waiters.splice(0)) settled();
     },

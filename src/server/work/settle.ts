@@ -35,7 +35,8 @@ export function jobOf(context: Context, work: Work): Job | null {
 }
 
 /**
- * Writes down how a piece of work ended, in one transaction.
+ * Writes down what a piece of work brought, in one transaction. The row itself stays open: the caller finishes it once the
+ * print is judged, so that a crash in between leads to the work being done again and never to a print without a choice.
  * @returns the print that is now measured as far as it can be; null when none is, or more is to come
  */
 export function settle(context: Context, work: Work, job: Job, answer: Answer): number | null {
@@ -43,15 +44,18 @@ export function settle(context: Context, work: Work, job: Job, answer: Answer): 
     if (!holdsWork(tx, work)) return null;
     const now = context.now();
     if ("fault" in answer && work.attempts < MOST_FAULTS) returnWork(tx, work.id);
-    else if ("fault" in answer)
+    else if ("fault" in answer) {
       failWork(
         tx,
         work.id,
         `The program met a fault of its own: ${answer.fault.split("\n")[0]?.slice(0, 300)}. Measure it again; if it fails again, report it.`,
         now,
       );
-    else if ("unreadable" in answer) failWork(tx, work.id, answer.unreadable, now);
-    else if ("measured" in answer && job.kind === "measure") return settleMeasured(tx, work, job, answer.measured, now);
+      return printOf(tx, work);
+    } else if ("unreadable" in answer) {
+      failWork(tx, work.id, answer.unreadable, now);
+      return printOf(tx, work);
+    } else if ("measured" in answer && job.kind === "measure") return settleMeasured(tx, work, job, answer.measured, now);
     else if ("compared" in answer && work.kind === "compare") {
       for (const { captureId, readings } of answer.compared)
         replaceReadings(tx, captureId, "together", {
@@ -59,7 +63,6 @@ export function settle(context: Context, work: Work, job: Job, answer: Answer): 
           basis: { captureIds: answer.compared.map((each) => each.captureId) },
           durationMs: null,
         });
-      finishWork(tx, work.id, now);
       return work.printId;
     }
     return null;
@@ -77,14 +80,13 @@ function settleMeasured(
   if (!capture) return null;
   // The print or its size changed meanwhile: what was read rests on what is no longer so.
   if (JSON.stringify(knownContext(tx, capture)) !== JSON.stringify(job.known)) {
-    finishWork(tx, work.id, now);
+    finishWork(tx, work, now);
     enqueueMeasure(tx, capture.id);
     return null;
   }
   const basis = { outlines: measured.outlines.map(({ sheet }) => sheet), found: measured.outlines, known: job.known };
   replaceReadings(tx, capture.id, "alone", { readings: measured.readings, basis, durationMs: measured.durationMs });
   replaceFingerprint(tx, capture.id, measured.fingerprint);
-  finishWork(tx, work.id, now);
   if (capture.printId === null) {
     forgetReadings(tx, capture.id, "together");
     return null;
@@ -96,6 +98,10 @@ function settleMeasured(
   forgetReadings(tx, capture.id, "together");
   return capture.printId;
 }
+
+/** A print whose capture could not be measured is judged all the same: it may have to be captured again. */
+const printOf = (db: Queryable, work: Work): number | null =>
+  work.kind === "compare" ? work.printId : (findCapture(db, work.captureId)?.printId ?? null);
 
 const capturesOfSide = (db: Queryable, { printId, side }: { printId: number; side: string }) =>
   listCapturesOfPrint(db, printId).filter((capture) => capture.side === side);

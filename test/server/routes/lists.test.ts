@@ -7,7 +7,7 @@ import { currentAims } from "#drizzle/queries/aims.ts";
 import { findCapture, setCaptureDivided } from "#drizzle/queries/captures.ts";
 import { listChoicesOfPrint } from "#drizzle/queries/choices.ts";
 import { listSetUps } from "#drizzle/queries/set-ups.ts";
-import { claimWork, enqueueMeasure, failWork, finishWork, workProgress } from "#drizzle/queries/work.ts";
+import { claimWork, enqueueMeasure, failWork, finishWork, type Work, workProgress } from "#drizzle/queries/work.ts";
 import { chooseMasters } from "#server/actions/choose-masters.ts";
 import { ensurePurposes } from "#server/actions/ensure-purposes.ts";
 import { overruleMaster } from "#server/actions/overrule-master.ts";
@@ -155,7 +155,7 @@ test("everything that failed is tried again at once, and what is well stays as i
   const well = measuredCapture(context.db, null, GOOD_ENOUGH);
   enqueueMeasure(context.db, well);
   const work = claimWork(context.db, "2026-11-25T10:00:00.000Z", "2026-11-25T10:05:00.000Z");
-  finishWork(context.db, work?.id ?? 0, "2026-11-25T10:00:01.000Z");
+  finishWork(context.db, work as Work, "2026-11-25T10:00:01.000Z");
   expect((await send(app, "/work/retry")).headers.get("location")).toBe("/work?done=work-retried");
   expect(state()).toEqual([{ state: "waiting", attempts: 0 }]);
   expect(workProgress(context.db)).toMatchObject({ waiting: 1, done: 1, failed: 0 });

@@ -116,6 +116,34 @@ test("a print that cannot be judged does not stop the work", async () => {
   expect([...measuringOfCaptures(context.db, ids).values()].map(({ state }) => state)).toEqual(["done", "done"]);
 });
 
+test("a program that slept past its leases goes on with what it runs, and does it once", async () => {
+  const context = emptyCollection();
+  const id = measuredCapture(context.db, null, {}, { profileName: "slow" });
+  enqueueMeasure(context.db, id);
+  const work = working(context, { threads: 2, thread: odd() });
+  await vi.waitFor(() => expect(workProgress(context.db).running).toBe(1));
+  context.db.$client.exec("update work set lease_until = '2026-01-01T00:00:00Z'");
+  context.nudgeWork();
+  await work.idle();
+  expect(context.db.$client.prepare("select state, attempts from work").all()).toEqual([{ state: "done", attempts: 1 }]);
+});
+
+test("a print is told of before its work counts as done, also when its capture could not be measured", async () => {
+  const context = emptyCollection();
+  const prints = ["A.1", "A.2"].map((number) => keptPrint(context.db, number));
+  const ids = ["refuse", null].map((profileName, index) => measuredCapture(context.db, prints[index] as number, {}, { profileName }));
+  for (const id of ids) enqueueMeasure(context.db, id);
+  const told: unknown[] = [];
+  const onMeasured = (printId: number) =>
+    told.push([printId, measuringOfCaptures(context.db, ids).get(ids[prints.indexOf(printId)] as number)?.state]);
+  await working(context, { threads: 1, thread: odd(), onMeasured }).idle();
+  expect(told).toEqual([
+    [prints[0], "failed"],
+    [prints[1], "running"],
+  ]);
+  expect([...measuringOfCaptures(context.db, ids).values()].map(({ state }) => state)).toEqual(["failed", "done"]);
+});
+
 test("stopping lets go of what runs, and another start goes on with it", async () => {
   const context = emptyCollection();
   const id = measuredCapture(context.db, null, {}, { profileName: "hang" });
