@@ -53,9 +53,9 @@ function largePicture(bits: 8 | 16): { picture: Picture; outline: Outline } {
   return { picture: pictureOf(codes, WIDTH, HEIGHT), outline };
 }
 
-function secondsOf(work: () => unknown): number {
+async function secondsOf(work: () => unknown): Promise<number> {
   const before = process.cpuUsage();
-  work();
+  await work();
   const used = process.cpuUsage(before);
   return (used.user + used.system) / 1e6;
 }
@@ -79,12 +79,12 @@ for (const bits of [8, 16] as const) {
   console.log(`${bits} bits, ${((WIDTH * HEIGHT) / 1e6).toFixed(1)} megapixels`);
   let total = 0;
   for (const [name, measure] of Object.entries(measures)) {
-    const seconds = secondsOf(() => measure(picture, outline, context));
+    const seconds = await secondsOf(() => measure(picture, outline, context));
     total += seconds;
     console.log(`  ${name.padEnd(16)} ${seconds.toFixed(3)} s`);
   }
   console.log(`  ${"all".padEnd(16)} ${total.toFixed(3)} s`);
 }
 const grids = [0, 1, 2].map((index) => ({ captureId: index, grid: drawGrid({ seed: 1, pxPerMm: 4 + index, widthMm: 79, heightMm: 77 }) }));
-console.log(`comparing two captures   ${secondsOf(() => compareCaptures(grids.slice(0, 2))).toFixed(3)} s`);
-console.log(`comparing three captures ${secondsOf(() => compareCaptures(grids)).toFixed(3)} s`);
+console.log(`comparing two captures   ${(await secondsOf(() => compareCaptures(grids.slice(0, 2)))).toFixed(3)} s`);
+console.log(`comparing three captures ${(await secondsOf(() => compareCaptures(grids))).toFixed(3)} s`);

@@ -1,12 +1,15 @@
 import { correlation, detailPlane } from "./detail-plane.ts";
 import { type GridPlane, resized, valueAt } from "./grid-plane.ts";
 import { solve } from "./least-squares.ts";
+import { FLAT, heightAt, powersOf, type Surface } from "./register-surface.ts";
 import { median } from "./robust.ts";
 
 /** How one plane lies on another of the same size. */
 export type Alignment = {
   /** the other plane's values at the places of the first; NaN where it has none */
   readonly warped: (plane: GridPlane) => GridPlane;
+  /** how far to go from a place of the first to the same place of the other; all in shares of the plane's size, 0 to 1 */
+  readonly shiftAt: (x: number, y: number) => { readonly x: number; readonly y: number };
   /** median shift still found in single tiles, px */
   readonly residualPx: number;
   /** correlation of detail after alignment */
@@ -17,7 +20,7 @@ export type Alignment = {
 const LEVELS = [
   { scale: 4, terms: 3, passes: 12 },
   { scale: 2, terms: 3, passes: 8 },
-  { scale: 1, terms: 6, passes: 8 },
+  { scale: 1, terms: 10, passes: 8 },
 ] as const;
 const SMALLEST_PX = 24;
 const SETTLED_PX = 0.005;
@@ -34,13 +37,13 @@ const LEAST_DETAIL = 0.005;
 const LEAST_DIFFERENCE = 1e-3;
 
 /**
- * Lays `other` on `reference` (linear luminance, same size) by a second-order surface of shifts, found by iterated
+ * Lays `other` on `reference` (linear luminance, same size) by a third-order surface of shifts, found by iterated
  * reweighted least squares on their detail planes from coarse to fine (B. D. Lucas, T. Kanade, "An Iterative Image
  * Registration Technique", 1981). Null when there is too little detail to do so.
  */
 export function alignPlanes(reference: GridPlane, other: GridPlane): Alignment | null {
-  let shiftX = [0, 0, 0, 0, 0, 0];
-  let shiftY = [0, 0, 0, 0, 0, 0];
+  let shiftX = FLAT;
+  let shiftY = FLAT;
   let fine: { fixed: GridPlane; moving: GridPlane } | null = null;
   for (const { scale, terms, passes } of LEVELS) {
     const width = Math.round(reference.width / scale);
@@ -63,25 +66,28 @@ export function alignPlanes(reference: GridPlane, other: GridPlane): Alignment |
   const moved = warped(fine.moving);
   const shifts = tileShifts(fine.fixed, moved);
   if (shifts.length < FEWEST_TILES || new Set(shifts.map((tile) => tile.quadrant)).size < FEWEST_QUADRANTS) return null;
-  return { warped, residualPx: median(shifts.map((tile) => tile.shiftPx)), correlation: correlation(fine.fixed.data, moved.data) };
+  const { width, height } = reference;
+  const along = (share: number, length: number) => (2 * (share * length - 0.5)) / (length - 1) - 1;
+  const shiftAt = (x: number, y: number) => {
+    const [u, v] = [along(x, width), along(y, height)];
+    return { x: heightAt(shiftX, u, v), y: heightAt(shiftY, u, v) };
+  };
+  return {
+    warped,
+    shiftAt,
+    residualPx: median(shifts.map((tile) => tile.shiftPx)),
+    correlation: correlation(fine.fixed.data, moved.data),
+  };
 }
 
-const polynomial = (c: readonly number[], u: number, v: number): number =>
-  (c[0] as number) +
-  (c[1] as number) * u +
-  (c[2] as number) * v +
-  (c[3] as number) * u * u +
-  (c[4] as number) * u * v +
-  (c[5] as number) * v * v;
-
-function warp(plane: GridPlane, shiftX: readonly number[], shiftY: readonly number[]): GridPlane {
+function warp(plane: GridPlane, shiftX: Surface, shiftY: Surface): GridPlane {
   const { width, height } = plane;
   const data = new Float32Array(width * height);
   for (let y = 0; y < height; y++) {
     const v = (2 * y) / (height - 1) - 1;
     for (let x = 0; x < width; x++) {
       const u = (2 * x) / (width - 1) - 1;
-      data[y * width + x] = valueAt(plane, x + polynomial(shiftX, u, v) * width, y + polynomial(shiftY, u, v) * height);
+      data[y * width + x] = valueAt(plane, x + heightAt(shiftX, u, v) * width, y + heightAt(shiftY, u, v) * height);
     }
   }
   return { width, height, data };
@@ -91,8 +97,8 @@ function warp(plane: GridPlane, shiftX: readonly number[], shiftY: readonly numb
 function oneStep(
   fixed: GridPlane,
   moving: GridPlane,
-  shiftX: readonly number[],
-  shiftY: readonly number[],
+  shiftX: Surface,
+  shiftY: Surface,
   terms: number,
 ): { x: number[]; y: number[] } | null {
   const { width, height } = fixed;
@@ -114,7 +120,7 @@ function oneStep(
       // places that differ for another reason (glare, dust) count little
       const weight = 1 / (1 + (difference / scale) ** 2);
       const u = (2 * x) / (width - 1) - 1;
-      const powers = [1, u, v, u * u, u * v, v * v];
+      const powers = powersOf(u, v);
       for (let k = 0; k < terms; k++) {
         row[k] = slopeX * (powers[k] as number);
         row[terms + k] = slopeY * (powers[k] as number);

@@ -1,6 +1,9 @@
 import type { MeasureName } from "./catalogue.ts";
+import { corroboratedDetail } from "./corroborated-detail.ts";
 import { glareTogether } from "./glare-together.ts";
-import { type Laid, layCaptures, NONE_LINED_UP, type ToCompare } from "./lay-captures.ts";
+import { layCaptures, NONE_LINED_UP, type ToCompare } from "./lay-captures.ts";
+import { type Laid, layFinely } from "./lay-finely.ts";
+import type { Picture } from "./picture.ts";
 import type { Reading } from "./reading.ts";
 
 /**
@@ -12,7 +15,10 @@ type MeasureTogether = {
   readonly read: (laid: readonly Laid[]) => readonly (readonly Reading[])[];
 };
 
-const MEASURES_TOGETHER: readonly MeasureTogether[] = [{ names: ["glareAreaPercent"], read: glareTogether }];
+const MEASURES_TOGETHER: readonly MeasureTogether[] = [
+  { names: ["glareAreaPercent"], read: glareTogether },
+  { names: ["detailCyPerMm"], read: corroboratedDetail },
+];
 
 /** Every measure that comparison answers, with or without a value. */
 const NAMES_TOGETHER: readonly MeasureName[] = MEASURES_TOGETHER.flatMap(({ names }) => names);
@@ -20,22 +26,26 @@ const NAMES_TOGETHER: readonly MeasureName[] = MEASURES_TOGETHER.flatMap(({ name
 export type Compared = { readonly captureId: number; readonly readings: readonly Reading[] };
 
 /**
- * Reads what captures of one side of a print tell only beside each other: they are laid on one of them (see
- * lay-captures.ts), and every measure looks at them together. One that cannot be lined up is left out, with the reason.
- * Costs about the square of the number of captures.
+ * Reads what captures of one side of a print tell only beside each other: they are laid on one of them, roughly by their
+ * grids (lay-captures.ts) and finely by their own pixels (lay-finely.ts), and every measure looks at them together. One that
+ * cannot be lined up is left out, with the reason. The rough part costs about the square of the number of captures.
+ * @param pictureOf decodes a capture again, one at a time; without it there are no fine planes
  */
-export function compareCaptures(captures: readonly ToCompare[]): Compared[] {
+export async function compareCaptures(
+  captures: readonly ToCompare[],
+  pictureOf: (captureId: number) => Promise<Picture | null> = async () => null,
+): Promise<Compared[]> {
   if (captures.length < 2)
     return captures.map(({ captureId }) => notCompared(captureId, "there is no other capture of this print to compare with"));
   const all = layCaptures(captures);
-  const laid = all.filter((each) => "coarse" in each);
-  if (laid.length < 2) return all.map((each) => notCompared(each.captureId, "refused" in each ? each.refused : NONE_LINED_UP));
+  const coarsely = all.filter((each) => "coarse" in each);
+  if (coarsely.length < 2) return all.map((each) => notCompared(each.captureId, "refused" in each ? each.refused : NONE_LINED_UP));
+  const laid = await layFinely(coarsely, pictureOf);
   const read = MEASURES_TOGETHER.map((measure) => measure.read(laid));
-  return all.map((each) =>
-    "refused" in each
-      ? notCompared(each.captureId, each.refused)
-      : { captureId: each.captureId, readings: read.flatMap((readings) => readings[laid.indexOf(each)] ?? []) },
-  );
+  return all.map((each) => {
+    if ("refused" in each) return notCompared(each.captureId, each.refused);
+    return { captureId: each.captureId, readings: read.flatMap((readings) => readings[coarsely.indexOf(each)] ?? []) };
+  });
 }
 
 /** The answer for a capture that is not laid on the others. */

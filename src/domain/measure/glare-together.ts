@@ -1,6 +1,6 @@
 import { type Glare, glareAmong } from "./glare-among.ts";
 import { blurred } from "./grid-plane.ts";
-import type { Laid } from "./lay-captures.ts";
+import type { Laid } from "./lay-finely.ts";
 import { boxesOf } from "./mask.ts";
 import type { Present, Reading } from "./reading.ts";
 

@@ -1,15 +1,20 @@
 import { type Alignment, alignPlanes } from "./align-planes.ts";
 import { correlation, detailPlane } from "./detail-plane.ts";
 import { type GridPlane, resized, turnedBy } from "./grid-plane.ts";
+import { homographyFromMm, project } from "./homography.ts";
+import type { Quad } from "./picture.ts";
 import type { PrintGrid } from "./print-grid.ts";
+import type { WayToFrame } from "./register.ts";
 import type { SizeMm } from "./size-as-seen.ts";
 
 /**
  * One capture laid on the reference of its set. All planes of a set have one size and show one place of the print at
  * one pixel; their corners are named as the reference's frame sees them.
  */
-export type Laid = {
+export type CoarselyLaid = {
   readonly captureId: number;
+  readonly grid: PrintGrid;
+  readonly isReference: boolean;
   /** linear luminance, not smoothed; NaN where this capture has nothing */
   readonly coarse: GridPlane;
   /** of `coarse`, about 4; null where the size of the print is not known */
@@ -18,6 +23,8 @@ export type Laid = {
   readonly sizeAsSeen: SizeMm | null;
   /** turns a plane or mask of the set to how this capture's own frame sees the print, for places that are kept */
   readonly asSeen: (plane: GridPlane) => GridPlane;
+  /** to the pixels of the capture's frame; null where only the grid of the capture is known */
+  readonly way: WayToFrame | null;
 };
 
 /** A capture with its straightened picture. */
@@ -42,7 +49,7 @@ const TOO_SMALL = "the picture is too small to be compared";
 type Comparable = { readonly captureId: number; readonly grid: PrintGrid; readonly overview: GridPlane | null };
 
 /** Lays all captures, in any of four turns, on the one that looks most like the others; in the order given. */
-export function layCaptures(captures: readonly ToCompare[]): (Laid | Refused)[] {
+export function layCaptures(captures: readonly ToCompare[]): (CoarselyLaid | Refused)[] {
   const comparable = captures.map(({ captureId, grid }): Comparable => ({ captureId, grid, overview: overviewOf(grid) }));
   const reference = referenceOf(comparable);
   if (!reference) return captures.map(({ captureId }) => ({ captureId, refused: TOO_SMALL }));
@@ -88,9 +95,9 @@ function bestTurn(reference: Comparable, other: Comparable): { quarters: number;
 }
 
 /** Lays a capture on the reference, on the reference's working grid. */
-function lay(one: Comparable, reference: Comparable, target: GridPlane): Laid | Refused {
+function lay(one: Comparable, reference: Comparable, target: GridPlane): CoarselyLaid | Refused {
   const { captureId, grid } = one;
-  if (one === reference) return laid(one, reference, target, 0);
+  if (one === reference) return laid(one, reference, target, 0, NO_SHIFT);
   if (!one.overview) return { captureId, refused: TOO_SMALL };
   const { quarters, likeness } = bestTurn(reference, one);
   if (!Number.isFinite(likeness))
@@ -102,18 +109,42 @@ function lay(one: Comparable, reference: Comparable, target: GridPlane): Laid | 
   const alignment = alignPlanes(target, luminance);
   const refused = whyNot(alignment);
   if (!alignment || refused) return { captureId, refused: refused ?? NONE_LINED_UP };
-  return laid(one, reference, alignment.warped(luminance), quarters);
+  return laid(one, reference, alignment.warped(luminance), quarters, alignment.shiftAt);
 }
 
-function laid({ captureId, grid }: Comparable, reference: Comparable, coarse: GridPlane, quarters: number): Laid {
-  const { pxPerMm } = grid;
+const NO_SHIFT: Alignment["shiftAt"] = () => ({ x: 0, y: 0 });
+
+function laid(one: Comparable, reference: Comparable, coarse: GridPlane, quarters: number, shiftAt: Alignment["shiftAt"]): CoarselyLaid {
+  const { captureId, grid } = one;
+  const { pxPerMm, quad } = grid;
   const scale = reference.grid.pxPerMm;
   return {
     captureId,
+    grid,
+    isReference: one === reference,
     coarse,
     pxPerMm: scale === null ? null : (scale * coarse.width) / reference.grid.widthPx,
     sizeAsSeen: pxPerMm === null ? null : { widthMm: grid.widthPx / pxPerMm, heightMm: grid.heightPx / pxPerMm },
     asSeen: (plane) => turnedBy(plane, (4 - quarters) % 4),
+    way: quad ? wayTo(quad, quarters, shiftAt) : null,
+  };
+}
+
+/** From shares of the reference's picture by the coarse shifts, the turn and the capture's own quad to its frame. */
+function wayTo(quad: Quad, quarters: number, shiftAt: Alignment["shiftAt"]): WayToFrame {
+  const map = homographyFromMm(1, 1, quad);
+  return (x, y, into) => {
+    const shift = shiftAt(x, y);
+    const [across, down] = [x + shift.x, y + shift.y];
+    const [u, v] = [
+      [across, down],
+      [down, 1 - across],
+      [1 - across, 1 - down],
+      [1 - down, across],
+    ][quarters % 4] as [number, number];
+    const place = project(map, u, v);
+    into.x = place.x;
+    into.y = place.y;
   };
 }
 

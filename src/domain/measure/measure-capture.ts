@@ -3,6 +3,7 @@ import { borderCast } from "./border-cast.ts";
 import { borderEvenness } from "./border-evenness.ts";
 import { borderGlare } from "./border-glare.ts";
 import { clipping } from "./clipping.ts";
+import { detailAlone } from "./corroborated-detail.ts";
 import { doubleSave } from "./double-save.ts";
 import { fileFacts } from "./file-facts.ts";
 import { focus } from "./focus.ts";
@@ -35,6 +36,7 @@ const MEASURES_OF_ONE = [
   barrel,
   sampling,
   fromEdges,
+  detailAlone,
   clipping,
   tonalRange,
   missingLevels,

@@ -1,17 +1,22 @@
 import type { GridPlane } from "./grid-plane.ts";
 import { homographyFromMm, project } from "./homography.ts";
 import { lengthOf } from "./lines.ts";
-import { luminanceAt, type Picture } from "./picture.ts";
+import { luminanceAt, type Picture, type Quad } from "./picture.ts";
 import type { MeasureContext, Outline } from "./reading.ts";
 import { sizeAsSeen } from "./size-as-seen.ts";
 
-/** The picture area of a print, straightened: linear luminance Y, row by row, corners named as seen in the frame. */
+/**
+ * The picture area of a print, straightened: linear luminance Y, row by row, corners named as seen in the frame. NaN
+ * where the frame cuts it off.
+ */
 export type PrintGrid = {
   readonly widthPx: number;
   readonly heightPx: number;
   /** null when the size of the print is not known */
   readonly pxPerMm: number | null;
   readonly data: Float32Array;
+  /** where it lies in the frame, px; missing where only the grid is known */
+  readonly quad?: Quad;
 };
 
 /** The grid as a plane, for what looks at planes. */
@@ -49,13 +54,15 @@ export function makeGrid(picture: Picture, outline: Outline, context: MeasureCon
       for (let i = 0; i < samples; i++) {
         for (let j = 0; j < samples; j++) {
           const at = project(map, column + (j + 0.5) / samples, row + (i + 0.5) / samples);
-          sum += luminanceAt(picture, inside(at.x, picture.widthPx), inside(at.y, picture.heightPx));
+          sum += luminanceInFrame(picture, Math.round(at.x), Math.round(at.y));
         }
       }
       data[row * widthPx + column] = sum / (samples * samples);
     }
   }
-  return { widthPx, heightPx, pxPerMm: mm ? scale : null, data };
+  return { widthPx, heightPx, pxPerMm: mm ? scale : null, data, quad };
 }
 
-const inside = (at: number, length: number) => Math.min(length - 1, Math.max(0, Math.round(at)));
+function luminanceInFrame(picture: Picture, x: number, y: number): number {
+  return x >= 0 && y >= 0 && x < picture.widthPx && y < picture.heightPx ? luminanceAt(picture, x, y) : Number.NaN;
+}

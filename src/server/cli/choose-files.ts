@@ -13,7 +13,7 @@ export async function answerChoice(
   { json, purpose }: { json: boolean; purpose: string | null },
 ): Promise<FilesMeasured & { readonly hasAll: boolean }> {
   const all = await measureFiles(terminal, named, said);
-  const candidates = comparePlainFiles(all.measured).map(({ file, readings }, captureId) => ({
+  const candidates = (await comparePlainFiles(all.measured)).map(({ file, readings }, captureId) => ({
     captureId,
     fileName: file,
     readings: new Map(readings.map((reading) => [reading.name, reading])),

@@ -45,7 +45,7 @@ export async function answerMeasures(
 ): Promise<FilesMeasured> {
   const answer = (file: MeasuredFile) => terminal.answer(json ? `${JSON.stringify(reportOf(file))}\n` : inWords(reportOf(file)));
   const all = await measureFiles(terminal, named, said, together ? undefined : answer);
-  if (together) for (const file of comparePlainFiles(all.measured)) answer(file);
+  if (together) for (const file of await comparePlainFiles(all.measured)) answer(file);
   return all;
 }
 

@@ -2,9 +2,11 @@ import { type CaptureReport, captureReport } from "#domain/measure/capture-repor
 import { compareCaptures } from "#domain/measure/compare-captures.ts";
 import { holdingReadings } from "#domain/measure/holding-readings.ts";
 import { largestOutline, measureCapture } from "#domain/measure/measure-capture.ts";
+import type { Picture } from "#domain/measure/picture.ts";
 import type { PrintGrid } from "#domain/measure/print-grid.ts";
 import type { Outline, Reading } from "#domain/measure/reading.ts";
 import { done, type Outcome } from "#domain/outcome.ts";
+import { inspect } from "../intake/inspect.ts";
 import { type PlainFile, readPlainFile, type SaidOfPrint } from "./read-plain-file.ts";
 
 /** A file with what it tells alone; its pixels are let go. */
@@ -33,12 +35,21 @@ export async function measurePlainFile(file: string, said: SaidOfPrint): Promise
 }
 
 /** Adds what captures of one side of one print tell only beside each other. */
-export function comparePlainFiles(files: readonly MeasuredFile[]): MeasuredFile[] {
-  const compared = compareCaptures(files.flatMap(({ grid }, captureId) => (grid ? [{ captureId, grid }] : [])));
+export async function comparePlainFiles(files: readonly MeasuredFile[]): Promise<MeasuredFile[]> {
+  const compared = await compareCaptures(
+    files.flatMap(({ grid }, captureId) => (grid ? [{ captureId, grid }] : [])),
+    async (captureId) => decodedAgain(files[captureId]?.file),
+  );
   return files.map((file, index) => {
     const together = compared.find(({ captureId }) => captureId === index)?.readings ?? [];
     return { ...file, readings: holdingReadings(file.readings, together) };
   });
+}
+
+/** Null where the file has gone or changed since it was measured. */
+async function decodedAgain(file: string | undefined): Promise<Picture | null> {
+  const inspected = file === undefined ? null : await inspect(file, file);
+  return inspected?.ok ? inspected.value.picture : null;
 }
 
 export const reportOf = ({ grid: _, ...read }: MeasuredFile): CaptureReport => captureReport(read);

@@ -2,15 +2,18 @@ import { readFile, rename, writeFile } from "node:fs/promises";
 import type { PrintGrid } from "#domain/measure/print-grid.ts";
 import { type CollectionFolder, derivedPath } from "../collection-folder.ts";
 
-const HEADER_BYTES = 24;
+/** Width, height, px per mm, then x and y of the quad's corners in the frame, clockwise from the top left; NaN where unknown. */
+const HEADER_BYTES = 8 * 11;
+
+const UNKNOWN_CORNERS = new Array(4).fill({ x: Number.NaN, y: Number.NaN });
 
 /** Keeps a capture's straightened grid among the derived files, for comparing with later captures. */
 export async function writeGrid(folder: CollectionFolder, captureId: number, grid: PrintGrid): Promise<void> {
   const target = derivedPath(folder, captureId, "grid.bin");
   const header = Buffer.alloc(HEADER_BYTES);
-  header.writeDoubleLE(grid.widthPx, 0);
-  header.writeDoubleLE(grid.heightPx, 8);
-  header.writeDoubleLE(grid.pxPerMm ?? Number.NaN, 16);
+  const corners = grid.quad ? [grid.quad.topLeft, grid.quad.topRight, grid.quad.bottomRight, grid.quad.bottomLeft] : UNKNOWN_CORNERS;
+  const figures = [grid.widthPx, grid.heightPx, grid.pxPerMm ?? Number.NaN, ...corners.flatMap(({ x, y }) => [x, y])];
+  for (const [index, figure] of figures.entries()) header.writeDoubleLE(figure, 8 * index);
   const halfMade = `${target}.${crypto.randomUUID()}`;
   await writeFile(halfMade, Buffer.concat([header, Buffer.from(grid.data.buffer, grid.data.byteOffset, grid.data.byteLength)]));
   await rename(halfMade, target);
@@ -20,10 +23,17 @@ export async function writeGrid(folder: CollectionFolder, captureId: number, gri
 export async function readGrid(folder: CollectionFolder, captureId: number): Promise<PrintGrid | null> {
   const bytes = await readFile(derivedPath(folder, captureId, "grid.bin")).catch(() => null);
   if (!bytes || bytes.length < HEADER_BYTES) return null;
-  const widthPx = bytes.readDoubleLE(0);
-  const heightPx = bytes.readDoubleLE(8);
-  const pxPerMm = bytes.readDoubleLE(16);
+  const figure = (index: number) => bytes.readDoubleLE(8 * index);
+  const [widthPx, heightPx, pxPerMm] = [figure(0), figure(1), figure(2)];
   if (bytes.length !== HEADER_BYTES + widthPx * heightPx * 4) return null;
   const data = new Float32Array(new Uint8Array(bytes.subarray(HEADER_BYTES)).buffer);
-  return { widthPx, heightPx, pxPerMm: Number.isNaN(pxPerMm) ? null : pxPerMm, data };
+  const corner = (index: number) => ({ x: figure(3 + 2 * index), y: figure(4 + 2 * index) });
+  const quad = { topLeft: corner(0), topRight: corner(1), bottomRight: corner(2), bottomLeft: corner(3) };
+  return {
+    widthPx,
+    heightPx,
+    pxPerMm: Number.isNaN(pxPerMm) ? null : pxPerMm,
+    data,
+    ...(Number.isNaN(quad.topLeft.x) ? {} : { quad }),
+  };
 }

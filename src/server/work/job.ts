@@ -4,6 +4,8 @@ import type { Outline, Reading } from "#domain/measure/reading.ts";
 import type { CollectionFolder } from "../collection-folder.ts";
 import type { KnownContext } from "./measure-context.ts";
 
+type OriginalFile = { readonly path: string; readonly kind: OriginalKind };
+
 /** What a worker thread is told. It reads files and makes derived ones; it never writes a row. */
 export type Job =
   | {
@@ -11,11 +13,15 @@ export type Job =
       readonly folder: CollectionFolder;
       readonly captureId: number;
       /** sizes of the whole file, upright */
-      readonly original: { readonly path: string; readonly kind: OriginalKind; readonly widthPx: number; readonly heightPx: number };
+      readonly original: OriginalFile & { readonly widthPx: number; readonly heightPx: number };
       readonly region: Region | null;
       readonly known: KnownContext;
     }
-  | { readonly kind: "compare"; readonly folder: CollectionFolder; readonly captureIds: readonly number[] };
+  | {
+      readonly kind: "compare";
+      readonly folder: CollectionFolder;
+      readonly captures: readonly { readonly id: number; readonly original: OriginalFile; readonly region: Region | null }[];
+    };
 
 export type Measured = {
   readonly readings: readonly Reading[];

@@ -14,8 +14,12 @@ const MOST_FAULTS = 2;
 /** What a thread needs to do a piece of work; null when its subject is gone. */
 export function jobOf(context: Context, work: Work): Job | null {
   if (work.kind === "compare") {
-    const captureIds = capturesOfSide(context.db, work).map(({ id }) => id);
-    return { kind: "compare", folder: context.folder, captureIds };
+    const captures = capturesOfSide(context.db, work).map(({ id, original, region }) => ({
+      id,
+      original: { path: originalPath(context.folder, original.sha256), kind: original.kind },
+      region,
+    }));
+    return { kind: "compare", folder: context.folder, captures };
   }
   const capture = findCapture(context.db, work.captureId);
   if (!capture || capture.divided) return null;

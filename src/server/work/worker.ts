@@ -40,9 +40,15 @@ async function measure({ folder, captureId, original, region, known }: Job & { k
   return { readings, outlines, fingerprint, durationMs: Math.round(performance.now() - start) };
 }
 
-async function compare({ folder, captureIds }: Job & { kind: "compare" }): Promise<Compared> {
-  const grids = await Promise.all(captureIds.map(async (captureId) => ({ captureId, grid: await readGrid(folder, captureId) })));
-  const compared = compareCaptures(grids.flatMap(({ captureId, grid }) => (grid ? [{ captureId, grid }] : [])));
+async function compare({ folder, captures }: Job & { kind: "compare" }): Promise<Compared> {
+  const grids = await Promise.all(captures.map(async ({ id }) => ({ captureId: id, grid: await readGrid(folder, id) })));
+  const compared = await compareCaptures(
+    grids.flatMap(({ captureId, grid }) => (grid ? [{ captureId, grid }] : [])),
+    async (captureId) => {
+      const capture = captures.find(({ id }) => id === captureId);
+      return capture ? decodeReadable(await readable(capture.original.path, capture.original.kind), capture.region) : null;
+    },
+  );
   const without = grids.filter(({ grid }) => grid === null);
   return [
     ...compared,

@@ -6,8 +6,8 @@ import { drawGrid } from "../../fixtures/print-grids.ts";
 import { presentOf, reasonOf } from "../../fixtures/readings.ts";
 
 const GLARE: MeasureName = "glareAreaPercent";
-const compare = (...grids: PrintGrid[]) =>
-  compareCaptures(grids.map((grid, index) => ({ captureId: index + 1, grid }))).map((each) => each.readings);
+const compare = async (...grids: PrintGrid[]) =>
+  (await compareCaptures(grids.map((grid, index) => ({ captureId: index + 1, grid })))).map((each) => each.readings);
 
 /** Share of a 60 × 50 mm picture, 2 mm of rim left out, where a lobe adds more than 0.01 of linear light; percent. */
 function shareOf({ xMm, yMm, sigmaMm, peak }: { xMm: number; yMm: number; sigmaMm: number; peak: number }): number {
@@ -24,13 +24,13 @@ function shareOf({ xMm, yMm, sigmaMm, peak }: { xMm: number; yMm: number; sigmaM
 const LOBE = { xMm: 20, yMm: 22, sigmaMm: 4, peak: 0.1 };
 const OTHER_DEVICE = { pxPerMm: 5, offMm: { x: 0.1, y: -0.08 }, offDeg: 0.15, blurPx: 1.2, gamma: 1.1, noise: 0.6 };
 
-test.each([21, 22])("two captures of print %d without glare, by different devices, read less than 0.5 %%", (seed) => {
-  for (const readings of compare(drawGrid({ seed }), drawGrid({ seed, ...OTHER_DEVICE })))
+test.each([21, 22])("two captures of print %d without glare, by different devices, read less than 0.5 %%", async (seed) => {
+  for (const readings of await compare(drawGrid({ seed }), drawGrid({ seed, ...OTHER_DEVICE })))
     expect(presentOf(readings, GLARE).value).toBeLessThan(0.5);
 });
 
-test.each([24, 25])("glare on one of two captures of print %d is found there, in size and place, and hardly in the other", (seed) => {
-  const [shining, clean] = compare(drawGrid({ seed, glare: [LOBE] }), drawGrid({ seed, ...OTHER_DEVICE })) as [never, never];
+test.each([24, 25])("glare on one of two captures of print %d is found there, in size and place, and hardly in the other", async (seed) => {
+  const [shining, clean] = (await compare(drawGrid({ seed, glare: [LOBE] }), drawGrid({ seed, ...OTHER_DEVICE }))) as [never, never];
   const read = presentOf(shining, GLARE);
   expect(Math.abs(read.value / shareOf(LOBE) - 1)).toBeLessThan(0.2);
   expect(read).toMatchObject({ reliability: "fair", bound: "lower", note: expect.stringContaining("cannot be told from shadow") });
@@ -42,23 +42,23 @@ test.each([24, 25])("glare on one of two captures of print %d is found there, in
   expect(Math.abs(place.mm.top + place.mm.height / 2 - LOBE.yMm)).toBeLessThan(2);
 });
 
-test("a capture compared only with one that shines all over is read weakly, never firmly", () => {
+test("a capture compared only with one that shines all over is read weakly, never firmly", async () => {
   const broad = { xMm: 30, yMm: 20, sigmaMm: 9, peak: 0.2 };
   for (const seed of [11, 12, 13, 14]) {
-    const [shining, clean] = compare(drawGrid({ seed, glare: [broad] }), drawGrid({ seed, ...OTHER_DEVICE })) as [never, never];
+    const [shining, clean] = (await compare(drawGrid({ seed, glare: [broad] }), drawGrid({ seed, ...OTHER_DEVICE }))) as [never, never];
     expect(presentOf(shining, GLARE).value).toBeGreaterThan(10);
     const read = presentOf(clean, GLARE);
     expect(read.reliability).toBe(read.value === 0 ? "fair" : "weak");
   }
 });
 
-test("with three captures the reading is firm and glare falls to the capture it is in", () => {
+test("with three captures the reading is firm and glare falls to the capture it is in", async () => {
   const seed = 27;
-  const [first, second, third] = compare(
+  const [first, second, third] = (await compare(
     drawGrid({ seed, glare: [LOBE] }),
     drawGrid({ seed, ...OTHER_DEVICE, glare: [{ xMm: 40, yMm: 35, sigmaMm: 3, peak: 0.3 }] }),
     drawGrid({ seed, pxPerMm: 6 }),
-  ) as [never, never, never];
+  )) as [never, never, never];
   expect(presentOf(first, GLARE)).toMatchObject({ reliability: "firm", detail: { comparedWith: 2 } });
   expect(Math.abs(presentOf(first, GLARE).value / shareOf(LOBE) - 1)).toBeLessThan(0.25);
   expect(presentOf(second, GLARE).value).toBeGreaterThan(4);
@@ -67,9 +67,12 @@ test("with three captures the reading is firm and glare falls to the capture it 
 
 test.each([1, 2])(
   "a print turned by %d quarters in the other capture is turned back, and the place named as that capture sees it",
-  (quarters) => {
+  async (quarters) => {
     const turnedLobe = { xMm: 15, yMm: 14, sigmaMm: 3, peak: 0.2 };
-    const [plain, turned] = compare(drawGrid({ seed: 28 }), drawGrid({ seed: 28, quarters, glare: [turnedLobe] })) as [never, never];
+    const [plain, turned] = (await compare(drawGrid({ seed: 28 }), drawGrid({ seed: 28, quarters, glare: [turnedLobe] }))) as [
+      never,
+      never,
+    ];
     expect(presentOf(plain, GLARE).value).toBeLessThan(1);
     const read = presentOf(turned, GLARE);
     const place = (read.detail?.places as { mm: { left: number; top: number; width: number; height: number } }[] | undefined)?.[0];
@@ -79,54 +82,56 @@ test.each([1, 2])(
   },
 );
 
-test("more glare covers more and shines more", () => {
-  const read = [0.03, 0.1, 0.3].map((peak) => {
-    const [shining] = compare(drawGrid({ seed: 29, glare: [{ ...LOBE, peak }] }), drawGrid({ seed: 29, ...OTHER_DEVICE })) as [
-      never,
-      never,
-    ];
-    return presentOf(shining, GLARE);
-  });
+test("more glare covers more and shines more", async () => {
+  const read = await Promise.all(
+    [0.03, 0.1, 0.3].map(async (peak) => {
+      const [shining] = (await compare(drawGrid({ seed: 29, glare: [{ ...LOBE, peak }] }), drawGrid({ seed: 29, ...OTHER_DEVICE }))) as [
+        never,
+        never,
+      ];
+      return presentOf(shining, GLARE);
+    }),
+  );
   const areas = read.map((each) => each.value);
   const excesses = read.map((each) => each.detail?.worstExcessLightness as number);
   expect(areas).toEqual([...areas].sort((a, b) => a - b));
   expect(excesses).toEqual([...excesses].sort((a, b) => a - b));
 });
 
-test("half the exposure, and another tone curve, are not glare", () => {
+test("half the exposure, and another tone curve, are not glare", async () => {
   for (const other of [{ cast: [0.5, 0.5, 0.5] as [number, number, number] }, { gamma: 1.3 }, { light: { fallOff: 0.15, across: 0.1 } }]) {
-    for (const readings of compare(drawGrid({ seed: 30 }), drawGrid({ seed: 30, ...other })))
+    for (const readings of await compare(drawGrid({ seed: 30 }), drawGrid({ seed: 30, ...other })))
       expect(presentOf(readings, GLARE).value).toBeLessThan(1);
   }
 });
 
-test("two copies of one capture have no glare against each other", () => {
-  for (const readings of compare(drawGrid({ seed: 30 }), drawGrid({ seed: 30 }))) expect(presentOf(readings, GLARE).value).toBe(0);
+test("two copies of one capture have no glare against each other", async () => {
+  for (const readings of await compare(drawGrid({ seed: 30 }), drawGrid({ seed: 30 }))) expect(presentOf(readings, GLARE).value).toBe(0);
 });
 
-test("captures of different prints are not compared, and the reason says they may not be one print", () => {
-  const [first, second] = compare(drawGrid({ seed: 31 }), drawGrid({ seed: 32 })) as [never, never];
+test("captures of different prints are not compared, and the reason says they may not be one print", async () => {
+  const [first, second] = (await compare(drawGrid({ seed: 31 }), drawGrid({ seed: 32 }))) as [never, never];
   const reasons = [reasonOf(first, GLARE), reasonOf(second, GLARE)];
   expect(reasons.join()).toContain("may not show the same print");
 });
 
-test("a stranger among captures of one print is left out, and the rest are compared", () => {
-  const [first, stranger, third] = compare(drawGrid({ seed: 33 }), drawGrid({ seed: 34 }), drawGrid({ seed: 33, ...OTHER_DEVICE })) as [
-    never,
-    never,
-    never,
-  ];
+test("a stranger among captures of one print is left out, and the rest are compared", async () => {
+  const [first, stranger, third] = (await compare(
+    drawGrid({ seed: 33 }),
+    drawGrid({ seed: 34 }),
+    drawGrid({ seed: 33, ...OTHER_DEVICE }),
+  )) as [never, never, never];
   expect(reasonOf(stranger, GLARE)).toContain("may not show the same print");
   expect(presentOf(first, GLARE).detail).toMatchObject({ comparedWith: 1 });
   expect(presentOf(third, GLARE).value).toBeLessThan(0.5);
 });
 
-test("pictures of other proportions are not of one print", () => {
-  const [first, second] = compare(drawGrid({ seed: 35 }), drawGrid({ seed: 35, widthMm: 60, heightMm: 30 })) as [never, never];
+test("pictures of other proportions are not of one print", async () => {
+  const [first, second] = (await compare(drawGrid({ seed: 35 }), drawGrid({ seed: 35, widthMm: 60, heightMm: 30 }))) as [never, never];
   expect([reasonOf(first, GLARE), reasonOf(second, GLARE)].join()).toContain("proportions");
 });
 
-test("a bend that no smooth surface follows is refused rather than read as glare", () => {
+test("a bend that no smooth surface follows is refused rather than read as glare", async () => {
   const flat = drawGrid({ seed: 36, pxPerMm: 4 });
   const bent = new Float32Array(flat.data.length);
   for (let y = 0; y < flat.heightPx; y++) {
@@ -135,28 +140,28 @@ test("a bend that no smooth surface follows is refused rather than read as glare
       bent[y * flat.widthPx + x] = flat.data[y * flat.widthPx + from] as number;
     }
   }
-  const readings = compare(flat, { ...flat, data: bent }).map((each) => reasonOf(each, GLARE));
+  const readings = (await compare(flat, { ...flat, data: bent })).map((each) => reasonOf(each, GLARE));
   expect(readings.join()).toMatch(/could not be lined up/);
 });
 
-test("where the size is not known the comparison is made and places are shares only", () => {
+test("where the size is not known the comparison is made and places are shares only", async () => {
   const glare = [{ ...LOBE, peak: 0.2 }];
-  const [shining] = compare(drawGrid({ seed: 37, knowsSize: false, glare }), drawGrid({ seed: 37, knowsSize: false, pxPerMm: 6 })) as [
-    never,
-    never,
-  ];
+  const [shining] = (await compare(
+    drawGrid({ seed: 37, knowsSize: false, glare }),
+    drawGrid({ seed: 37, knowsSize: false, pxPerMm: 6 }),
+  )) as [never, never];
   const read = presentOf(shining, GLARE);
   expect(read.value).toBeGreaterThan(5);
   expect((read.detail?.places as { mm: unknown }[] | undefined)?.[0]?.mm).toBeNull();
 });
 
-test("no capture, one capture, tiny and featureless ones are absent, never an error", () => {
-  expect(compareCaptures([])).toEqual([]);
-  expect(reasonOf(compare(drawGrid({ seed: 38 }))[0] ?? [], GLARE)).toContain("no other capture");
+test("no capture, one capture, tiny and featureless ones are absent, never an error", async () => {
+  expect(await compareCaptures([])).toEqual([]);
+  expect(reasonOf((await compare(drawGrid({ seed: 38 })))[0] ?? [], GLARE)).toContain("no other capture");
   const pixel: PrintGrid = { widthPx: 1, heightPx: 1, pxPerMm: 4, data: Float32Array.of(0.5) };
-  for (const readings of compare(pixel, pixel)) expect(reasonOf(readings, GLARE)).toContain("too small");
+  for (const readings of await compare(pixel, pixel)) expect(reasonOf(readings, GLARE)).toContain("too small");
   const flat: PrintGrid = { widthPx: 201, heightPx: 163, pxPerMm: 4, data: new Float32Array(201 * 163).fill(0.4) };
-  for (const readings of compare(flat, flat)) expect(reasonOf(readings, GLARE)).not.toBe("");
+  for (const readings of await compare(flat, flat)) expect(reasonOf(readings, GLARE)).not.toBe("");
   const unseen: PrintGrid = { ...flat, data: new Float32Array(201 * 163).fill(Number.NaN) };
-  for (const readings of compare(unseen, unseen)) expect(reasonOf(readings, GLARE)).not.toBe("");
+  for (const readings of await compare(unseen, unseen)) expect(reasonOf(readings, GLARE)).not.toBe("");
 });
