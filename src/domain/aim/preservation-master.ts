@@ -49,6 +49,10 @@ export const PRESERVATION_MASTER_LIMITS: readonly AimLimit[] = [
     "secondary",
     "Metamorfoze 2.0: skew of loose sheets about 1°, as quoted by a Czech methodology.",
   ]),
+  atLeast("detailCyPerMm", { lowest: 1, best: 8 }, 6, [
+    "own",
+    "Own figure: prints were seen to hold detail up to about 8 cy/mm. Confirmed by other captures of the print, it outweighs what the edges read, which sharpening raises.",
+  ]),
   atLeast("sfr50CyPerMm", { lowest: 1, best: 5.3 }, 3, [
     "own",
     "Worked out: 45 % of half the sampling at 600 ppi (4 star, 2023, as quoted) is 5.3 cy/mm. The print's own edges rank captures; they do not prove the figure.",

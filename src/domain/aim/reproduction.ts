@@ -28,6 +28,10 @@ export const REPRODUCTION_LIMITS: readonly AimLimit[] = [
   ]),
   atMost("borderGlarePercent", { best: 0, highest: 8, required: 2 }, 2, ["own", "Own figure: glare is what a reader sees first."]),
   atMost("keystonePercent", { best: 0, highest: 10, required: 5 }, 1, ["own", "Own figure: what straightening repairs with little loss."]),
+  atLeast("detailCyPerMm", { lowest: 0.5, best: 6 }, 6, [
+    "own",
+    "Own figure: 6 cy/mm is half the sampling of 300 pixels per inch. Confirmed by other captures of the print, it outweighs what the edges read, which sharpening raises.",
+  ]),
   atLeast("sfr50CyPerMm", { lowest: 0.5, best: 3.2 }, 3, [
     "own",
     "Worked out: 40 % of half the sampling at 400 ppi is 3.2 cy/mm. The print's own edges rank captures; they do not prove the figure.",

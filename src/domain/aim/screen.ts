@@ -14,6 +14,10 @@ export const SCREEN_LIMITS: readonly AimLimit[] = [
   atMost("borderGlarePercent", { best: 0, highest: 10 }, 2, ["own", "Own figure: glare is what a viewer sees first."]),
   atMost("keystonePercent", { best: 0, highest: 15 }, 1, ["own", "Own figure."]),
   atMost("skewDegrees", { best: 1, highest: 15 }, 0.5, ["own", "Own figure."]),
+  atLeast("detailCyPerMm", { lowest: 0.2, best: 5 }, 4, [
+    "own",
+    "Own figure: what is left to enlarge a print from on a screen. Confirmed by other captures of the print, it outweighs what the edges read, which sharpening raises.",
+  ]),
   atLeast("sfr50CyPerMm", { lowest: 0.2, best: 2 }, 2, ["own", "Own figure: what 100 to 200 pixels per inch can show."]),
   atMost("borderLightnessSpreadPercent", { best: 2, highest: 15 }, 1, ["own", "Own figure."]),
   atMost("borderCastChroma", { best: 20, highest: 50 }, 1, [

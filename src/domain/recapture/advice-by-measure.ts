@@ -84,6 +84,7 @@ export const ADVICE_BY_MEASURE: Readonly<Record<string, (failing: Failing) => re
       source: "FADGI 2016, note: masters in 16 bit from 3 star on",
     },
   ],
+  detailCyPerMm: ({ isCamera }) => sharpnessAdvice(isCamera),
   sfr50CyPerMm: ({ isCamera }) => sharpnessAdvice(isCamera),
   sfr10CyPerMm: ({ isCamera }) => sharpnessAdvice(isCamera),
   samplingEfficiencyPercent: ({ isCamera }) => sharpnessAdvice(isCamera),

@@ -1,6 +1,8 @@
 import { expect, test } from "vitest";
 import { atLeast, atMost, targetAtMost } from "#domain/aim/limit.ts";
+import { PUBLISHED_AIMS } from "#domain/aim/published.ts";
 import { choose } from "#domain/master/choose.ts";
+import { GOOD_ENOUGH } from "../../fixtures/captured-print.ts";
 import { COUNTING, capture } from "./captures.ts";
 
 test("without captures there is no master and no best file", () => {
@@ -140,4 +142,20 @@ test("two captures that differ by less than their spreads are a close call, and 
 test("one worthless measure does not hide how captures differ in the others", () => {
   const better = capture(2, { samplingPpi: 90, sfr50CyPerMm: 0 });
   expect(choose([capture(1, { samplingPpi: 30, sfr50CyPerMm: 0 }), better], COUNTING).masterId).toBe(2);
+});
+
+test("a soft capture that was sharpened never wins over one whose finer detail other captures confirm", () => {
+  const sharpened = { sfr50CyPerMm: 5, sfr10CyPerMm: 7, sharpeningOvershootPercent: 6, detailCyPerMm: 3.2 };
+  const finer = { sfr50CyPerMm: 3.6, sfr10CyPerMm: 6.5, sharpeningOvershootPercent: 0, detailCyPerMm: 5.2 };
+  for (const aim of PUBLISHED_AIMS) {
+    const { detailCyPerMm: _, ...edgesOfSharpened } = sharpened;
+    const { detailCyPerMm: __, ...edgesOfFiner } = finer;
+    const byEdges = choose(
+      [capture(1, { ...GOOD_ENOUGH, ...edgesOfSharpened }), capture(2, { ...GOOD_ENOUGH, ...edgesOfFiner })],
+      aim.limits,
+    );
+    const byDetail = choose([capture(1, { ...GOOD_ENOUGH, ...sharpened }), capture(2, { ...GOOD_ENOUGH, ...finer })], aim.limits);
+    expect(byDetail.masterId, aim.purpose.key).toBe(2);
+    if (aim.purpose.key === "preservation-master") expect(byEdges.masterId).toBe(1);
+  }
 });

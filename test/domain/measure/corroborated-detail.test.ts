@@ -1,8 +1,11 @@
-import { expect, test } from "vitest";
+import { expect, test, vi } from "vitest";
 import { median } from "#domain/measure/robust.ts";
 import { captureFinePrint, drawFinePrint, type FineCapture } from "../../fixtures/fine-captures.ts";
 import { contrastErrors, detailOf, savedAsJpeg, trueLimit } from "../../fixtures/fine-sets.ts";
 import { presentOf, reasonOf } from "../../fixtures/readings.ts";
+
+/** Spectra of whole pictures take a while on a machine that does much else. */
+vi.setConfig({ testTimeout: 180_000 });
 
 const DETAIL = "detailCyPerMm" as const;
 const print = drawFinePrint(411);
