@@ -3,6 +3,7 @@ import type { AimLimit } from "#domain/aim/aim.ts";
 import { PUBLISHED_AIMS } from "#domain/aim/published.ts";
 import type { Verdict } from "#domain/master/judgement.ts";
 import { limitInWords, standing } from "#views/parts/aim-words.ts";
+import { DetailPlot } from "#views/parts/detail-plot.tsx";
 import { MeasureValue, readingInWords } from "#views/parts/measure-value.tsx";
 import { OutlineLegend, OutlineOverlay } from "#views/parts/outline-overlay.tsx";
 import { ReadingDetail } from "#views/parts/reading-detail.tsx";
@@ -122,6 +123,19 @@ test("a curve is drawn from full contrast on the left to its end on the right, a
   expect(x1 - x0).toBeCloseTo(x2 - x1, 1);
   expect((y1 - y0) / (y2 - y0)).toBeCloseTo(0.5 / 0.9, 2);
   expect(drawn).toContain("<td>5.00</td><td>50.0 %</td>");
+});
+
+test("the detail of captures compared stands in one plot, a line a capture under its file name, and none where none was read", () => {
+  const detail = { curves: [{ ...CURVE, label: "share" }] };
+  const captures = ["first.tif", "second.jpg"].map((originalName) => ({
+    original: { originalName },
+    readings: [{ name: "detailCyPerMm", value: 5, reliability: "firm", detail } as const],
+  }));
+  const drawn = html(<DetailPlot side="front" captures={captures} />);
+  expect([...drawn.matchAll(/<polyline/g)]).toHaveLength(2);
+  for (const { original } of captures) expect(drawn).toContain(`<caption>${original.originalName}</caption>`);
+  expect(drawn).toContain('<th scope="col">Confirmed detail</th>');
+  expect(html(<DetailPlot side="front" captures={captures.map((each) => ({ ...each, readings: [] }))} />)).toBe("");
 });
 
 test("a reading without curves, or with something else in their place, draws none", () => {

@@ -5,6 +5,7 @@ import type { Choice } from "#domain/master/choice.ts";
 import type { Print } from "#domain/print/print.ts";
 import { CaptureView } from "../parts/capture-view.tsx";
 import { Cautions } from "../parts/cautions.tsx";
+import { DetailPlot } from "../parts/detail-plot.tsx";
 import type { FormState } from "../parts/field.tsx";
 import { History, type PlaceNames, type ShownEvent } from "../parts/history.tsx";
 import { Layout } from "../parts/layout.tsx";
@@ -139,6 +140,7 @@ function SideSection(props: PrintPageProps & { shown: ShownSide }) {
         </nav>
       </div>
       <MeasuresTable side={side} captures={captures} aim={aims.find((aim) => aim.purpose.key === purposeKey) ?? null} choices={choices} />
+      <DetailPlot side={side} captures={captures} />
     </section>
   );
 }

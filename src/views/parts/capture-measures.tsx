@@ -16,19 +16,21 @@ export const CaptureMeasures = ({ readings }: { readings: readonly Reading[] }) 
         <dd>
           {isPresent(reading) ? <MeasureValue reading={reading} /> : <span class="soft">Not read: {reading.absent}</span>}
           {isPresent(reading) && reading.note ? <p class="small">{reading.note}</p> : null}
-          {isPresent(reading) && reading.detail ? <Detail detail={reading.detail} /> : null}
+          {isPresent(reading) && reading.detail ? (
+            <Detail detail={reading.detail} share={reading.name === "detailCyPerMm" ? "Share" : undefined} />
+          ) : null}
         </dd>
       </>
     ))}
   </dl>
 );
 
-function Detail({ detail }: { detail: Readonly<Record<string, unknown>> }) {
+function Detail({ detail, share }: { detail: Readonly<Record<string, unknown>>; share: string | undefined }) {
   const curves = curvesOf(detail);
   const { curves: _, ...figures } = detail;
   return (
     <>
-      {curves.length > 0 ? <SfrPlot curves={curves} /> : null}
+      {curves.length > 0 ? <SfrPlot curves={curves} share={share} /> : null}
       <ReadingDetail detail={figures} />
     </>
   );

@@ -18,8 +18,11 @@ const TOP = 12;
 const RIGHT = 12;
 const DASHES = ["", "8 4", "2 4", "8 4 2 4", "12 3", "4 2", "1 3", "10 2 2 2"];
 
-/** Contrast kept against fineness of pattern, one line per edge, with the same numbers as a table behind it. */
-export function SfrPlot({ curves }: { curves: readonly SfrCurve[] }) {
+/**
+ * Contrast kept (or another share) against fineness of pattern, one line a curve, with the same numbers as a table behind it.
+ * @param share what the curves tell, as the head of a column
+ */
+export function SfrPlot({ curves, share = "Contrast kept" }: { curves: readonly SfrCurve[]; share?: string }) {
   const finest = Math.max(...curves.flatMap((curve) => curve.cyPerMm));
   const highest = Math.max(1, ...curves.flatMap((curve) => curve.modulation));
   const step = roundStep(finest / 6);
@@ -31,7 +34,7 @@ export function SfrPlot({ curves }: { curves: readonly SfrCurve[] }) {
       <svg
         viewBox={`0 0 ${WIDTH} ${HEIGHT}`}
         role="img"
-        aria-label="Contrast kept at each fineness of pattern; the table below has the numbers"
+        aria-label={`${share} at each fineness of pattern; the table below has the numbers`}
       >
         {[0, 0.1, 0.5, 1].map((level) => (
           <g class="plot-grid">
@@ -81,7 +84,7 @@ export function SfrPlot({ curves }: { curves: readonly SfrCurve[] }) {
         <summary>The curves as a table</summary>
         <div class="plot-numbers">
           {curves.map((curve) => (
-            <CurveTable curve={curve} />
+            <CurveTable curve={curve} share={share} />
           ))}
         </div>
       </details>
@@ -89,14 +92,14 @@ export function SfrPlot({ curves }: { curves: readonly SfrCurve[] }) {
   );
 }
 
-function CurveTable({ curve }: { curve: SfrCurve }) {
+function CurveTable({ curve, share }: { curve: SfrCurve; share: string }) {
   return (
     <table class="table">
       <caption>{curve.label}</caption>
       <thead>
         <tr>
           <th scope="col">Cycles per mm</th>
-          <th scope="col">Contrast kept</th>
+          <th scope="col">{share}</th>
         </tr>
       </thead>
       <tbody>
