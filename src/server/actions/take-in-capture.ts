@@ -12,8 +12,9 @@ import { findPrint, findPrintByNumber, listObjectNumbers } from "#drizzle/querie
 import { findSetUp } from "#drizzle/queries/set-ups.ts";
 import { enqueueMeasure } from "#drizzle/queries/work.ts";
 import type { Context } from "../context.ts";
-import { type CopiedIn, copyIn, isKept, keep } from "../intake/copy-in.ts";
+import { type CopiedIn, copyIn, keep } from "../intake/copy-in.ts";
 import { type Inspected, inspect } from "../intake/inspect.ts";
+import { takeInAgain } from "./take-in-again.ts";
 
 export type TakeInCapture = CaptureInput & { source: Readable; originalName: string };
 
@@ -43,7 +44,7 @@ export async function takeInCapture(context: Context, { source, originalName, ..
   if (!copied.ok) return copied;
   try {
     const held = alreadyHeld(context.db, copied.value.sha256);
-    if (held) return done(await putBackIfMissing(context, held, copied.value));
+    if (held) return await takeInAgain(context, held, { ...said, name, copied: copied.value });
     const inspected = await inspect(copied.value.path, name);
     if (!inspected.ok) return inspected;
     const kept = await keep(context.folder, copied.value, name);
@@ -53,6 +54,10 @@ export async function takeInCapture(context: Context, { source, originalName, ..
     );
     context.nudgeWork();
     return done(taken);
+  } catch (error) {
+    const refusal = notWrittenDown(error, name);
+    if (refusal) return refused(refusal);
+    throw error;
   } finally {
     await rm(copied.value.path, { force: true });
   }
@@ -70,19 +75,36 @@ function whyNotSo(db: Queryable, about: string, said: CaptureInput): Refusal | n
   return null;
 }
 
-/** The bytes that just came are the ones a record misses: the best moment to have them again. */
-async function putBackIfMissing(context: Context, held: TakenIn, copied: CopiedIn): Promise<TakenIn> {
-  if (await isKept(context.folder, copied.sha256)) return held;
-  const kept = await keep(context.folder, copied, "");
-  return kept.ok ? { ...held, notes: [...held.notes, "The file that was kept had gone missing; it has been put back."] } : held;
+/** A record that the database could not take; the file itself is kept and is found when it is added again. */
+function notWrittenDown(error: unknown, about: string): Refusal | null {
+  const code = error instanceof Error && "code" in error ? String(error.code) : "";
+  const again = "then add the file again: it is not stored twice.";
+  if (code === "SQLITE_FULL")
+    return {
+      about,
+      happened: "The disk is full: the record of this file could not be written.",
+      remedy: `Make room on the disk, ${again}`,
+    };
+  if (code.startsWith("SQLITE_BUSY"))
+    return {
+      about,
+      happened: "The database was busy for too long: the record of this file could not be written.",
+      remedy: `Wait until the other program is done, ${again}`,
+    };
+  if (code.startsWith("SQLITE_IOERR"))
+    return { about, happened: "The disk failed: the record of this file could not be written.", remedy: `Check the disk, ${again}` };
+  return null;
 }
 
 function alreadyHeld(db: Queryable, sha256: string): TakenIn | null {
   const original = findOriginalBySha256(db, sha256);
   if (!original) return null;
-  const capture = listCapturesOfOriginal(db, original.id)[0];
+  const captures = listCapturesOfOriginal(db, original.id);
+  const parts = captures.filter(({ divided }) => !divided);
+  const capture = parts[0] ?? captures[0];
   if (!capture) throw new Error(`original ${original.id} has no capture`);
   const notes = [`The same file is here already, taken in as “${original.originalName}”; it is not stored twice.`];
+  if (parts.length < captures.length) notes.push(`It is a bed that was divided into ${parts.length} captures; this is the first of them.`);
   return { captureId: capture.id, originalId: original.id, printId: capture.printId, alreadyHeld: true, notes };
 }
 

@@ -2,7 +2,7 @@ import { createReadStream } from "node:fs";
 import { Command, Option } from "commander";
 import { SIDES, type Side } from "#domain/capture/capture.ts";
 import { METHODS, type Method } from "#domain/capture/method.ts";
-import type { Refusal } from "#domain/outcome.ts";
+import { type Outcome, type Refusal, refused } from "#domain/outcome.ts";
 import { findPrint, findPrintByNumber } from "#drizzle/queries/prints.ts";
 import { findSetUpByName } from "#drizzle/queries/set-ups.ts";
 import { takeInCapture } from "../actions/take-in-capture.ts";
@@ -74,7 +74,9 @@ async function addAll(context: Context, terminal: Terminal, files: readonly Foun
       break;
     }
     progress.show(index, files.length);
-    const outcome = await takeInCapture(context, { source: createReadStream(file.path), originalName: file.name, ...about });
+    const outcome = await takeInCapture(context, { source: createReadStream(file.path), originalName: file.name, ...about }).catch(
+      (error: unknown) => faultOf(terminal, error),
+    );
     if (!outcome.ok) added.refused.push(...outcome.refusals.map((refusal) => asRefused({ ...refusal, about: file.path })));
     else {
       const { captureId, printId, alreadyHeld, notes } = outcome.value;
@@ -82,8 +84,19 @@ async function addAll(context: Context, terminal: Terminal, files: readonly Foun
       added.takenIn.push({ file: file.path, captureId, objectNumber, alreadyHeld, notes });
     }
   }
+  progress.show(files.length - added.left, files.length);
   progress.end();
   return added;
+}
+
+/** A defect met with one file is told, and the next one comes. */
+function faultOf(terminal: Terminal, error: unknown): Outcome<never> {
+  terminal.tell(`${error instanceof Error ? error.stack : error}\n`);
+  return refused({
+    about: null,
+    happened: "The program met a fault of its own with this file.",
+    remedy: "Add it once more by itself; if it fails again, report the lines above.",
+  });
 }
 
 const asRefused = ({ about, happened, remedy }: Refusal) => ({ file: about ?? "", happened, remedy });

@@ -1,5 +1,5 @@
 import { createHash, randomUUID } from "node:crypto";
-import { access, type FileHandle, mkdir, open, rename, rm } from "node:fs/promises";
+import { type FileHandle, mkdir, open, rename, rm, stat } from "node:fs/promises";
 import path from "node:path";
 import type { Readable } from "node:stream";
 import { done, type Outcome, type Refusal, refused } from "#domain/outcome.ts";
@@ -50,10 +50,11 @@ export async function keep(folder: CollectionFolder, copied: CopiedIn, name: str
   }
 }
 
-export const isKept = (folder: CollectionFolder, sha256: string): Promise<boolean> =>
-  access(originalPath(folder, sha256)).then(
-    () => true,
-    () => false,
+/** How many bytes are kept under a hash; null when there is no such file. */
+export const keptBytes = (folder: CollectionFolder, sha256: string): Promise<number | null> =>
+  stat(originalPath(folder, sha256)).then(
+    ({ size }) => size,
+    () => null,
   );
 
 async function copy(source: Readable, file: FileHandle, mostBytes: number): Promise<{ sha256: string; bytes: number }> {

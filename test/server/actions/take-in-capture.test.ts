@@ -1,11 +1,12 @@
-import { existsSync, readdirSync, readFileSync, rmSync } from "node:fs";
+import { existsSync, readdirSync, readFileSync, rmSync, truncateSync, writeFileSync } from "node:fs";
 import { Readable } from "node:stream";
 import sharp from "sharp";
-import { expect, test } from "vitest";
+import { expect, test, vi } from "vitest";
 import { findCapture, listOriginals, listTray } from "#drizzle/queries/captures.ts";
 import { historyOfPrint } from "#drizzle/queries/events.ts";
 import { setPrintBinned } from "#drizzle/queries/prints.ts";
 import { workProgress } from "#drizzle/queries/work.ts";
+import { checkFixity } from "#server/actions/check-fixity.ts";
 import { type TakeInCapture, takeInCapture } from "#server/actions/take-in-capture.ts";
 import { originalPath } from "#server/collection-folder.ts";
 import type { Context } from "#server/context.ts";
@@ -151,3 +152,57 @@ test("something that is no picture is refused with what it is, and leaves nothin
   });
   expect(readdirSync(context.folder.captures, { recursive: true })).toEqual(["incoming"]);
 });
+
+test.each([
+  ["cut short", (file: string) => truncateSync(file, 10)],
+  [
+    "changed, and found so by a check",
+    (file: string) =>
+      writeFileSync(
+        file,
+        readFileSync(file).map((byte, at) => (at === 60 ? byte ^ 1 : byte)),
+      ),
+  ],
+])("an original that was %s is put back by the same bytes and measured again", async (_, spoil) => {
+  const context = emptyCollection();
+  const bytes = await picture(7).png().toBuffer();
+  const { captureId } = await takeIn(context, "a.png", bytes);
+  const file = originalPath(context.folder, findCapture(context.db, captureId)?.original.sha256 ?? "");
+  spoil(file);
+  await checkFixity(context);
+  const again = await takeIn(context, "a.png", bytes);
+  expect(again.notes.join(" ")).toContain("it has been put back");
+  expect(readFileSync(file)).toEqual(bytes);
+  expect((await takeIn(context, "a.png", bytes)).notes.join(" ")).not.toContain("put back");
+});
+
+test("a file that waits in the tray gets its print when it is added again with the number; one that has a print keeps it", async () => {
+  const context = emptyCollection();
+  const [one, two] = [keptPrint(context.db, "1"), keptPrint(context.db, "2")];
+  const bytes = await picture(8).png().toBuffer();
+  const { captureId } = await takeIn(context, "IMG_8.png", bytes);
+  expect(await takeIn(context, "IMG_8.png", bytes, { printId: one, side: "back" })).toMatchObject({
+    captureId,
+    printId: one,
+    alreadyHeld: true,
+  });
+  expect(findCapture(context.db, captureId)).toMatchObject({ printId: one, side: "back" });
+  const again = await takeIn(context, "IMG_8.png", bytes, { printId: two });
+  expect(again.notes.join(" ")).toContain("belongs to another print already");
+  expect(findCapture(context.db, captureId)?.printId).toBe(one);
+});
+
+test.each(["SQLITE_FULL", "SQLITE_IOERR_WRITE", "SQLITE_BUSY"])(
+  "%s when the record is written is told in words, and the same file added again is found",
+  async (code) => {
+    const context = emptyCollection();
+    const bytes = await picture(9).png().toBuffer();
+    const transaction = vi.spyOn(context.db, "transaction").mockImplementationOnce(() => {
+      throw Object.assign(new Error("database"), { code });
+    });
+    const taken = await takeInCapture(context, { source: Readable.from([bytes]), originalName: "a.png" });
+    expect(taken).toMatchObject({ ok: false, refusals: [{ about: "a.png", remedy: expect.stringContaining("add the file again") }] });
+    transaction.mockRestore();
+    expect(await takeIn(context, "a.png", bytes)).toMatchObject({ alreadyHeld: false });
+  },
+);
