@@ -14,7 +14,8 @@ import { type SizeMm, sizeAsSeen } from "./size-as-seen.ts";
  * - focusFalloffPercent: 100 · (1 - f_soft / f_sharp) between the two points where the line through the middle of the sheet
  *   along the slope of the surface meets its rim: 0 = even, 50 = half the resolution. focusFalloffDegrees: where it gets
  *   softer, as seen, 0 = right, 90 = down; absent where nothing falls off.
- * - a bowl (curl, curved field): corners softer than the middles of the sides; in the detail, and no fall-off.
+ * - a bowl (curl, curved field, or a tilt with the focus in the middle): corners softer than the middles of the sides; in the
+ *   detail, and no fall-off.
  * - motionMm: blur of one direction at all places. L is the box whose response sin(π f L) / (π f L), times that of the
  *   sharp direction, falls to a half where that of the soft direction does. Only movement across or down the frame is
  *   seen: L is the difference of both, so at least; a movement along a diagonal blurs both alike and is not seen.
@@ -43,14 +44,14 @@ export function focus(
   const bowl = told(bowlOf);
   const motion = told((terms) => Math.abs(motionShareOf(terms)));
   const kind = kindOf({ tilt, bowl, motion });
-  if (tilt.spread > MOST_SPREAD && !isSeen(tilt)) return absent(TOO_UNSURE);
+  if (!isPossible(surface.terms, places) || (tilt.spread > MOST_SPREAD && !isSeen(tilt))) return absent(TOO_UNSURE);
   const trust = trustIn(places, tilt);
   const common = {
     reliability: trust,
     detail: { kind, bowlPercent: 100 * Math.max(0, bowl.value), places: places.map(keptOf(known !== null)) },
   };
   return [
-    { name: "focusFalloffPercent", value: 100 * tilt.value, spread: 100 * tilt.spread, ...common, ...noteOf(kind) },
+    { name: "focusFalloffPercent", value: 100 * tilt.value, spread: 100 * tilt.spread, ...common, ...noteOf(kind, surface.terms) },
     degreesOf(surface.terms, size, tilt, told, common.reliability),
     motionOf(surface.terms, known, motion, trust),
   ];
@@ -121,6 +122,18 @@ function falloffOf(terms: BlurTerms, size: SizeMm): number {
 
 const LEAST_VARIANCE_SHARE = 0.01;
 
+/** A surface that falls far below all that was read, anywhere on the rim, was fitted to scatter. */
+function isPossible(terms: BlurTerms, places: readonly Place[]): boolean {
+  const least = LEAST_OF_READ * Math.min(...places.map(({ variance }) => variance));
+  return RIM_STEPS.every((t) =>
+    [varianceAt(terms, t, -1), varianceAt(terms, t, 1), varianceAt(terms, -1, t), varianceAt(terms, 1, t)].every((value) => value > least),
+  );
+}
+
+const LEAST_OF_READ = 0.25;
+/** As far along the sides as they are read. */
+const RIM_STEPS = [-0.75, -0.4, 0, 0.4, 0.75];
+
 /** How much softer the corners are than the middles of the sides, both by their mean variance. */
 function bowlOf(terms: BlurTerms): number {
   const curved = (terms[4] as number) + (terms[5] as number);
@@ -128,6 +141,15 @@ function bowlOf(terms: BlurTerms): number {
   const middles = (terms[0] as number) + curved / 2;
   return 1 - Math.sqrt(Math.max(LEAST_VARIANCE_SHARE, middles / corners));
 }
+
+/** Whether blur grows both ways from a line and hardly along it: the larger of both curvatures is all. */
+function isValley(terms: BlurTerms): boolean {
+  const [uv, uu, vv] = [terms[3] as number, terms[4] as number, terms[5] as number];
+  const spread = Math.hypot(uu - vv, uv);
+  return (uu + vv - spread) / 2 < MOST_ALONG_VALLEY * ((uu + vv + spread) / 2);
+}
+
+const MOST_ALONG_VALLEY = 0.35;
 
 /** By how much the resolution of the soft direction is lower than that of the sharp one; negative when "down" is soft. */
 function motionShareOf(terms: BlurTerms): number {
@@ -155,7 +177,9 @@ function trustIn(places: readonly Place[], { value, spread }: Told): Present["re
   return spread <= FAIR_SPREAD || value > CLEAR_TIMES_SPREAD * spread ? "fair" : "weak";
 }
 
-function noteOf(kind: FocusKind): Pick<Present, "note"> {
+function noteOf(kind: FocusKind, terms: BlurTerms): Pick<Present, "note"> {
+  if (kind === "bowl" && isValley(terms))
+    return { note: "Soft towards two opposite sides: the camera is tilted with the focus in the middle, or the print is bent." };
   if (kind === "bowl") return { note: "The corners are softer than the sides: the print is curled, or the lens is soft towards its rim." };
   if (kind === "motion") return { note: "Soft in one direction everywhere: the camera or the print moved." };
   return {};

@@ -116,7 +116,7 @@ function readSide(picture: Picture, outline: Outline, quad: Quad, of: "sheet" | 
   };
   const stretches = pieces.flatMap(({ middle, response }): EdgeStretch[] => {
     const reading = readingOf(response);
-    if (!reading.response || reading.response.sfr50 === null) return [];
+    if (!reading.response || reading.response.sfr50 === null || brightLevel(reading.response) > CLIPPED_LEVEL) return [];
     const isAlongPixels = reading.refused === ALONG_PIXELS;
     if (reading.refused !== null && !isAlongPixels) return [];
     const spreadShare = isAlongPixels ? UNSURE_ALONG_PIXELS : reading.spreadShare;
@@ -163,6 +163,9 @@ function placeOn(from: Point, to: Point, side: Side, row: number): Point {
 const MOST_STRETCHES = 6;
 /** Cut to whole cycles a piece keeps at least half of its rows, which is then still enough to be read. */
 const LEAST_STRETCH_PX = 2 * FEWEST_ROWS;
+/** Linear light of the bright side from which an edge is cut off at white, and looks sharper than it is. */
+const CLIPPED_LEVEL = 0.97;
+const brightLevel = ({ step, contrast }: EdgeResponse) => (step / contrast + step) / 2;
 const ALONG_PIXELS = "the edge lies too exactly along the pixels; a turn of 2 to 5° would help";
 const UNSURE_ALONG_PIXELS = 0.15;
 
