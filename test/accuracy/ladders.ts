@@ -13,6 +13,7 @@ import {
   tiltDownLadder,
   tiltLeftLadder,
 } from "./ladders/focus.ts";
+import { faintWindowLadder, lampLadder, veilLadder, windowLadder, windowOverBorderLadder } from "./ladders/glare.ts";
 import { keystoneLadder } from "./ladders/keystone.ts";
 import { marginLadder } from "./ladders/margin.ts";
 import { misregistrationLadder } from "./ladders/misregistration.ts";
@@ -41,4 +42,9 @@ export const LADDERS: readonly Ladder[] = [
   movementAcrossLadder,
   movementDownLadder,
   movementDiagonalLadder,
+  windowLadder,
+  windowOverBorderLadder,
+  lampLadder,
+  faintWindowLadder,
+  veilLadder,
 ];

@@ -4,11 +4,11 @@ import { borderGlare } from "#domain/measure/border-glare.ts";
 import { clipping } from "#domain/measure/clipping.ts";
 import { compareCaptures } from "#domain/measure/compare-captures.ts";
 import { fileFacts } from "#domain/measure/file-facts.ts";
+import { glareAlone } from "#domain/measure/glare-alone.ts";
 import { misregistration } from "#domain/measure/misregistration.ts";
 import { missingLevels } from "#domain/measure/missing-levels.ts";
 import { noise } from "#domain/measure/noise.ts";
 import type { Picture } from "#domain/measure/picture.ts";
-import { possibleGlare } from "#domain/measure/possible-glare.ts";
 import type { Outline } from "#domain/measure/reading.ts";
 import { resolution } from "#domain/measure/resolution.ts";
 import { tonalRange } from "#domain/measure/tonal-range.ts";
@@ -64,7 +64,7 @@ const measures = {
   resolution,
   clipping,
   borderGlare,
-  possibleGlare,
+  glareAlone,
   borderEvenness,
   borderCast,
   noise,

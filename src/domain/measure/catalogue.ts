@@ -42,6 +42,8 @@ export const MEASURE_NAMES = [
   "missingLevelsPercent",
   "borderGlarePercent",
   "glareAreaPercent",
+  "glarePeakDeltaL",
+  "hazePercent",
   "evennessPercent",
   "borderLightnessSpreadPercent",
   "borderCastA",
@@ -83,7 +85,9 @@ const REGIONS: Readonly<Record<MeasureName, RegionOfCapture>> = {
   tonalRangeDeltaL: "picture",
   missingLevelsPercent: "picture",
   borderGlarePercent: "border",
-  glareAreaPercent: "picture",
+  glareAreaPercent: "sheet",
+  glarePeakDeltaL: "sheet",
+  hazePercent: "picture",
   evennessPercent: "border",
   borderLightnessSpreadPercent: "border",
   borderCastA: "border",
@@ -269,7 +273,17 @@ export const MEASURES: Readonly<Record<MeasureName, MeasureDefinition>> = {
     "%",
     1,
     "lower",
-    "Share of the picture that shines. From one capture alone only possible glare, since a pale wall looks the same; certain by comparison with another capture.",
+    "Share of the print that shines. From one capture alone certain on the plain border and where it is brighter than paper can be, elsewhere only possible glare, since a pale wall looks the same; by comparison with another capture, the share of the picture.",
+    2,
+  ),
+  glarePeakDeltaL: measure("glarePeakDeltaL", "Strongest glare", "L*", 1, "lower", "The largest lightness that glare adds anywhere."),
+  hazePercent: measure(
+    "hazePercent",
+    "Haze",
+    "%",
+    1,
+    "lower",
+    "Stray light over the whole print, as black over white; from one capture at most this, since the print's own black is in it.",
   ),
   evennessPercent: measure(
     "evennessPercent",
@@ -393,6 +407,7 @@ function measure(
   decimals: number,
   better: MeasureDefinition["better"],
   meaning: string,
+  version = 1,
 ): MeasureDefinition {
-  return { name, label, unit, decimals, better, meaning, region: REGIONS[name], version: 1 };
+  return { name, label, unit, decimals, better, meaning, region: REGIONS[name], version };
 }

@@ -1,6 +1,6 @@
 import type { MeasureName } from "./catalogue.ts";
 import { corroboratedDetail } from "./corroborated-detail.ts";
-import { glareTogether } from "./glare-together.ts";
+import { GLARE_TOGETHER, glareTogether } from "./glare-together.ts";
 import { layCaptures, NONE_LINED_UP, type ToCompare } from "./lay-captures.ts";
 import { type Laid, layFinely } from "./lay-finely.ts";
 import type { Picture } from "./picture.ts";
@@ -16,7 +16,7 @@ type MeasureTogether = {
 };
 
 const MEASURES_TOGETHER: readonly MeasureTogether[] = [
-  { names: ["glareAreaPercent"], read: glareTogether },
+  { names: GLARE_TOGETHER, read: glareTogether },
   { names: ["detailCyPerMm"], read: corroboratedDetail },
 ];
 

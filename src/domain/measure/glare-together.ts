@@ -6,7 +6,7 @@ import type { Present, Reading } from "./reading.ts";
 
 /**
  * Glare by comparison: share of the picture, in percent, that shines in one capture and not in the others of the same
- * print. Their tones are mapped onto each other, and what is left brighter is glare (see glare-among.ts).
+ * print, and the largest lightness that it adds (glarePeakDeltaL, L*). Their tones are mapped onto each other, and what is left brighter is glare (see glare-among.ts).
  *
  * With two captures a brighter place may be glare in one or shadow in the other: the reading is fair. With three or more
  * it is firm. Either way "at least": shine that all captures share is not seen, and of shine broader than a third of the
@@ -17,15 +17,15 @@ import type { Present, Reading } from "./reading.ts";
 export function glareTogether(laid: readonly Laid[]): Reading[][] {
   const smooth = laid.map(({ coarse }) => blurred(coarse, SMOOTHING_PX));
   const glares = glareAmong(smooth, marginPx(laid[0] as Laid));
-  if (!glares) return laid.map(() => [{ name: "glareAreaPercent", absent: "too little of the picture is seen in all captures" }]);
-  return glares.map((glare, index) => [
-    readingOf(
-      laid[index] as Laid,
-      glare,
-      glares.filter((other) => other !== glare),
-    ),
-  ]);
+  if (!glares) return laid.map(() => GLARE_TOGETHER.map((name) => ({ name, absent: "too little of the picture is seen in all captures" })));
+  return glares.map((glare, index) => {
+    const others = glares.filter((other) => other !== glare);
+    const area = areaOf(laid[index] as Laid, glare, others);
+    return [area, { ...area, name: "glarePeakDeltaL", value: glare.worstLightness, detail: { comparedWith: others.length } }];
+  });
 }
+
+export const GLARE_TOGETHER = ["glareAreaPercent", "glarePeakDeltaL"] as const;
 
 const SMOOTHING_PX = 2;
 /** Left out along the rim, where the smallest misfit of strong edges looks like glare. */
@@ -39,7 +39,7 @@ function marginPx({ coarse, pxPerMm }: Laid): number {
   return Math.ceil(pxPerMm === null ? MARGIN_SHARE * Math.min(coarse.width, coarse.height) : MARGIN_MM * pxPerMm);
 }
 
-function readingOf({ coarse: { width, height }, asSeen, sizeAsSeen }: Laid, glare: Glare, others: readonly Glare[]): Present {
+function areaOf({ coarse: { width, height }, asSeen, sizeAsSeen }: Laid, glare: Glare, others: readonly Glare[]): Present {
   const mask = asSeen({ width, height, data: Float32Array.from(glare.mask) });
   return {
     name: "glareAreaPercent",
@@ -49,7 +49,6 @@ function readingOf({ coarse: { width, height }, asSeen, sizeAsSeen }: Laid, glar
     detail: {
       of: "picture",
       comparedWith: others.length,
-      worstExcessLightness: glare.worstLightness,
       places: boxesOf(Uint8Array.from(mask.data), mask.width, mask.height, sizeAsSeen).slice(0, MOST_PLACES),
     },
   };

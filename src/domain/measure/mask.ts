@@ -69,7 +69,7 @@ function neighbours(mask: Uint8Array, columns: number, rows: number, value: 0 | 
 }
 
 /** Connected patches (sides and corners touch) as lists of pixels. */
-function patchesOf(mask: Uint8Array, columns: number, rows: number): number[][] {
+export function patchesOf(mask: Uint8Array, columns: number, rows: number): number[][] {
   const left = mask.slice();
   const patches: number[][] = [];
   for (let start = 0; start < left.length; start++) {

@@ -2,11 +2,14 @@ import { barrel } from "./barrel.ts";
 import { borderCast } from "./border-cast.ts";
 import { borderEvenness } from "./border-evenness.ts";
 import { borderGlare } from "./border-glare.ts";
+import { borderShine } from "./border-shine.ts";
 import { clipping } from "./clipping.ts";
 import { detailAlone } from "./corroborated-detail.ts";
 import { doubleSave } from "./double-save.ts";
 import { fileFacts } from "./file-facts.ts";
 import { focus } from "./focus.ts";
+import { glareAlone } from "./glare-alone.ts";
+import { haze } from "./haze.ts";
 import { keystone } from "./keystone.ts";
 import { areaOf, cornersOf } from "./lines.ts";
 import { margin } from "./margin.ts";
@@ -15,7 +18,6 @@ import { missingLevels } from "./missing-levels.ts";
 import { noise } from "./noise.ts";
 import { findOutlines } from "./outline.ts";
 import type { Picture } from "./picture.ts";
-import { possibleGlare } from "./possible-glare.ts";
 import { printEdges } from "./print-edges.ts";
 import { makeGrid, type PrintGrid } from "./print-grid.ts";
 import { processingSigns } from "./processing-signs.ts";
@@ -40,8 +42,7 @@ const MEASURES_OF_ONE = [
   clipping,
   tonalRange,
   missingLevels,
-  borderGlare,
-  possibleGlare,
+  fromBorderLight,
   borderEvenness,
   borderCast,
   noise,
@@ -58,6 +59,12 @@ function fromEdges(picture: Picture, outline: Outline | null, context: MeasureCo
   return [resolution, focus].flatMap((measure) => measure(picture, outline, context, edges));
 }
 
+/** The light on the border is looked at once for everything that is read from it. */
+function fromBorderLight(picture: Picture, outline: Outline | null, context: MeasureContext, grid: PrintGrid | null): Reading[] {
+  const shine = borderShine(picture, outline, context);
+  return [borderGlare, glareAlone, haze].flatMap((measure) => measure(picture, outline, context, shine, grid));
+}
+
 export type MeasuredCapture = { readonly readings: Reading[]; readonly outlines: Outline[]; readonly grid: PrintGrid | null };
 
 /**
@@ -67,11 +74,8 @@ export type MeasuredCapture = { readonly readings: Reading[]; readonly outlines:
 export function measureCapture(picture: Picture, context: MeasureContext): MeasuredCapture {
   const outlines = findOutlines(picture, context);
   const outline = largestOutline(outlines);
-  return {
-    readings: MEASURES_OF_ONE.flatMap((measure) => measure(picture, outline, context)),
-    outlines,
-    grid: outline && makeGrid(picture, outline, context),
-  };
+  const grid = outline && makeGrid(picture, outline, context);
+  return { readings: MEASURES_OF_ONE.flatMap((measure) => measure(picture, outline, context, grid)), outlines, grid };
 }
 
 /** The print that is measured where several lie in the frame; null where none was found. */

@@ -72,6 +72,15 @@ export const ADVICE_BY_MEASURE: Readonly<Record<string, (failing: Failing) => re
   ],
   glareAreaPercent: ({ isCamera }) => glareAdvice(isCamera),
   borderGlarePercent: ({ isCamera }) => glareAdvice(isCamera),
+  glarePeakDeltaL: ({ isCamera }) => glareAdvice(isCamera),
+  hazePercent: ({ isCamera }) => [
+    {
+      sentence: isCamera
+        ? "Keep light off the lens with a hood, cover bright surroundings of the print with black card, clean the lens, and darken the room behind the camera."
+        : "Clean the glass on both sides as far as it can be reached, and lay a dark sheet behind the print.",
+      source: "veiling glare is light from outside the picture scattered in lens and glass (common practice for the remedies)",
+    },
+  ],
   lossless: ({ isCamera }) => [
     {
       sentence: `${isCamera ? "Save raw files or TIFF" : "Save TIFF"}, not JPEG. Turning this JPEG into a TIFF brings nothing back: what was thrown away stays away.`,

@@ -60,6 +60,8 @@ test("nothing ever advises to press, flatten or open a print, or to put glass on
     "sharpeningOvershootPercent",
     "focusFalloffPercent",
     "motionMm",
+    "glarePeakDeltaL",
+    "hazePercent",
     "scaleErrorPercent",
     "jpegQuality",
   ];
@@ -131,4 +133,9 @@ test("a movement is cured by a firm stand and a shorter exposure", () => {
 test("a file that was processed is to be fetched from the device itself", () => {
   for (const measure of ["processingSignCount", "doubleSaveSigma"])
     expect(said(short(measure, 5, 0), made("phone-camera"))).toContain("from the device itself");
+});
+
+test("haze is cured by keeping stray light off lens and glass", () => {
+  expect(said(short("hazePercent", 4, 1), made("phone-camera"))).toMatch(/hood.*clean the lens/);
+  expect(said(short("hazePercent", 4, 1), made("flatbed-scanner"))).toMatch(/glass on both sides/);
 });

@@ -1,0 +1,78 @@
+import { type Border, borderOf } from "./border.ts";
+import { type BorderPatches, borderPatches } from "./border-patches.ts";
+import { lightnessOf } from "./lab.ts";
+import { fitLight, type LightSurface } from "./light-surface.ts";
+import { grown, withoutSpecks } from "./mask.ts";
+import type { Picture } from "./picture.ts";
+import type { MeasureContext, Outline } from "./reading.ts";
+import { robustSpread } from "./robust.ts";
+
+/** The light on the plain border, and where the border is brighter than that light would make it. */
+export type BorderShine = {
+  readonly border: Border;
+  readonly patches: BorderPatches;
+  /** luminance of plain paper without shine, over the whole sheet (extrapolated over the picture) */
+  readonly light: LightSurface;
+  /** 1 where the border shines, on the grid of the patches */
+  readonly shining: Uint8Array;
+  /** largest ln of luminance over light in a shining patch; 0 where nothing shines */
+  readonly strongest: number;
+  /** largest excess of L* in a shining patch; 0 where nothing shines */
+  readonly worstLightness: number;
+};
+
+/** Looks at the border once, for all that is read from its light; or says why that cannot be done. */
+export function borderShine(picture: Picture, outline: Outline | null, context: MeasureContext): BorderShine | string {
+  if (!outline) return "the print was not found in the frame";
+  const border = borderOf(outline, context);
+  if (!border) return "no plain border of at least 2 mm was seen";
+  const patches = borderPatches(picture, outline, border);
+  if (patches.cell.length < FEWEST_PATCHES) return "too little of the border could be read";
+  if (patches.clippedShare > 0.5) return "most of the border is clipped to white, so glare on it cannot be told from paper";
+  const found = shiningPatches(patches);
+  if (!found) return "the border is too small to tell glare from uneven light";
+  return { border, patches, ...found, ...worstOf(patches, found) };
+}
+
+const LOOKS = 3;
+/** Round a shining patch its faint skirts are left out of the fit too: about 2 mm of a small print. */
+const KEEP_AWAY = 5;
+/** Share of the border that must be left to fit the light to. */
+const LEAST_TRUSTED = 0.5;
+const FEWEST_PATCHES = 100;
+const LEAST_EXCESS = 0.03;
+/** Patches that must touch to count: about 1 mm² of a small print. */
+const LEAST_SPECK = 6;
+
+/** A first look says which patches shine; further looks leave them and their skirts out when they fit the light. */
+function shiningPatches({ u, v, luminance, cell, columns, rows }: BorderPatches): Pick<BorderShine, "light" | "shining"> | null {
+  const all = Int32Array.from(cell.keys());
+  let trusted = all;
+  let found: Pick<BorderShine, "light" | "shining"> | null = null;
+  for (let look = 0; look < LOOKS; look++) {
+    const light = fitLight(u, v, luminance, trusted);
+    if (!light) break;
+    const { residuals } = light;
+    const limit = Math.max(Math.log(1 + LEAST_EXCESS), 4 * robustSpread(Float32Array.from(trusted, (index) => residuals[index] as number)));
+    const mask = new Uint8Array(columns * rows);
+    for (const index of all) if ((residuals[index] as number) > limit) mask[cell[index] as number] = 1;
+    const shining = withoutSpecks(mask, columns, rows, LEAST_SPECK);
+    found = { light, shining };
+    const doubtful = grown(shining, columns, rows, KEEP_AWAY);
+    const rest = all.filter((index) => doubtful[cell[index] as number] === 0);
+    if (rest.length < LEAST_TRUSTED * all.length) break;
+    trusted = rest;
+  }
+  return found;
+}
+
+function worstOf({ luminance, cell }: BorderPatches, { light, shining }: Pick<BorderShine, "light" | "shining">) {
+  let [strongest, worstLightness] = [0, 0];
+  luminance.forEach((value, index) => {
+    if (shining[cell[index] as number] !== 1) return;
+    const excess = light.residuals[index] as number;
+    strongest = Math.max(strongest, excess);
+    worstLightness = Math.max(worstLightness, lightnessOf(value) - lightnessOf(value / Math.exp(excess)));
+  });
+  return { strongest, worstLightness };
+}
