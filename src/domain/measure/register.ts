@@ -22,8 +22,8 @@ export type Registered = {
 
 /** About 300 pixels per inch: fine enough for a hundredth of a millimetre, and quick. */
 const TILES_PX_PER_MM = 12;
-const MOST_TILES = 12;
-const PASSES = 3;
+const MOST_TILES = 9;
+const PASSES = 2;
 /** Chance peaks stay below. */
 const LEAST_SHARPNESS = 8;
 const FEWEST_TILES = 8;
@@ -44,8 +44,8 @@ export function referenceTiles(source: FineSource, way: WayToFrame, grid: FineGr
 
 /**
  * Registers a capture to the reference over the whole picture: shifts of single tiles by phase correlation, a smooth
- * third-order surface through them (lens barrel and gentle curl included), and the tiles sampled again from the source, three
- * times. Null when too few tiles agree, or they lie on one side.
+ * third-order surface through them (lens barrel and gentle curl included), and the tiles sampled again from the source,
+ * twice. Null when too few tiles agree, or they lie on one side.
  * Source: shifts as in register-tiles.ts; the rest common practice, no source.
  * @param way where the reference's places lie in this frame as far as coarse alignment tells
  */
