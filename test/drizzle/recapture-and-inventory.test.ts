@@ -96,9 +96,16 @@ test("the inventory names the file, its hash, method and measures for each purpo
   expect(row).toMatchObject({ placePath: ["Study", "Box 4"], captureCount: 1, recaptureReasons: [] });
   expect(row?.masters.map((master) => master.purposeKey)).toEqual(["preservation-master", "reproduction", "screen"]);
   expect(row?.masters[0]).toEqual({
+    side: "front",
     purposeKey: "preservation-master",
     purposeName: "Preservation master",
-    file: { fileName: "stand.tif", sha256, method: "copy-stand-camera", samplingPpi: 450, sfr50CyPerMm: 4.567 },
+    file: {
+      fileName: "stand.tif",
+      sha256,
+      method: "copy-stand-camera",
+      samplingPpi: { value: 450, bound: null },
+      sfr50CyPerMm: { value: 4.567, bound: null },
+    },
     decidedBy: "rule",
     sentence: "stand.tif is the only capture, and meets every requirement.",
   });

@@ -1,8 +1,10 @@
+import type { Side } from "../capture/capture.ts";
 import type { Method } from "../capture/method.ts";
 import type { Print } from "../print/print.ts";
 
-/** The file chosen for one purpose, of the front of a print. */
+/** The file chosen for one purpose, of one side of a print. */
 export type InventoryMaster = {
+  readonly side: Side;
   readonly purposeKey: string;
   readonly purposeName: string;
   /** null: no capture meets what the purpose asks */
@@ -10,12 +12,15 @@ export type InventoryMaster = {
     readonly fileName: string;
     readonly sha256: string;
     readonly method: Method | null;
-    readonly samplingPpi: number | null;
-    readonly sfr50CyPerMm: number | null;
+    readonly samplingPpi: InventoryValue | null;
+    readonly sfr50CyPerMm: InventoryValue | null;
   } | null;
   readonly decidedBy: "rule" | "person";
   readonly sentence: string;
 };
+
+/** A value as it was read when the choice was made; the true one may be at least (lower) or at most (upper) this. */
+export type InventoryValue = { readonly value: number; readonly bound: "lower" | "upper" | null };
 
 /** One print as the inventory lists it: its record, where it is, how it is, and which files stand for it. */
 export type InventoryRow = {
@@ -30,7 +35,9 @@ export type InventoryRow = {
   readonly captureCount: number;
   /** in the order of the purposes; a purpose nothing was chosen for yet is left out */
   readonly masters: readonly InventoryMaster[];
-  /** why it must be captured again for the preservation master; empty when it need not */
+  /** whether it must be captured again for the preservation master; null: not known yet, its captures are not judged */
+  readonly recaptureNeeded: boolean | null;
+  /** why; empty when it need not */
   readonly recaptureReasons: readonly string[];
 };
 

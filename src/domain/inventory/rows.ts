@@ -5,7 +5,7 @@ import { findFormat } from "../print/format.ts";
 import type { Print } from "../print/print.ts";
 import { findProcess } from "../print/process.ts";
 import type { RecaptureLine } from "../recapture/recapture-line.ts";
-import type { InventoryMaster, InventoryRow, InventorySize } from "./inventory-row.ts";
+import type { InventoryMaster, InventoryRow, InventorySize, InventoryValue } from "./inventory-row.ts";
 
 /** A capture as the inventory names it. */
 export type InventoryFile = {
@@ -39,9 +39,15 @@ export function inventoryRow({ print, placePath, cautions, files, choices, recap
     placePath,
     cautions,
     captureCount: files.length,
-    masters: choices.filter((choice) => choice.side === "front").map((choice) => master(choice, files)),
+    masters: choices.map((choice) => master(choice, files)),
+    recaptureNeeded: recaptureNeeded({ files, choices, recapture }),
     recaptureReasons: recapture.flatMap(reasonsOf),
   };
+}
+
+function recaptureNeeded({ files, choices, recapture }: Pick<InventoryCase, "files" | "choices" | "recapture">): boolean | null {
+  if (recapture.length > 0) return true;
+  return files.length > 0 && choices.length === 0 ? null : false;
 }
 
 /** Why one side must be captured again; the front goes without saying. */
@@ -56,6 +62,7 @@ const size = (found: PrintSize | null): InventorySize | null =>
 function master(choice: Choice, files: readonly InventoryFile[]): InventoryMaster {
   const file = files.find((each) => each.captureId === choice.captureId);
   return {
+    side: choice.side,
     purposeKey: choice.purpose.key,
     purposeName: choice.purpose.name,
     file: file
@@ -73,6 +80,8 @@ function master(choice: Choice, files: readonly InventoryFile[]): InventoryMaste
 }
 
 /** As it was read when the choice was made; null when it was not shown. */
-const shownValue = (choice: Choice, captureId: number, measure: string): number | null =>
-  choice.explanation.verdicts.find((verdict) => verdict.captureId === captureId)?.measures.find((measured) => measured.measure === measure)
-    ?.value ?? null;
+function shownValue(choice: Choice, captureId: number, measure: string): InventoryValue | null {
+  const verdict = choice.explanation.verdicts.find((each) => each.captureId === captureId);
+  const measured = verdict?.measures.find((each) => each.measure === measure);
+  return measured === undefined || measured.value === null ? null : { value: measured.value, bound: measured.bound };
+}

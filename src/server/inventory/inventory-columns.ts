@@ -1,6 +1,7 @@
 import { PURPOSE_KEYS, type PurposeKey } from "#domain/aim/aim.ts";
+import { SIDES, type Side } from "#domain/capture/capture.ts";
 import { METHOD_LABELS } from "#domain/capture/method.ts";
-import type { InventoryMaster, InventoryRow } from "#domain/inventory/inventory-row.ts";
+import type { InventoryMaster, InventoryRow, InventoryValue } from "#domain/inventory/inventory-row.ts";
 
 /** A cell before it is written; null and undefined are empty. */
 export type Cell = string | number | null | undefined;
@@ -18,6 +19,7 @@ export const INVENTORY_COLUMNS: readonly InventoryColumn[] = [
   column("date_edtf", ({ print }) => print.date),
   column("date_earliest", ({ print }) => print.dateEarliest),
   column("date_latest", ({ print }) => print.dateLatest),
+  column("date_ground", ({ print }) => print.dateGround),
   column("process", ({ processName }) => processName),
   column("format", ({ formatName }) => formatName),
   column("sheet_width_mm", ({ sheet }) => sheet?.widthMm),
@@ -27,6 +29,12 @@ export const INVENTORY_COLUMNS: readonly InventoryColumn[] = [
   column("image_width_mm", ({ image }) => image?.widthMm),
   column("image_height_mm", ({ image }) => image?.heightMm),
   column("image_size_basis", ({ image }) => image?.basis),
+  column("border_top_mm", ({ print }) => print.borderTopMm),
+  column("border_right_mm", ({ print }) => print.borderRightMm),
+  column("border_bottom_mm", ({ print }) => print.borderBottomMm),
+  column("border_left_mm", ({ print }) => print.borderLeftMm),
+  column("thickness_mm", ({ print }) => print.thicknessMm),
+  column("orientation", ({ print }) => print.orientation),
   column("place", ({ placePath }) => placePath.join(" › ")),
   column("maker", ({ print }) => print.maker),
   column("people", ({ print }) => print.people.join(BETWEEN_VALUES)),
@@ -43,33 +51,36 @@ export const INVENTORY_COLUMNS: readonly InventoryColumn[] = [
   column("date_processed_edtf", ({ print }) => print.processedOn),
   column("cautions", ({ cautions }) => cautions.join(BETWEEN_VALUES)),
   column("captures", ({ captureCount }) => captureCount),
-  ...PURPOSE_KEYS.flatMap(masterColumns),
-  column("recapture_needed", ({ recaptureReasons }) => (recaptureReasons.length > 0 ? "yes" : "no")),
+  ...SIDES.flatMap((side) => PURPOSE_KEYS.flatMap((purposeKey) => masterColumns(side, purposeKey))),
+  column("recapture_needed", ({ recaptureNeeded }) => (recaptureNeeded === null ? null : recaptureNeeded ? "yes" : "no")),
   column("recapture_reasons", ({ recaptureReasons }) => recaptureReasons.join(BETWEEN_VALUES)),
   column("notes", ({ print }) => print.notes),
   column("created_at", ({ print }) => print.createdAt),
   column("updated_at", ({ print }) => print.updatedAt),
 ];
 
-function masterColumns(purposeKey: PurposeKey): InventoryColumn[] {
-  const prefix = purposeKey.replaceAll("-", "_");
+/** The front goes without saying: preservation_master_file, back_preservation_master_file. */
+function masterColumns(side: Side, purposeKey: PurposeKey): InventoryColumn[] {
+  const prefix = `${side === "back" ? "back_" : ""}${purposeKey.replaceAll("-", "_")}`;
   const ofMaster = (name: string, cell: (master: InventoryMaster) => Cell): InventoryColumn =>
     column(`${prefix}_${name}`, ({ masters }) => {
-      const master = masters.find((each) => each.purposeKey === purposeKey);
+      const master = masters.find((each) => each.side === side && each.purposeKey === purposeKey);
       return master ? cell(master) : null;
     });
+  const valueColumns = (name: string, of: (master: InventoryMaster) => InventoryValue | null | undefined, decimals: number) => [
+    ofMaster(name, (master) => of(master)?.value.toFixed(decimals)),
+    ofMaster(`${name}_bound`, (master) => of(master)?.bound),
+  ];
   return [
     ofMaster("file", ({ file }) => file?.fileName),
     ofMaster("sha256", ({ file }) => file?.sha256),
     ofMaster("method", ({ file }) => (file?.method ? METHOD_LABELS[file.method] : null)),
-    ofMaster("sampling_ppi", ({ file }) => rounded(file?.samplingPpi, 0)),
-    ofMaster("sfr50_cy_per_mm", ({ file }) => rounded(file?.sfr50CyPerMm, 2)),
+    ...valueColumns("sampling_ppi", ({ file }) => file?.samplingPpi, 0),
+    ...valueColumns("sfr50_cy_per_mm", ({ file }) => file?.sfr50CyPerMm, 2),
     ofMaster("decided_by", ({ decidedBy }) => decidedBy),
     ofMaster("why", ({ sentence }) => sentence),
   ];
 }
-
-const rounded = (value: number | null | undefined, decimals: number): Cell => (value == null ? null : value.toFixed(decimals));
 
 function column(name: string, cell: InventoryColumn["cell"]): InventoryColumn {
   return { name, cell };

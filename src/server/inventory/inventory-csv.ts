@@ -7,18 +7,24 @@ export const INVENTORY_MEDIA_TYPE = "text/csv; charset=utf-8; header=present";
 
 export type InventoryCsvOptions = {
   /**
-   * Puts an apostrophe before cells that spreadsheet programs would run as a formula. It changes
-   * what is written (an EDTF date such as -0500 too), so it is off unless asked for.
+   * Puts an apostrophe before cells that spreadsheet programs would run as a formula, and a byte order mark in front, by
+   * which they know UTF-8. It changes what is written (an EDTF date such as -0500 too), so it is off unless asked for.
    */
   readonly spreadsheetSafe?: boolean;
 };
 
-/** The inventory as CSV: RFC 4180, CRLF, one header row, a cell for each column in every row; without byte order mark. */
+/** The inventory as CSV: RFC 4180, CRLF, one header row, a cell for each column in every row; without byte order mark unless spreadsheet-safe. */
 export function inventoryCsv(rows: readonly InventoryRow[], { spreadsheetSafe = false }: InventoryCsvOptions = {}): string {
   const write = spreadsheetSafe ? (cell: Cell) => safe(text(cell)) : text;
   return stringify(
     rows.map((row) => INVENTORY_COLUMNS.map(({ cell }) => write(cell(row)))),
-    { header: true, columns: INVENTORY_COLUMNS.map(({ name }) => name), record_delimiter: "windows", quoted_match: /[",\r\n]/ },
+    {
+      header: true,
+      columns: INVENTORY_COLUMNS.map(({ name }) => name),
+      record_delimiter: "windows",
+      bom: spreadsheetSafe,
+      quoted_match: /[",\r\n]/,
+    },
   );
 }
 

@@ -33,5 +33,7 @@ export const inventoryRoutes = (context: Context): Hono =>
       const today = context.now().slice(0, 10);
       const rows = inventoryRows(context.db, { ...filter, page: 1, perPage: null }, today);
       c.header("Content-Disposition", `attachment; filename="inventory-${today}.csv"`);
-      return c.body(inventoryCsv(rows), 200, { "Content-Type": INVENTORY_MEDIA_TYPE });
+      return c.body(inventoryCsv(rows, { spreadsheetSafe: c.req.query("spreadsheet") === "yes" }), 200, {
+        "Content-Type": INVENTORY_MEDIA_TYPE,
+      });
     });

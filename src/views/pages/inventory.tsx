@@ -57,11 +57,22 @@ const Preview = ({ filter, problems, rows, total }: InventoryPageProps) => (
         {total > rows.length ? `, the first ${rows.length} shown` : ""}
       </p>
       {total > 0 ? (
-        <a class="button" href={csvAddress(filter)} download>
-          Download as CSV
-        </a>
+        <span class="actions">
+          <a class="button" href={csvAddress(filter)} download>
+            Download as CSV
+          </a>
+          <a class="button button-quiet" href={csvAddress(filter, true)} download>
+            For a spreadsheet
+          </a>
+        </span>
       ) : null}
     </div>
+    {total > 0 ? (
+      <p class="small soft">
+        The plain file follows RFC 4180 and changes nothing. The one for a spreadsheet marks its letters as UTF-8 and puts an apostrophe
+        before cells that the spreadsheet would run as a formula.
+      </p>
+    ) : null}
     {rows.length === 0 ? <p class="card">No print fits all of this.</p> : <Rows rows={rows} />}
   </section>
 );
@@ -109,11 +120,15 @@ const Row = ({ row }: { row: InventoryRow }) => (
       {row.formatName ? <span class="second-line">{row.formatName}</span> : null}
     </td>
     <td>{row.placePath.length === 0 ? <span class="soft">not known</span> : pathInWords(row.placePath)}</td>
-    <td>{row.cautions.join("; ")}</td>
+    <td>
+      {row.cautions[0]}
+      {row.cautions.length > 1 ? <span class="second-line">and {row.cautions.length - 1} more</span> : null}
+    </td>
     <td class="number">{row.captureCount}</td>
     <td>
       {row.masters.map((master) => (
         <span class="second-line">
+          {master.side === "back" ? "Back, " : ""}
           {master.purposeName}: {master.file ? master.file.fileName : "none good enough"}
         </span>
       ))}
@@ -122,7 +137,8 @@ const Row = ({ row }: { row: InventoryRow }) => (
 );
 
 /** The file of exactly what the filter means: all of it, whatever page is shown. */
-function csvAddress(filter: PrintFilter): string {
+function csvAddress(filter: PrintFilter, forSpreadsheet = false): string {
   const query = new URLSearchParams(printFilterQuery({ ...filter, page: 1 }));
+  if (forSpreadsheet) query.set("spreadsheet", "yes");
   return query.size === 0 ? "/inventory.csv" : `/inventory.csv?${query}`;
 }

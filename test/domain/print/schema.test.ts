@@ -111,13 +111,16 @@ test("a date that says nothing is told to be left empty, an unreadable one how t
 });
 
 test("sizes that cannot all be true are refused, those that a ruler may give are not", () => {
-  expect(refusals({ sheetWidthMm: "88.5", imageWidthMm: "100" }).imageWidthMm).toMatch(/more than the sheet/);
+  expect(refusals({ sheetWidthMm: "88.5", sheetHeightMm: "107.5", imageWidthMm: "100", imageHeightMm: "77" }).imageWidthMm).toMatch(
+    /more than the sheet/,
+  );
   expect(refusals({ sheetHeightMm: "107.5", imageHeightMm: "90", borderTopMm: "10", borderBottomMm: "25" }).imageHeightMm).toMatch(
     /125 mm/,
   );
-  expect(refusals({ sheetWidthMm: "20", borderLeftMm: "15", borderRightMm: "15" }).imageWidthMm).toMatch(/30 mm/);
-  expect(read({ sheetWidthMm: "88.5", imageWidthMm: "79.5", borderLeftMm: "5", borderRightMm: "5" }).success).toBe(true);
-  expect(read({ sheetWidthMm: "88.5", imageWidthMm: "60" }).success).toBe(true);
+  expect(refusals({ sheetWidthMm: "20", sheetHeightMm: "90", borderLeftMm: "15", borderRightMm: "15" }).imageWidthMm).toMatch(/30 mm/);
+  const whole = { sheetWidthMm: "88.5", sheetHeightMm: "107.5", imageWidthMm: "79.5", imageHeightMm: "77" };
+  expect(read({ ...whole, borderLeftMm: "5", borderRightMm: "5" }).success).toBe(true);
+  expect(read({ ...whole, imageWidthMm: "60" }).success).toBe(true);
 });
 
 test("a value needs its currency and a currency its value", () => {
@@ -148,4 +151,9 @@ test("the twelve rights statements stand under their published addresses", () =>
   );
   expect(new Set(RIGHTS.map(({ label }) => label)).size).toBe(12);
   for (const { uri } of RIGHTS) expect(values({ rightsUri: uri }).rightsUri).toBe(uri);
+});
+
+test("one side of a sheet or an image alone is asked to be completed, at the field that is empty", () => {
+  expect(refusals({ sheetWidthMm: "88.5" })).toEqual({ sheetHeightMm: expect.stringMatching(/Measure the height of the sheet too/) });
+  expect(refusals({ imageHeightMm: "77" })).toEqual({ imageWidthMm: expect.stringMatching(/Measure the width of the image too/) });
 });

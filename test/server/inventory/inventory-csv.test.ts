@@ -79,13 +79,43 @@ test("what is not known is an empty cell, never 0", () => {
   for (const name of ["date_edtf", "value_amount", "sheet_width_mm", "preservation_master_file", "preservation_master_sampling_ppi"])
     expect(row?.[name], name).toBe("");
   expect(row?.captures).toBe("0");
+  expect(row?.recapture_needed).toBe("no");
+});
+
+test("whether a print must be captured again is not said as long as its captures are not judged", () => {
+  const file = { captureId: 1, fileName: "a.tif", sha256: "0".repeat(64), method: null };
+  const waiting = inventoryRow({ print: kept(), placePath: [], cautions: [], files: [file], choices: [], recapture: [] });
+  const [row] = readBack(inventoryCsv([waiting]));
+  expect(row?.recapture_needed).toBe("");
+});
+
+test("everything a record can hold of size has its column", () => {
+  const print = kept({
+    thicknessMm: 0.4,
+    borderTopMm: 6,
+    borderRightMm: 5,
+    borderBottomMm: 24,
+    borderLeftMm: 5,
+    orientation: "portrait",
+    dateGround: "on the back",
+  });
+  const [row] = readBack(inventoryCsv([rowOf(print)]));
+  expect(row).toMatchObject({
+    thickness_mm: "0.4",
+    border_top_mm: "6",
+    border_bottom_mm: "24",
+    orientation: "portrait",
+    date_ground: "on the back",
+  });
 });
 
 test("by default nothing is changed for spreadsheets; asked for, formulas get an apostrophe", () => {
   const print = kept({ title: "=1+1", date: "-0500", maker: "@studio", credit: "+49", notes: "plain" });
   const [asIs] = readBack(inventoryCsv([rowOf(print)]));
   expect(asIs).toMatchObject({ title: "=1+1", date_edtf: "-0500", maker: "@studio", credit: "+49", notes: "plain" });
-  const [safe] = readBack(inventoryCsv([rowOf(print)], { spreadsheetSafe: true }));
+  const csv = inventoryCsv([rowOf(print)], { spreadsheetSafe: true });
+  expect(csv.charCodeAt(0)).toBe(0xfeff);
+  const [safe] = readBack(csv.slice(1));
   expect(safe).toMatchObject({ title: "'=1+1", date_edtf: "'-0500", maker: "'@studio", credit: "'+49", notes: "plain" });
 });
 
