@@ -4,6 +4,7 @@ import { lengthOf } from "./lines.ts";
 import type { Picture } from "./picture.ts";
 import { type PrintEdge, printEdges } from "./print-edges.ts";
 import type { MeasureContext, Outline, Present, Reading } from "./reading.ts";
+import { sharpeningOf } from "./sharpening.ts";
 import { type SizeMm, sizeAsSeen } from "./size-as-seen.ts";
 
 /**
@@ -45,7 +46,7 @@ export function focus(
   const motion = told((terms) => Math.abs(motionShareOf(terms)));
   const kind = kindOf({ tilt, bowl, motion });
   if (!isPossible(surface.terms, places) || (tilt.spread > MOST_SPREAD && !isSeen(tilt))) return absent(TOO_UNSURE);
-  const trust = trustIn(places, tilt);
+  const trust = trustIn(places, tilt, sharpeningOf(edges).flagged);
   const common = {
     reliability: trust,
     detail: { kind, bowlPercent: 100 * Math.max(0, bowl.value), places: places.map(keptOf(known !== null)) },
@@ -171,9 +172,10 @@ function kindOf(parts: Readonly<Record<"tilt" | "bowl" | "motion", Told>>): Focu
   return seen.reduce<FocusKind>((most, kind) => (most === "even" || parts[kind].value > parts[most].value ? kind : most), "even");
 }
 
-function trustIn(places: readonly Place[], { value, spread }: Told): Present["reliability"] {
+/** Software sharpens places differently by their light and noise, so that a sharpened file is never firm. */
+function trustIn(places: readonly Place[], { value, spread }: Told, isSharpened: boolean): Present["reliability"] {
   const fromSheet = new Set(places.flatMap((place) => (place.of === "sheet" ? [place.side] : [])));
-  if (spread <= FIRM_SPREAD && fromSheet.size === 4) return "firm";
+  if (spread <= FIRM_SPREAD && fromSheet.size === 4 && !isSharpened) return "firm";
   return spread <= FAIR_SPREAD || value > CLEAR_TIMES_SPREAD * spread ? "fair" : "weak";
 }
 

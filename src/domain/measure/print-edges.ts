@@ -115,6 +115,7 @@ function readSide(picture: Picture, outline: Outline, quad: Quad, of: "sheet" | 
     return halfPx < heldBy(response.widthPx) / 2 ? refuse("too blurred for the room beside the edge", response) : judged(response, of);
   };
   const stretches = pieces.flatMap(({ middle, response }): EdgeStretch[] => {
+    if (of === "sheet" && !("refused" in response) && response.stepRange > MOST_STEP_RANGE) return [];
     const reading = readingOf(response);
     if (!reading.response || reading.response.sfr50 === null || brightLevel(reading.response) > CLIPPED_LEVEL) return [];
     const isAlongPixels = reading.refused === ALONG_PIXELS;
@@ -163,6 +164,8 @@ function placeOn(from: Point, to: Point, side: Side, row: number): Point {
 const MOST_STRETCHES = 6;
 /** Cut to whole cycles a piece keeps at least half of its rows, which is then still enough to be read. */
 const LEAST_STRETCH_PX = 2 * FEWEST_ROWS;
+/** A piece of the sheet's side whose step changes by more has glare or a shadow on a part of it, with an edge of its own. */
+const MOST_STEP_RANGE = 0.12;
 /** Linear light of the bright side from which an edge is cut off at white, and looks sharper than it is. */
 const CLIPPED_LEVEL = 0.97;
 const brightLevel = ({ step, contrast }: EdgeResponse) => (step / contrast + step) / 2;

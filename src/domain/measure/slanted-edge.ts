@@ -13,6 +13,8 @@ export type EdgeResponse = EdgeShape & {
   readonly contrast: number;
   readonly step: number;
   readonly stepToNoise: number;
+  /** how much the step changes along the edge: its 10 % to 90 % range over its median */
+  readonly stepRange: number;
   /** distance between 10 % and 90 % of the step, px across the edge */
   readonly widthPx: number;
   /** cycles per pixel across the edge, from 0 in steps of about 0.005, and the modulation there (1 at 0) */
@@ -62,6 +64,7 @@ export function slantedEdge(strip: EdgeStrip, known: EdgePlaces | null = null): 
     contrast,
     step: bright - dark,
     stepToNoise,
+    stepRange: rangeOf(rows.map((row) => Math.abs((levels.right[row] as number) - (levels.left[row] as number)))),
     widthPx: riseWidth(spread.values) * cosine,
     ...shapeOf(spread.values),
     frequencies,
@@ -69,4 +72,10 @@ export function slantedEdge(strip: EdgeStrip, known: EdgePlaces | null = null): 
     sfr50: firstFall(frequencies, modulation, 0.5),
     sfr10: firstFall(frequencies, modulation, 0.1),
   };
+}
+
+function rangeOf(values: readonly number[]): number {
+  const sorted = Float64Array.from(values).sort();
+  const at = (share: number) => sorted[Math.round(share * (sorted.length - 1))] as number;
+  return (at(0.9) - at(0.1)) / at(0.5);
 }

@@ -3,7 +3,9 @@ import { type BlurPlace, fitBlur, varianceAt } from "#domain/measure/blur-surfac
 import { focus } from "#domain/measure/focus.ts";
 import { type CapturedSheet, captureSheet, SMALL } from "../../fixtures/captured-sheet.ts";
 import { moved } from "../../fixtures/defects/moved.ts";
+import { reflected } from "../../fixtures/defects/reflections.ts";
 import { softPlaces } from "../../fixtures/defects/soft-places.ts";
+import { sharpened } from "../../fixtures/edits.ts";
 import { presentOf, reasonOf } from "../../fixtures/readings.ts";
 
 const read = ({ picture, outline, context }: CapturedSheet) => focus(picture, outline, context);
@@ -109,6 +111,31 @@ describe("focus across the print", () => {
     const falloff = presentOf(readings, "focusFalloffPercent");
     expect(falloff.reliability).not.toBe("firm");
     expect(Math.abs(falloff.value - 50)).toBeLessThan(15);
+  });
+
+  test("a tilt with the focus in the middle is soft towards two sides", () => {
+    const valley = softPlaces(SMALL, ({ across }) => 0.2 * Math.abs(across - 0.5));
+    const falloff = presentOf(read(captureSheet({ seed: 510, defects: [valley] })), "focusFalloffPercent");
+    expect(falloff.detail?.kind).toBe("bowl");
+    expect(falloff.note).toContain("two opposite sides");
+  });
+
+  test("edges cut off at white are not read", () => {
+    const readings = read(captureSheet({ seed: 511, cast: [1.6, 1.6, 1.6], defects: [softRight(0.4)] }));
+    expect(reasonOf(readings, "focusFalloffPercent")).toContain("of 4 sides");
+  });
+
+  test("glare across an edge is no fall-off", () => {
+    const window = { shape: "window", xMm: 22, yMm: 5, widthMm: 21, heightMm: 11, turnDeg: 12, peak: 0.4 } as const;
+    const falloff = presentOf(read(captureSheet({ seed: 512, defects: [reflected([window])] })), "focusFalloffPercent");
+    expect(falloff.value).toBeLessThan(5);
+  });
+
+  test("a sharpened file is read, but not firmly", () => {
+    const sheet = captureSheet({ seed: 513, defects: [softRight(0.4)] });
+    expect(presentOf(read(sheet), "focusFalloffPercent").reliability).toBe("firm");
+    const afterwards = read({ ...sheet, picture: sharpened(sheet.picture, 1.5) });
+    expect(presentOf(afterwards, "focusFalloffPercent").reliability).toBe("fair");
   });
 
   test("without a size the fall-off is read and the movement is not", () => {

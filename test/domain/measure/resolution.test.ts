@@ -1,7 +1,7 @@
 import { expect, test } from "vitest";
-import type { Picture } from "#domain/measure/picture.ts";
 import { resolution } from "#domain/measure/resolution.ts";
 import { type CapturedSheet, captureSheet } from "../../fixtures/captured-sheet.ts";
+import { sharpened } from "../../fixtures/edits.ts";
 import { contextOf, pictureOf } from "../../fixtures/pictures.ts";
 import { presentOf, reasonOf } from "../../fixtures/readings.ts";
 
@@ -65,19 +65,22 @@ test("a shadow line along the sheet does not make the capture look sharper", () 
 test("a sharpened capture is flagged, its resolution weak and no longer a lower bound; an untouched one is not", () => {
   const sheet = captureSheet({ blurPx: 0.6, seed: 38 });
   const untouched = read(sheet);
-  const sharpened = read({ ...sheet, picture: sharpen(sheet.picture, 1) });
+  const afterwards = read({ ...sheet, picture: sharpened(sheet.picture, 1) });
   expect(presentOf(untouched, "sharpeningOvershootPercent").value).toBeLessThan(1);
   expect(presentOf(untouched, "sfr50CyPerMm").note).toBeUndefined();
-  expect(presentOf(sharpened, "sharpeningOvershootPercent").value).toBeGreaterThan(4);
-  expect(presentOf(sharpened, "sfr50CyPerMm")).toMatchObject({ reliability: "weak", note: expect.stringContaining("aised by sharpening") });
-  expect(presentOf(sharpened, "sfr50CyPerMm").bound).toBeUndefined();
-  expect(presentOf(sharpened, "sfr50CyPerMm").value).toBeGreaterThan(1.1 * presentOf(untouched, "sfr50CyPerMm").value);
+  expect(presentOf(afterwards, "sharpeningOvershootPercent").value).toBeGreaterThan(4);
+  expect(presentOf(afterwards, "sfr50CyPerMm")).toMatchObject({
+    reliability: "weak",
+    note: expect.stringContaining("aised by sharpening"),
+  });
+  expect(presentOf(afterwards, "sfr50CyPerMm").bound).toBeUndefined();
+  expect(presentOf(afterwards, "sfr50CyPerMm").value).toBeGreaterThan(1.1 * presentOf(untouched, "sfr50CyPerMm").value);
 });
 
 test("stronger sharpening overshoots more", () => {
   const sheet = captureSheet({ blurPx: 0.6, seed: 39 });
   const values = [0.3, 0.6, 1, 1.5].map(
-    (strength) => presentOf(read({ ...sheet, picture: sharpen(sheet.picture, strength) }), "sharpeningOvershootPercent").value,
+    (strength) => presentOf(read({ ...sheet, picture: sharpened(sheet.picture, strength) }), "sharpeningOvershootPercent").value,
   );
   expect(values).toEqual([...values].sort((a, b) => a - b));
 });
@@ -125,23 +128,3 @@ test("a picture of one pixel is absent, not an error", () => {
   const readings = resolution(pictureOf(Uint8Array.of(1, 2, 3), 1, 1), outline, contextOf({ sheetWidthMm: 88, sheetHeightMm: 107 }));
   for (const reading of readings) expect("absent" in reading).toBe(true);
 });
-
-/** Unsharp mask on the codes as editing software does it: Gaussian of 1 px. */
-function sharpen(picture: Picture, strength: number): Picture {
-  const { widthPx, heightPx, codes } = picture;
-  const sharpened = new Uint8Array(codes);
-  const kernel = [0.06, 0.244, 0.392, 0.244, 0.06];
-  const rowPx = widthPx * 3;
-  for (let y = 2; y < heightPx - 2; y++) {
-    for (let at = y * rowPx + 6; at < (y + 1) * rowPx - 6; at++) {
-      let soft = 0;
-      for (let j = 0; j < 5; j++) {
-        for (let i = 0; i < 5; i++)
-          soft += (kernel[i] as number) * (kernel[j] as number) * (codes[at + (i - 2) * 3 + (j - 2) * rowPx] as number);
-      }
-      const value = codes[at] as number;
-      sharpened[at] = Math.min(255, Math.max(0, Math.round(value + strength * (value - soft))));
-    }
-  }
-  return { ...picture, codes: sharpened };
-}
