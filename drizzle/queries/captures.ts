@@ -80,7 +80,7 @@ export function setCaptureDivided(db: Queryable, captureId: number): void {
 export function setCaptureMethod(
   db: Queryable,
   captureId: number,
-  to: { method: Method; methodBasis: "said" | "guessed"; setUpId?: number | null },
+  to: { method: Method | null; methodBasis: "said" | "guessed" | null; setUpId: number | null },
 ): void {
   db.update(schema.captures).set(to).where(eq(schema.captures.id, captureId)).run();
 }

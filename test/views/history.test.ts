@@ -23,7 +23,7 @@ test.each([
       from: { printId: null, side: "front", method: null },
       to: { printId: 3, side: "back", method: "phone-camera" },
     }),
-    "Said of a capture: it shows this print, it shows the back, its method is phone camera.",
+    "A capture: it shows this print, it shows the back, its method is phone camera.",
   ],
   [
     event("assigned", "capture", { from: { printId: 3, side: "front", method: null }, to: { printId: 3, side: "front", method: null } }),

@@ -69,7 +69,9 @@ const verdict = (value: number | null, isShort: boolean): Verdict => ({
       notShown: value === null ? "why" : null,
     },
   ],
-  shortfalls: isShort ? [{ measure: "samplingPpi", sense: "at-least", required: 392, value, notShown: value === null ? "why" : null }] : [],
+  shortfalls: isShort
+    ? [{ measure: "samplingPpi", sense: "at-least", required: 392, value, bound: null, notShown: value === null ? "why" : null }]
+    : [],
   beatenBy: null,
   overall: null,
 });

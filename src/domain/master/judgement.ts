@@ -19,6 +19,8 @@ const shortfall = z.object({
   required: z.number(),
   /** null: not shown, and `notShown` says why */
   value: z.number().nullable(),
+  /** the true value is at least (lower) or at most (upper) this; choices made before bounds were kept have none */
+  bound: z.enum(["lower", "upper"]).nullable().default(null),
   notShown: z.string().nullable(),
 });
 

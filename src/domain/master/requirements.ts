@@ -1,5 +1,5 @@
 import type { AimLimit } from "../aim/aim.ts";
-import { boundInWords, measureInWords, valueInWords } from "../aim/measure-words.ts";
+import { boundInWords, measureInWords, valuesApart } from "../aim/measure-words.ts";
 import type { Measured, Shortfall } from "./judgement.ts";
 
 /**
@@ -19,7 +19,7 @@ export function shortfall(limit: AimLimit, measured: Measured): Shortfall | null
 function end(sense: Shortfall["sense"], required: number | null, { measure, value, bound, notShown }: Measured): Shortfall | null {
   if (required === null) return null;
   const isMissed = value !== null && (sense === "at-least" ? value < required : value > required);
-  if (isMissed) return { measure, sense, required, value, notShown: null };
+  if (isMissed) return { measure, sense, required, value, bound, notShown: null };
   const isOpen = bound === (sense === "at-least" ? "upper" : "lower");
   if ((value !== null && !isOpen) || ONLY_WHERE_READ.has(measure)) return null;
   return {
@@ -27,17 +27,18 @@ function end(sense: Shortfall["sense"], required: number | null, { measure, valu
     sense,
     required,
     value: null,
+    bound: null,
     notShown: notShown ?? `only a bound is known, ${boundInWords(measure, value ?? 0, bound)}`,
   };
 }
 
 /** A shortfall as part of a sentence, e.g. “sampling is 310 ppi where at least 392 ppi are asked”. */
-export function shortfallInWords({ measure, sense, required, value, notShown }: Shortfall): string {
+export function shortfallInWords({ measure, sense, required, value, bound, notShown }: Shortfall): string {
   if (measure === "lossless" && value !== null) return "its compression throws values away";
   if (measure === "sidesSeen" && value !== null) return `only ${value} of the 4 sides of the sheet are seen`;
   const name = measureInWords(measure);
-  const asked = `${sense === "at-least" ? "at least" : "at most"} ${valueInWords(measure, required)}`;
   const verb = name.endsWith("s") ? "are" : "is";
   if (value === null) return `${name} ${verb} not shown (${notShown ?? "no reason is known"})`;
-  return `${name} ${verb} ${valueInWords(measure, value)} where ${asked} is asked`;
+  const [read, limit] = valuesApart(measure, { value, bound }, { value: required, bound: null });
+  return `${name} ${verb} ${read} where ${sense === "at-least" ? "at least" : "at most"} ${limit} is asked`;
 }

@@ -75,6 +75,7 @@ const marginAdvice = ({ method }: Circumstances): Advice[] => [
     sense: "at-least",
     required: 4,
     value: 0,
+    bound: null,
     notShown: null,
     method,
     isCamera: false,

@@ -75,6 +75,7 @@ function reason(shortfall: Shortfall, circumstances: Circumstances): RecaptureRe
 function byHowMuch({ measure, sense, required, value }: Shortfall): string {
   if (value === null || measure === "lossless" || measure === "sidesSeen") return "";
   const missing = valueInWords(measure, Math.abs(required - value));
+  if (missing === valueInWords(measure, 0)) return "";
   return `, ${missing} too ${sense === "at-least" ? "little" : "much"}`;
 }
 

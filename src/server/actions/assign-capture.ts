@@ -1,10 +1,11 @@
 import type { Side } from "#domain/capture/capture.ts";
-import type { Method } from "#domain/capture/method.ts";
+import { METHOD_LABELS, type Method } from "#domain/capture/method.ts";
 import { done, type Outcome, refused } from "#domain/outcome.ts";
 import type { Queryable } from "#drizzle/client.ts";
 import { type CaptureWithOriginal, findCapture, setCaptureMethod, setCapturePrint } from "#drizzle/queries/captures.ts";
 import { recordEvent } from "#drizzle/queries/events.ts";
 import { findPrint } from "#drizzle/queries/prints.ts";
+import { findSetUp } from "#drizzle/queries/set-ups.ts";
 import { enqueueCompare, enqueueMeasure } from "#drizzle/queries/work.ts";
 import type { Context } from "../context.ts";
 
@@ -13,8 +14,9 @@ export type AssignCapture = {
   /** null puts the capture back into the tray */
   printId: number | null;
   side?: Side;
-  method?: Method;
-  /** null: none named; kept only with a method, since a set-up is one of a method */
+  /** null: not known */
+  method?: Method | null;
+  /** null: none named */
   setUpId?: number | null;
 };
 
@@ -33,6 +35,16 @@ export function assignCapture(context: Context, input: AssignCapture): Outcome<{
     if (print.binnedAt !== null)
       return refused(missing("printId", `Print ${print.objectNumber} is in the bin.`, "Restore the print first, or choose another."));
   }
+  const setUp = input.setUpId ? findSetUp(context.db, input.setUpId) : null;
+  if (input.setUpId && !setUp) return refused(missing("setUpId", "This set-up does not exist.", "Choose one of the list, or none."));
+  if (setUp && input.method && setUp.method !== input.method)
+    return refused(
+      missing(
+        "method",
+        `The set-up “${setUp.name}” is one of a ${METHOD_LABELS[setUp.method].toLowerCase()}.`,
+        "Choose that method, or another set-up.",
+      ),
+    );
   context.db.transaction((tx) => assign(tx, context, capture, input));
   context.nudgeWork();
   return done({ captureId: capture.id });
@@ -46,14 +58,21 @@ function assign(tx: Queryable, context: Context, capture: CaptureWithOriginal, i
     if (capture.printId !== null) enqueueCompare(tx, capture.printId, capture.side);
     enqueueMeasure(tx, capture.id);
   }
-  if (input.method !== undefined) setCaptureMethod(tx, capture.id, { method: input.method, methodBasis: "said", setUpId: input.setUpId });
+  const method = input.method === undefined ? capture.method : input.method;
+  const setUpId = input.setUpId === undefined ? capture.setUpId : input.setUpId;
+  const isSaidAnew = method !== capture.method || setUpId !== capture.setUpId;
+  if (!moved && !isSaidAnew) return;
+  // a guess that nobody changed stays a guess
+  const methodBasis = method === null ? null : method === capture.method ? capture.methodBasis : "said";
+  if (isSaidAnew) setCaptureMethod(tx, capture.id, { method, methodBasis, setUpId });
   const detail = {
+    fileName: capture.original.originalName,
     from: { printId: capture.printId, side: capture.side, method: capture.method, setUpId: capture.setUpId },
     to: {
       printId: input.printId,
       side,
-      method: input.method ?? capture.method,
-      setUpId: input.setUpId === undefined ? capture.setUpId : input.setUpId,
+      method,
+      setUpId,
     },
   };
   const event = { userId: context.userId, at: context.now(), verb: "assigned", subject: "capture" as const, subjectId: capture.id, detail };

@@ -69,7 +69,7 @@ export function captureRoutes(context: Context): Hono {
         captureId: found.id,
         printId: print.value,
         side: read.data.side,
-        method: read.data.method ?? setUp?.method,
+        method: read.data.method ?? setUp?.method ?? null,
         setUpId: setUp?.id ?? null,
       });
       return assigned.ok ? c.redirect(`/captures/${found.id}?done=capture-saved`, 303) : refused(assigned.refusals.map(aboutField));

@@ -63,20 +63,23 @@ function choiceInWords(verb: string, detail: ShownEvent["detail"]): string {
 function captureInWords(verb: string, detail: ShownEvent["detail"]): string {
   const name = text(detail.originalName) ?? "A capture";
   if (verb === "taken in") return `${name} taken in.`;
-  if (verb === "moved away") return "A capture was moved to another print or to the tray.";
+  if (verb === "moved away") return `${fileIn(detail)} was moved to another print or to the tray.`;
   if (verb === "divided") return "A bed was divided into its prints.";
   if (verb === "assigned") return assignedInWords(detail);
   return `Capture ${verb}.`;
 }
 
-function assignedInWords({ from, to }: ShownEvent["detail"]): string {
-  const [before, after] = [record(from), record(to)];
+/** Earlier events did not keep the name. */
+const fileIn = (detail: ShownEvent["detail"]): string => (typeof detail.fileName === "string" ? detail.fileName : "A capture");
+
+function assignedInWords(detail: ShownEvent["detail"]): string {
+  const [before, after] = [record(detail.from), record(detail.to)];
   const changes = [
     ...(before.printId !== after.printId ? ["it shows this print"] : []),
     ...(before.side !== after.side ? [`it shows the ${text(after.side)}`] : []),
     ...(before.method !== after.method ? [`its method is ${methodInWords(after.method)}`] : []),
   ];
-  return changes.length === 0 ? "What is said of a capture was confirmed." : `Said of a capture: ${changes.join(", ")}.`;
+  return changes.length === 0 ? "What is said of a capture was confirmed." : `${fileIn(detail)}: ${changes.join(", ")}.`;
 }
 
 /** Each changed field with what stood there and what stands there now. */

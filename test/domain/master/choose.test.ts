@@ -69,7 +69,9 @@ test("a requirement is a gate: a JPEG is no preservation master however good it 
   const plainTiff = capture(2, { lossless: 1, samplingPpi: 392 });
   const judgement = choose([fineJpeg, plainTiff], REQUIRING);
   expect(judgement).toMatchObject({ masterId: 2, runnerUpId: null });
-  expect(judgement.verdicts[0]?.shortfalls).toEqual([{ measure: "lossless", sense: "at-least", required: 1, value: 0, notShown: null }]);
+  expect(judgement.verdicts[0]?.shortfalls).toEqual([
+    { measure: "lossless", sense: "at-least", required: 1, value: 0, bound: null, notShown: null },
+  ]);
 });
 
 test("where nobody meets the requirements there is no master, and the best file is the one nearest to them", () => {
@@ -83,7 +85,7 @@ test("a required measure that is absent is not shown, with its reason", () => {
   const judgement = choose([capture(1, { lossless: 1, samplingPpi: "the size of the print is not known" })], REQUIRING);
   expect(judgement.masterId).toBeNull();
   expect(judgement.verdicts[0]?.shortfalls).toEqual([
-    { measure: "samplingPpi", sense: "at-least", required: 392, value: null, notShown: "the size of the print is not known" },
+    { measure: "samplingPpi", sense: "at-least", required: 392, value: null, bound: null, notShown: "the size of the print is not known" },
   ]);
 });
 

@@ -14,6 +14,7 @@ const short = (measure: string, value: number | null, required: number, notShown
   measure,
   sense: "at-least",
   required,
+  bound: null,
   value,
   notShown,
 });

@@ -84,3 +84,8 @@ test("the list follows the places, and numbers are counted: Box 2 before Box 10,
   const ordered = inOrderOfWork([line("1978.12", "Box 2"), line("1978.1", "Box 10"), line("1978.9", "Box 2")]);
   expect(ordered.map((each) => each.objectNumber)).toEqual(["1978.9", "1978.12", "1978.1"]);
 });
+
+test("a value that rounds to what is asked is told with as many decimals as it takes, and never as 0 too little", () => {
+  const line = recaptureLine(caseOf({ ...GOOD, samplingPpi: 391.8 }));
+  expect(line?.reasons[0]?.sentence).toBe("Sampling is 391.8 ppi where at least 392.0 ppi is asked.");
+});

@@ -2,6 +2,7 @@ import type { Hono } from "hono";
 import { expect, test } from "vitest";
 import { setUpInput } from "#domain/capture/set-up.ts";
 import { findCapture, insertCapture, listCapturesOfPrint, listTray } from "#drizzle/queries/captures.ts";
+import { historyOfPrint } from "#drizzle/queries/events.ts";
 import { replaceReadings } from "#drizzle/queries/measures.ts";
 import { workProgress } from "#drizzle/queries/work.ts";
 import { createSetUp } from "#server/actions/create-set-up.ts";
@@ -135,6 +136,41 @@ test("print, side, method and set-up of a capture can be corrected, and a set-up
   });
   await send(app, `/captures/${captureId}`, { print: "", side: "back", method: "copy-stand-camera", setUp: "" });
   expect(findCapture(context.db, captureId)).toMatchObject({ printId: null, setUpId: null });
+});
+
+test("a guessed method stays a guess until somebody says otherwise, and may be taken back", async () => {
+  const context = emptyCollection();
+  const captureId = measuredCapture(context.db, null, {}, { method: "phone-camera" });
+  context.db.$client.prepare("update captures set method_basis = 'guessed' where id = ?").run(captureId);
+  const app = createApp(context);
+  const capture = () => findCapture(context.db, captureId);
+  await send(app, `/captures/${captureId}`, { print: "", side: "back", method: "phone-camera", setUp: "" });
+  expect(capture()).toMatchObject({ side: "back", method: "phone-camera", methodBasis: "guessed" });
+  await send(app, `/captures/${captureId}`, { print: "", side: "back", method: "", setUp: "" });
+  expect(capture()).toMatchObject({ method: null, methodBasis: null });
+});
+
+test("a method that its set-up is not one of is refused at its field, and nothing is changed", async () => {
+  const context = emptyCollection();
+  const made = createSetUp(context, setUpInput.parse({ name: "Stand", method: "copy-stand-camera" }));
+  if (!made.ok) throw new Error("refused");
+  const captureId = measuredCapture(context.db, null, {});
+  const form = { print: "", side: "front", method: "phone-camera", setUp: String(made.value.id) };
+  const answer = await send(createApp(context), `/captures/${captureId}`, form);
+  expect(answer.status).toBe(422);
+  expect(await answer.text()).toContain("is one of a camera on copy stand");
+  expect(findCapture(context.db, captureId)).toMatchObject({ method: null, setUpId: null });
+});
+
+test("saving a capture unchanged leaves no line in the history", async () => {
+  const context = emptyCollection();
+  const printId = keptPrint(context.db, "1978.001");
+  const captureId = measuredCapture(context.db, printId, {}, { fileName: "stand.tif", method: "phone-camera" });
+  const app = createApp(context);
+  await send(app, `/captures/${captureId}`, { print: "1978.001", side: "front", method: "phone-camera", setUp: "" });
+  expect(historyOfPrint(context.db, printId)).toEqual([]);
+  await send(app, `/captures/${captureId}`, { print: "1978.001", side: "back", method: "phone-camera", setUp: "" });
+  expect(await (await app.request(`/prints/${printId}`)).text()).toContain("stand.tif: it shows the back.");
 });
 
 test("a strange method is refused at its field and nothing is changed", async () => {
