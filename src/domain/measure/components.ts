@@ -41,21 +41,39 @@ const SPECK_PX = 60;
 
 /** Grows (`value` 1) or shrinks (`value` 0) a mask by `reachPx` in both directions. What lies beyond the frame changes nothing. */
 function spread(mask: Uint8Array, widthPx: number, heightPx: number, reachPx: number, value: 0 | 1): Uint8Array {
-  const across = new Uint8Array(mask.length).fill(1 - value);
-  for (let y = 0; y < heightPx; y++) spreadLine(mask, across, y * widthPx, 1, widthPx, reachPx, value);
-  const down = new Uint8Array(mask.length).fill(1 - value);
-  for (let x = 0; x < widthPx; x++) spreadLine(across, down, x, widthPx, heightPx, reachPx, value);
-  return down;
-}
-
-function spreadLine(from: Uint8Array, to: Uint8Array, start: number, step: number, count: number, reachPx: number, value: 0 | 1): void {
-  let until = -1;
-  for (let index = 0; index < count; index++) {
-    if (from[start + index * step] !== value) continue;
-    const end = Math.min(count - 1, index + reachPx);
-    for (let k = Math.max(until + 1, index - reachPx); k <= end; k++) to[start + k * step] = value;
-    until = end;
+  const other = 1 - value;
+  const across = new Uint8Array(mask.length);
+  for (let start = 0; start < mask.length; start += widthPx) {
+    let since = reachPx + 1;
+    for (let at = start; at < start + widthPx; at++) {
+      since = mask[at] === value ? 0 : since + 1;
+      across[at] = since <= reachPx ? value : other;
+    }
+    since = reachPx + 1;
+    for (let at = start + widthPx - 1; at >= start; at--) {
+      since = mask[at] === value ? 0 : since + 1;
+      if (since <= reachPx) across[at] = value;
+    }
   }
+  // Row by row downwards and upwards too, with a count for each column, so that memory is walked in order.
+  const down = new Uint8Array(mask.length);
+  const since = new Int32Array(widthPx).fill(reachPx + 1);
+  for (let y = 0, at = 0; y < heightPx; y++) {
+    for (let x = 0; x < widthPx; x++, at++) {
+      const count = across[at] === value ? 0 : (since[x] as number) + 1;
+      since[x] = count;
+      down[at] = count <= reachPx ? value : other;
+    }
+  }
+  since.fill(reachPx + 1);
+  for (let y = heightPx - 1; y >= 0; y--) {
+    for (let x = 0, at = y * widthPx; x < widthPx; x++, at++) {
+      const count = across[at] === value ? 0 : (since[x] as number) + 1;
+      since[x] = count;
+      if (count <= reachPx) down[at] = value;
+    }
+  }
+  return down;
 }
 
 /** Takes a patch out of the mask, noting the first and last column of each row. Answers its size. */

@@ -34,7 +34,10 @@ export type EdgeFit = {
   readonly share: number;
   /** standard deviation of the agreeing profiles about the line, px */
   readonly residualPx: number;
-  /** one-sigma uncertainty of the line at both ends of the side, px */
+  /**
+   * one-sigma uncertainty of the line at both ends of the side, px: of the fit, and how far the centroid of the rise lies
+   * from where it is half done. A shadow, a clipped border or sharpening make them differ, and move both.
+   */
   readonly fromSpreadPx: number;
   readonly toSpreadPx: number;
   /** median colour difference across the edge; 0 where it was not read */
@@ -62,6 +65,7 @@ export function findEdge(sample: ColourSampler, from: Point, to: Point, options:
   const distances: number[] = [];
   const places: number[] = [];
   const steps: number[] = [];
+  const halves: number[] = [];
   let inFrame = 0;
   for (let index = 0; index < options.profiles; index++) {
     const s = length * (MARGIN_SHARE + (1 - 2 * MARGIN_SHARE) * ((index + 0.5) / options.profiles));
@@ -82,10 +86,12 @@ export function findEdge(sample: ColourSampler, from: Point, to: Point, options:
     distances.push(s);
     places.push(rise.place + bowed);
     steps.push(rise.step);
+    halves.push(rise.half - rise.place);
   }
   if (inFrame < FEWEST_PROFILES) return null;
   const fit = fitArc(distances, places, options.tolerancePx, length);
   if (!fit) return null;
+  const lopsidedPx = Math.abs(median(halves));
   const at = (s: number): Point => {
     const t = fit.offset + fit.slope * s;
     return { x: from.x + along.x * s + inward.x * t, y: from.y + along.y * s + inward.y * t };
@@ -97,8 +103,8 @@ export function findEdge(sample: ColourSampler, from: Point, to: Point, options:
     sagSpreadPx: fit.sagSpread,
     share: fit.agreeing / inFrame,
     residualPx: fit.residual,
-    fromSpreadPx: fit.spreadAt(0),
-    toSpreadPx: fit.spreadAt(length),
+    fromSpreadPx: Math.hypot(fit.spreadAt(0), lopsidedPx),
+    toSpreadPx: Math.hypot(fit.spreadAt(length), lopsidedPx),
     step: median(steps),
   };
 }
@@ -115,8 +121,10 @@ function readProfile(sample: ColourSampler, at: Point, inward: Point, reach: num
   return true;
 }
 
+type Rise = { readonly place: number; readonly half: number; readonly step: number };
+
 /** Where the profile rises most, px from its middle, and how much its two ends differ; null when they do not. */
-function strongestRise(colours: Float64Array, reach: number, lag: number, leastStep: number): { place: number; step: number } | null {
+function strongestRise(colours: Float64Array, reach: number, lag: number, leastStep: number): Rise | null {
   const count = 2 * reach + 1;
   const third = Math.max(1, Math.floor(count * 0.36));
   const axis = [0, 1, 2].map((channel) => {
@@ -143,7 +151,40 @@ function strongestRise(colours: Float64Array, reach: number, lag: number, leastS
     if (next === null) return null;
     centre = next;
   }
-  return { place: centre - reach, step };
+  return { place: centre - reach, half: halfWay(height, count, centre) - reach, step };
+}
+
+/** Plateaus begin so far from the middle of a rise, px, and are so long. */
+const PLATEAU_FROM = 4;
+const PLATEAU_LENGTH = 3;
+
+/** Where near `centre` the rise is half done, between the plateaus beside it; `centre` where that is not told. */
+function halfWay(height: (k: number) => number, count: number, centre: number): number {
+  const at = Math.round(centre);
+  const last = Math.min(count - 1, at + PLATEAU_FROM + PLATEAU_LENGTH - 1);
+  const first = Math.max(0, at - PLATEAU_FROM - PLATEAU_LENGTH + 1);
+  const [inner, outer] = [
+    mean(height, Math.max(first, last - PLATEAU_LENGTH + 1), last),
+    mean(height, first, Math.min(last, first + PLATEAU_LENGTH - 1)),
+  ];
+  const half = (inner + outer) / 2;
+  let found = centre;
+  let nearest = Number.POSITIVE_INFINITY;
+  for (let k = first; k < last; k++) {
+    const [before, after] = [height(k) - half, height(k + 1) - half];
+    if (!(before <= 0 && after > 0)) continue;
+    const place = k - before / (after - before);
+    if (Math.abs(place - centre) >= nearest) continue;
+    nearest = Math.abs(place - centre);
+    found = place;
+  }
+  return found;
+}
+
+function mean(height: (k: number) => number, from: number, to: number): number {
+  let sum = 0;
+  for (let k = from; k <= to; k++) sum += height(k);
+  return sum / Math.max(1, to - from + 1);
 }
 
 /** Centroid of the rises within `window` px of `centre`; small ones are noise and left out. */

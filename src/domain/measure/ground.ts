@@ -28,15 +28,3 @@ export function sampleRing(copy: ReducedCopy, region: Region): RingSample {
   const features = [copy.lightness, copy.a, copy.b, copy.texture].map((plane) => Float32Array.from(at, (each) => plane[each] as number));
   return { at, side, features };
 }
-
-/** Fills a map of the region's box from the square of the distance at a pixel of the copy. */
-export function distanceMap(copy: ReducedCopy, region: Region, squareAt: (at: number, x: number, y: number) => number): GroundDistance {
-  const map = new Float32Array(region.inside.length);
-  for (let row = 0, place = 0; row < region.heightPx; row++) {
-    const y = region.top + row;
-    for (let x = region.left; x < region.left + region.widthPx; x++, place++) {
-      if (region.inside[place]) map[place] = Math.min(FARTHEST, Math.sqrt(squareAt(y * copy.widthPx + x, x, y)));
-    }
-  }
-  return map;
-}

@@ -2,13 +2,17 @@ import { componentsOf } from "./components.ts";
 import { enclosingQuad } from "./enclosing-quad.ts";
 import { areaOf, cornersOf, distanceTo, linesOf, SIDES } from "./lines.ts";
 import { maskOf, plainColours } from "./plain-colour.ts";
-import { confirmRectangle, outermost, type Rectangle } from "./rectangle.ts";
+import { confirmRectangle, outermost, overlap, type Rectangle } from "./rectangle.ts";
 import type { ReducedCopy } from "./reduced-copy.ts";
 import { type Region, regionOf, wholeCopy } from "./region.ts";
 import { smoothGroundDistance } from "./smooth-ground.ts";
 
-/** Distances from the ground at which patches are cut out; what is kept is decided by the edges seen, not by these. */
-const THRESHOLDS = [2.2, 3.5, 5.5, 8.5, 14] as const;
+/**
+ * Distances from the ground at which patches are cut out; what is kept is decided by the edges seen, not by these. The
+ * middle ones come first: where two of them agree on rectangles beyond doubt, the rest would find the same again.
+ */
+const THRESHOLDS = [5.5, 3.5, 8.5, 2.2, 14] as const;
+const SAME = 0.97;
 const LEAST_AREA_SHARE = 0.025;
 const LEAST_SOLIDITY = 0.85;
 /** How unlike a plain colour a patch of it may be; see maskOf. */
@@ -24,7 +28,7 @@ const INSET_PX = 2.5;
  */
 export function findRectangles(copy: ReducedCopy): Rectangle[] {
   const whole = regionOf(copy, wholeCopy(copy), 0);
-  const onGround = unlikeGround(copy, whole);
+  const onGround = unlikeGround(copy, whole, isBeyondDoubt);
   const found = outermost(onGround);
   if (found.length > 0 && found.every(isBeyondDoubt)) return found;
   const plain = plainColours(copy).flatMap((colour) =>
@@ -49,18 +53,30 @@ export function findRectanglesInside(copy: ReducedCopy, outer: Rectangle): Recta
   const seen = SIDES.filter((side) => outer.sides[side] !== "frame");
   const isApart = ({ quad }: Rectangle) =>
     seen.every((side) => cornersOf(quad).every((corner) => distanceTo(lines[side], corner) > LEAST_BORDER_PX));
-  return outermost(unlikeGround(copy, regionOf(copy, outer.quad, INSET_PX)).filter(isApart));
+  return outermost(unlikeGround(copy, regionOf(copy, outer.quad, INSET_PX), isClear).filter(isApart));
 }
 
-function unlikeGround(copy: ReducedCopy, region: Region): Rectangle[] {
+function unlikeGround(copy: ReducedCopy, region: Region, isSure: (each: Rectangle) => boolean): Rectangle[] {
   const distance = smoothGroundDistance(copy, region);
   if (!distance) return [];
-  return THRESHOLDS.flatMap((threshold) => {
+  const found: Rectangle[][] = [];
+  for (const threshold of THRESHOLDS) {
     const mask = new Uint8Array(distance.length);
     for (let at = 0; at < mask.length; at++) mask[at] = (distance[at] as number) > threshold ? 1 : 0;
-    return confirmedPatches(copy, mask, region, 3);
-  });
+    found.push(confirmedPatches(copy, mask, region, 3));
+    if (found.length === 2 && isSettled(found[0] ?? [], found[1] ?? [], isSure)) break;
+  }
+  return found.flat();
 }
+
+/** Both looks show the same rectangles, none of them in doubt. */
+const isSettled = (first: readonly Rectangle[], second: readonly Rectangle[], isSure: (each: Rectangle) => boolean) =>
+  first.length > 0 &&
+  first.length === second.length &&
+  first.every(
+    (each) =>
+      isSure(each) && second.some((again) => isSure(again) && overlap(each.quad, again.quad) * overlap(again.quad, each.quad) >= SAME),
+  );
 
 function confirmedPatches(copy: ReducedCopy, mask: Uint8Array, region: Region, openPx: number): Rectangle[] {
   return componentsOf(mask, region, openPx, LEAST_AREA_SHARE * mask.length).flatMap(({ hull, filledPx }) => {
@@ -70,4 +86,7 @@ function confirmedPatches(copy: ReducedCopy, mask: Uint8Array, region: Region, o
   });
 }
 
+/** A picture stands out from its border on all sides. */
+const isClear = (each: Rectangle) => each.support > 3.7 && each.around.plain > 0.9;
+/** A sheet, or a board, shows a plain margin too: on a white ground the picture alone is as clear, and not enough. */
 const isBeyondDoubt = (each: Rectangle) => each.support > 3.7 && each.margin.plain > 0.9;

@@ -6,7 +6,12 @@ import { median, robustSpread } from "./robust.ts";
 
 const BLOCKS = 16;
 const COLUMNS = 60;
-const REACH_PX = 12;
+/** How far to look to both sides, px and as a share of the side: a shadow beside a sheet that lies hollow is as broad. */
+const LEAST_REACH_PX = 12;
+const REACH_SHARE = 0.022;
+const MOST_REACH_PX = 48;
+/** So much of the border is plain for certain. */
+const BORDER_SHARE = 0.7;
 const LEAST_AGREEING = 0.5;
 /** A change is steep from this share of the steepest: a shadow rises more, if less abruptly, than paper falls to it. */
 const STEEP = 0.5;
@@ -18,14 +23,17 @@ const LEAST_SCALE = 2e-5;
 /**
  * Places a faint side anew, block by block along it: in each the profile across is averaged, and the innermost steep
  * change taken, since beyond the sheet's edge its shadow begins. Null when the blocks do not agree on a line.
- * `from` → `to` runs clockwise, the sheet to the right.
+ * `from` → `to` runs clockwise, the sheet to the right;
+ * the picture, which must stay out of reach, begins `borderPx` inside.
  */
-export function refineFaintLine(sample: ColourSampler, from: Point, to: Point): EdgeFit | null {
+export function refineFaintLine(sample: ColourSampler, from: Point, to: Point, borderPx = Number.POSITIVE_INFINITY): EdgeFit | null {
   const length = Math.hypot(to.x - from.x, to.y - from.y);
+  const wanted = Math.min(MOST_REACH_PX, Math.max(LEAST_REACH_PX, REACH_SHARE * length));
+  const reachPx = Math.round(Math.min(wanted, Math.max(LEAST_REACH_PX / 2, BORDER_SHARE * borderPx)));
   const along = { x: (to.x - from.x) / length, y: (to.y - from.y) / length };
   const outward = { x: along.y, y: -along.x };
   const profiles = Array.from({ length: BLOCKS }, (_, block) =>
-    meanProfile(sample, from, along, outward, (block / BLOCKS) * length, length / BLOCKS),
+    meanProfile(sample, from, along, outward, (block / BLOCKS) * length, length / BLOCKS, reachPx),
   );
   const seen = onChanceScale(profiles.filter((profile) => profile !== null));
   const distances: number[] = [];
@@ -34,7 +42,7 @@ export function refineFaintLine(sample: ColourSampler, from: Point, to: Point): 
     const place = profile && innermostChange(profile, seen);
     if (place === null) return;
     distances.push(((block + 0.5) / BLOCKS) * length);
-    places.push(place - REACH_PX);
+    places.push(place - reachPx);
   });
   const fit = fitLine(distances, places, 1.5);
   if (!fit || fit.agreeing < LEAST_AGREEING * BLOCKS) return null;
@@ -71,13 +79,21 @@ function onChanceScale(profiles: readonly Profile[]): ChanceScale {
 }
 
 /** Samples in linear light, 1 px apart from inside to outside, averaged along the block; null where the frame ends. */
-function meanProfile(sample: ColourSampler, from: Point, along: Point, outward: Point, start: number, run: number): Profile | null {
-  const profile = Array.from({ length: 2 * REACH_PX + 1 }, () => new Float64Array(3));
+function meanProfile(
+  sample: ColourSampler,
+  from: Point,
+  along: Point,
+  outward: Point,
+  start: number,
+  run: number,
+  reachPx: number,
+): Profile | null {
+  const profile = Array.from({ length: 2 * reachPx + 1 }, () => new Float64Array(3));
   const pixel = new Float64Array(3);
   for (let column = 0; column < COLUMNS; column++) {
     const s = start + ((column + 0.5) / COLUMNS) * run;
     for (let k = 0; k < profile.length; k++) {
-      const t = k - REACH_PX;
+      const t = k - reachPx;
       if (!sample(from.x + along.x * s + outward.x * t, from.y + along.y * s + outward.y * t, pixel)) return null;
       const mean = profile[k] as Float64Array;
       const [r, g, b] = [pixel[0] as number, pixel[1] as number, pixel[2] as number] as const;

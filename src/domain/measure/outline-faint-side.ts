@@ -26,6 +26,8 @@ const FARTHEST = 0.45;
 const STEEPEST = 0.03;
 const SHEARS = 31;
 const COLUMNS = 160;
+/** Samples along the side are averaged over runs so short that a shear does not show in one, and those over blocks. */
+const RUNS = 80;
 const BLOCKS = 8;
 const MOST_ROWS = 600;
 /** A scale below this is that of quantised, not of measured values. */
@@ -47,14 +49,16 @@ export function findFaintSide(picture: Picture, image: Quad, side: Side): FaintS
   const rows = Math.floor((farPx - nearPx) / stepPx);
   const strip = readStrip(picture, from, along, outward, length, nearPx, stepPx, rows);
   const shears = Array.from({ length: SHEARS }, (_, index) => (STEEPEST * ((2 * index) / (SHEARS - 1) - 1) * length) / stepPx);
-  const first = clearestOf(strip, shears, null);
+  // What changes by chance does so alike whatever the shear: it is read once.
+  const chance = clearestRow(strip, 0, null);
+  const first = chance && clearestOf(strip, shears, { ...chance, isNear: false });
   if (!first) return null;
   // Far from the line the scale of chance changes is itself disturbed by it, so the second look keeps the first's scale.
   let best = first;
   for (let look = 0; look < 3; look++) {
     const middle = best.shearRows;
     const finer = Array.from({ length: 2 * FINER + 1 }, (_, index) => middle + (index - FINER) * 0.5);
-    best = clearestOf(strip, finer, best) ?? best;
+    best = clearestOf(strip, finer, { ...best, isNear: true }) ?? best;
   }
   const place = (s: number): Point => {
     const t = nearPx + best.row * stepPx + best.shearRows * stepPx * (s / length - 0.5);
@@ -64,7 +68,7 @@ export function findFaintSide(picture: Picture, image: Quad, side: Side): FaintS
   return { line, clarity: first.clarity };
 }
 
-/** Rows outwards, columns along the side; per cell three channels in which neutral noise shows in the first alone. */
+/** Rows outwards, short runs along the side; per cell three channels in which neutral noise shows in the first alone. */
 type Strip = { readonly rows: number; readonly channels: readonly [Float32Array, Float32Array, Float32Array] };
 
 /** Square roots of linear light: steps of paper and of shadow then count alike. Ends before the first row that leaves the frame. */
@@ -79,7 +83,8 @@ function readStrip(
   rows: number,
 ): Strip {
   const sample = linearSampler(picture);
-  const channels = [0, 1, 2].map(() => new Float32Array(Math.max(0, rows) * COLUMNS)) as [Float32Array, Float32Array, Float32Array];
+  const perRun = COLUMNS / RUNS;
+  const channels = [0, 1, 2].map(() => new Float32Array(Math.max(0, rows) * RUNS)) as [Float32Array, Float32Array, Float32Array];
   const pixel = new Float64Array(3);
   for (let row = 0; row < rows; row++) {
     const t = nearPx + row * stepPx;
@@ -87,10 +92,10 @@ function readStrip(
       const s = ((column + 0.5) / COLUMNS) * length;
       if (!sample(from.x + along.x * s + outward.x * t, from.y + along.y * s + outward.y * t, pixel)) return { rows: row, channels };
       const [r, g, b] = [Math.sqrt(pixel[0] as number), Math.sqrt(pixel[1] as number), Math.sqrt(pixel[2] as number)] as const;
-      const at = row * COLUMNS + column;
-      channels[0][at] = (r + g + b) / 3;
-      channels[1][at] = r - b;
-      channels[2][at] = g - (r + b) / 2;
+      const at = row * RUNS + Math.floor(column / perRun);
+      channels[0][at] = (channels[0][at] as number) + (r + g + b) / 3 / perRun;
+      channels[1][at] = (channels[1][at] as number) + (r - b) / perRun;
+      channels[2][at] = (channels[2][at] as number) + (g - (r + b) / 2) / perRun;
     }
   }
   return { rows, channels };
@@ -106,12 +111,15 @@ type Clearest = {
   readonly clarity: number;
   readonly row: number;
   readonly shearRows: number;
-  /** per span and channel, the scale of chance changes */
-  readonly spreads: readonly (readonly number[])[];
+  /** per span and channel, the middle and the scale of chance changes */
+  readonly chance: readonly (readonly { readonly middle: number; readonly spread: number }[])[];
 };
 
-/** The clearest line over several shears; given an earlier find, near it and on its scale, the spans taken together. */
-function clearestOf(strip: Strip, shears: readonly number[], earlier: Clearest | null): Clearest | null {
+/** An earlier find, whose scale of chance is kept; the next is looked for near it, the spans taken together, or anywhere. */
+type Earlier = Clearest & { readonly isNear: boolean };
+
+/** The clearest line over several shears. */
+function clearestOf(strip: Strip, shears: readonly number[], earlier: Earlier): Clearest | null {
   let best: Clearest | null = null;
   for (const shearRows of shears) {
     const found = clearestRow(strip, shearRows, earlier);
@@ -121,35 +129,41 @@ function clearestOf(strip: Strip, shears: readonly number[], earlier: Clearest |
 }
 
 /** The row at which the mean colour changes most, all three channels on the scale of their own chance changes. */
-function clearestRow(strip: Strip, shearRows: number, earlier: Clearest | null): Clearest | null {
+function clearestRow(strip: Strip, shearRows: number, earlier: Earlier | null): Clearest | null {
   const reach = Math.ceil(Math.abs(shearRows) / 2) + 1;
-  const start = earlier ? Math.max(reach, Math.round(earlier.row) - NEIGHBOURHOOD - LONGEST) : reach;
-  const end = earlier ? Math.min(strip.rows - reach, Math.round(earlier.row) + NEIGHBOURHOOD + LONGEST) : strip.rows - reach;
+  const start = earlier?.isNear ? Math.max(reach, Math.round(earlier.row) - NEIGHBOURHOOD - LONGEST) : reach;
+  const end = earlier?.isNear ? Math.min(strip.rows - reach, Math.round(earlier.row) + NEIGHBOURHOOD + LONGEST) : strip.rows - reach;
   const count = end - start;
   if (count < 3 * LONGEST) return null;
-  const means = strip.channels.map((channel) =>
-    Float64Array.from({ length: count }, (_, index) => meanAlong(channel, start + index, shearRows)),
-  );
+  const means = strip.channels.map((channel) => {
+    const along = new Float64Array(count);
+    for (let index = 0; index < count; index++) along[index] = meanAlong(channel, start + index, shearRows);
+    return along;
+  });
   const changes = SPANS.map((span) => means.map((channel) => changesOver(channel, span)));
-  const spreads = earlier?.spreads ?? changes.map((channels) => channels.map((channel) => Math.max(LEAST_SPREAD, robustSpread(channel))));
+  const chance =
+    earlier?.chance ??
+    changes.map((channels) => channels.map((each) => ({ middle: median(each), spread: Math.max(LEAST_SPREAD, robustSpread(each)) })));
   const squares = SPANS.map((span, which) => {
     const sum = new Float64Array(count);
     changes[which]?.forEach((channel, k) => {
-      const middle = earlier ? 0 : median(channel);
-      const spread = spreads[which]?.[k] as number;
-      channel.forEach((change, index) => {
-        sum[index + span] = (sum[index + span] as number) + ((change - middle) / spread) ** 2;
-      });
+      const { middle = 0, spread = 1 } = chance[which]?.[k] ?? {};
+      for (let index = 0; index < channel.length; index++) {
+        const size = ((channel[index] as number) - middle) / spread;
+        sum[index + span] = (sum[index + span] as number) + size * size;
+      }
     });
     return sum;
   });
-  const candidates = earlier ? [squares.reduce((sum, each) => sum.map((value, index) => value + (each[index] as number)))] : squares;
+  const candidates = earlier?.isNear
+    ? [squares.reduce((sum, each) => sum.map((value, index) => value + (each[index] as number)))]
+    : squares;
   let best: Clearest | null = null;
   for (const each of candidates) {
     let peak = 1;
     for (let index = 1; index < count - 1; index++) if ((each[index] as number) > (each[peak] as number)) peak = index;
     const clarity = Math.sqrt(each[peak] as number);
-    if (!best || clarity > best.clarity) best = { clarity, row: start + peak + summit(each, peak) - 0.5, shearRows, spreads };
+    if (!best || clarity > best.clarity) best = { clarity, row: start + peak + summit(each, peak) - 0.5, shearRows, chance };
   }
   return best;
 }
@@ -168,20 +182,22 @@ function changesOver(means: Float64Array, span: number): Float64Array {
     sums[index + 1] = (sums[index] as number) + mean;
   });
   const between = (from: number, to: number) => ((sums[to] as number) - (sums[from] as number)) / span;
-  return Float64Array.from(
-    { length: means.length - 2 * span + 1 },
-    (_, index) => between(index + span, index + 2 * span) - between(index, index + span),
-  );
+  const changes = new Float64Array(means.length - 2 * span + 1);
+  for (let index = 0; index < changes.length; index++)
+    changes[index] = between(index + span, index + 2 * span) - between(index, index + span);
+  return changes;
 }
 
 /** Mean of a sheared row: the median of eight block means, so that dust in one place does not count. */
 function meanAlong(channel: Float32Array, row: number, shearRows: number): number {
-  const perBlock = COLUMNS / BLOCKS;
-  const means = new Float64Array(BLOCKS);
-  for (let column = 0; column < COLUMNS; column++) {
-    const at = Math.round(row + shearRows * ((column + 0.5) / COLUMNS - 0.5));
-    const block = Math.floor(column / perBlock);
-    means[block] = (means[block] as number) + (channel[at * COLUMNS + column] as number) / perBlock;
+  blockMeans.fill(0);
+  for (let run = 0; run < RUNS; run++) {
+    const at = Math.round(row + shearRows * ((run + 0.5) / RUNS - 0.5));
+    const block = Math.floor((run * BLOCKS) / RUNS);
+    blockMeans[block] = (blockMeans[block] as number) + (channel[at * RUNS + run] as number);
   }
-  return median(means);
+  blockMeans.sort();
+  return ((blockMeans[BLOCKS / 2 - 1] as number) + (blockMeans[BLOCKS / 2] as number)) * (BLOCKS / RUNS / 2);
 }
+
+const blockMeans = new Float64Array(BLOCKS);

@@ -1,6 +1,6 @@
 import { isFrameSide, laidOnFrame } from "./frame.ts";
 import { bowOf, isOfLens, lensFrom } from "./lens.ts";
-import { distanceTo, eachSide, endsOf, linesOf, quadOfLines, SIDES, type Side } from "./lines.ts";
+import { distanceTo, eachSide, endsOf, type Line, linesOf, quadOfLines, SIDES, type Side } from "./lines.ts";
 import { refineFaintLine } from "./outline-faint-refine.ts";
 import { cornerSpread, type RefinedQuad, refineQuad } from "./outline-refine.ts";
 import type { Picture, Point, Quad } from "./picture.ts";
@@ -14,7 +14,7 @@ import { squareUp } from "./square-up.ts";
 /** The outline of a print whose sheet was found on the reduced copy, with its picture where that was found. */
 export function outlineFromSheet({ picture, copy }: Search, sheet: Rectangle, image: Rectangle | null): Outline {
   const inside = image && refineRectangle(picture, copy, cutAlike(sheet, image));
-  const refined = withFaintSides(picture, sheet, squared(picture, refineRectangle(picture, copy, sheet), inside));
+  const refined = withFaintSides(picture, sheet, squared(picture, refineRectangle(picture, copy, sheet), inside), inside?.quad ?? null);
   return {
     sheet: refined.quad,
     image: inside && SIDES.filter((side) => inside.edges[side]).length >= 2 ? inside.quad : null,
@@ -28,7 +28,8 @@ export function outlineFromSheet({ picture, copy }: Search, sheet: Rectangle, im
 const SURE = 4;
 
 function radialOf(picture: Picture, { quad, edges }: RefinedQuad): Pick<Outline, "radial"> {
-  const bows = SIDES.flatMap((side) => bowOf(quad, edges[side], side));
+  // A faint side may be its own shadow's edge, which is not straight.
+  const bows = SIDES.filter((side) => (edges[side]?.step ?? 0) > FAINT_STEP).flatMap((side) => bowOf(quad, edges[side], side));
   const fit = bows.length < 3 ? null : lensFrom(bows, picture);
   return fit && Math.abs(fit.radial) > SURE * fit.spread && isOfLens(fit, bows) ? { radial: fit.radial } : {};
 }
@@ -67,14 +68,14 @@ const FAINT_STEP = 0.12;
 const PLAIN = 0.85;
 
 /** Where paper and ground are both plain and much alike, a side is placed block by block, before its shadow. */
-function withFaintSides(picture: Picture, { margin, around }: Rectangle, refined: RefinedQuad): RefinedQuad {
+function withFaintSides(picture: Picture, { margin, around }: Rectangle, refined: RefinedQuad, image: Quad | null): RefinedQuad {
   if (margin.plain < PLAIN || around.plain < PLAIN) return refined;
   const sample = linearSampler(picture);
   const lines = { ...linesOf(refined.quad) };
   const edges = { ...refined.edges };
   for (const side of SIDES) {
     if (isFrameSide(refined.quad, side, picture) || (edges[side]?.step ?? 0) > FAINT_STEP) continue;
-    const faint = refineFaintLine(sample, ...endsOf(refined.quad, side));
+    const faint = refineFaintLine(sample, ...endsOf(refined.quad, side), image ? borderPx(lines[side], image, side) : undefined);
     if (!faint) continue;
     lines[side] = faint.line;
     edges[side] = faint;
@@ -82,6 +83,8 @@ function withFaintSides(picture: Picture, { margin, around }: Rectangle, refined
   const quad = quadOfLines(lines);
   return quad ? { quad, edges } : refined;
 }
+
+const borderPx = (line: Line, image: Quad, side: Side) => Math.min(...endsOf(image, side).map((end) => distanceTo(line, end)));
 
 function sidesOf(picture: Picture, { quad, edges }: RefinedQuad): Outline["sides"] {
   const kind = (side: Side) => {

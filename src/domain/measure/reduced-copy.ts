@@ -26,8 +26,8 @@ export function reducedCopy(picture: Picture): ReducedCopy {
   const copy = { lightness: new Float32Array(size), a: new Float32Array(size), b: new Float32Array(size) };
   const [m0, m1, m2, m3, m4, m5, m6, m7, m8] = picture.toXyzD50 as [number, number, number, number, number, number, number, number, number];
   const sums = new Float64Array(widthPx * 3);
-  // Every second pixel of a large block says enough about its mean.
-  const stride = factor >= 6 ? 2 : 1;
+  // Sixteen pixels or so of a large block say enough about its mean.
+  const stride = factor >= 6 ? Math.max(2, Math.floor(factor / 4)) : 1;
   const perBlock = Math.ceil(factor / stride) ** 2;
   for (let y = 0; y < heightPx; y++) {
     sums.fill(0);
