@@ -66,6 +66,7 @@ export function findEdge(sample: ColourSampler, from: Point, to: Point, options:
   const places: number[] = [];
   const steps: number[] = [];
   const halves: number[] = [];
+  const tops: number[] = [];
   let inFrame = 0;
   for (let index = 0; index < options.profiles; index++) {
     const s = length * (MARGIN_SHARE + (1 - 2 * MARGIN_SHARE) * ((index + 0.5) / options.profiles));
@@ -87,11 +88,12 @@ export function findEdge(sample: ColourSampler, from: Point, to: Point, options:
     places.push(rise.place + bowed);
     steps.push(rise.step);
     halves.push(rise.half - rise.place);
+    tops.push(rise.top);
   }
   if (inFrame < FEWEST_PROFILES) return null;
   const fit = fitArc(distances, places, options.tolerancePx, length);
   if (!fit) return null;
-  const lopsidedPx = Math.abs(median(halves));
+  const lopsidedPx = Math.hypot(median(halves), median(tops) > CLIPPED ? CLIPPED_PX : 0);
   const at = (s: number): Point => {
     const t = fit.offset + fit.slope * s;
     return { x: from.x + along.x * s + inward.x * t, y: from.y + along.y * s + inward.y * t };
@@ -109,6 +111,10 @@ export function findEdge(sample: ColourSampler, from: Point, to: Point, options:
   };
 }
 
+/** In linear light: paper or ground is lost in white, which moves the edge by a part of its blur; from drawn captures. */
+const CLIPPED = 0.985;
+const CLIPPED_PX = 0.3;
+
 const pixel = new Float64Array(3);
 
 /** Samples 1 px apart from `reach` px outside to `reach` px inside; false when the middle lies outside the frame. */
@@ -121,7 +127,8 @@ function readProfile(sample: ColourSampler, at: Point, inward: Point, reach: num
   return true;
 }
 
-type Rise = { readonly place: number; readonly half: number; readonly step: number };
+/** `top` is the brightest channel of either end of the profile. */
+type Rise = { readonly place: number; readonly half: number; readonly step: number; readonly top: number };
 
 /** Where the profile rises most, px from its middle, and how much its two ends differ; null when they do not. */
 function strongestRise(colours: Float64Array, reach: number, lag: number, leastStep: number): Rise | null {
@@ -151,7 +158,24 @@ function strongestRise(colours: Float64Array, reach: number, lag: number, leastS
     if (next === null) return null;
     centre = next;
   }
-  return { place: centre - reach, half: halfWay(height, count, centre) - reach, step };
+  return {
+    place: centre - reach,
+    half: halfWay(height, count, centre) - reach,
+    step,
+    top: Math.max(endMean(colours, 0), endMean(colours, count - END)),
+  };
+}
+
+const END = 3;
+
+function endMean(colours: Float64Array, first: number): number {
+  let brightest = 0;
+  for (let channel = 0; channel < 3; channel++) {
+    let sum = 0;
+    for (let k = first; k < first + END; k++) sum += colours[k * 3 + channel] as number;
+    brightest = Math.max(brightest, sum / END);
+  }
+  return brightest;
 }
 
 /** Plateaus begin so far from the middle of a rise, px, and are so long. */

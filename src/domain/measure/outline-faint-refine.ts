@@ -5,16 +5,20 @@ import type { Point } from "./picture.ts";
 import { median, robustSpread } from "./robust.ts";
 
 const BLOCKS = 16;
-const COLUMNS = 60;
+const COLUMNS = 40;
 /** How far to look to both sides, px and as a share of the side: a shadow beside a sheet that lies hollow is as broad. */
 const LEAST_REACH_PX = 12;
-const REACH_SHARE = 0.022;
-const MOST_REACH_PX = 48;
+const REACH_SHARE = 0.04;
+const MOST_REACH_PX = 56;
 /** So much of the border is plain for certain. */
 const BORDER_SHARE = 0.7;
 const LEAST_AGREEING = 0.5;
+const AGREEING_SHARE = 0.06;
 /** A change is steep from this share of the steepest: a shadow rises more, if less abruptly, than paper falls to it. */
 const STEEP = 0.5;
+const SUMMIT_PX = 4;
+/** Light is kept sharper than colour by JPEG: where it shows the side so many times above its usual change, it alone places it. */
+const CLEAR_IN_LIGHT = 6;
 /** A block shows the side when its steepest change is so many times its usual one. */
 const LEAST_CONTRAST = 3;
 /** A scale below this is that of quantised, not of measured values. */
@@ -26,7 +30,13 @@ const LEAST_SCALE = 2e-5;
  * `from` → `to` runs clockwise, the sheet to the right;
  * the picture, which must stay out of reach, begins `borderPx` inside.
  */
-export function refineFaintLine(sample: ColourSampler, from: Point, to: Point, borderPx = Number.POSITIVE_INFINITY): EdgeFit | null {
+export function refineFaintLine(
+  sample: ColourSampler,
+  from: Point,
+  to: Point,
+  borderPx = Number.POSITIVE_INFINITY,
+  looks = 3,
+): EdgeFit | null {
   const length = Math.hypot(to.x - from.x, to.y - from.y);
   const wanted = Math.min(MOST_REACH_PX, Math.max(LEAST_REACH_PX, REACH_SHARE * length));
   const reachPx = Math.round(Math.min(wanted, Math.max(LEAST_REACH_PX / 2, BORDER_SHARE * borderPx)));
@@ -44,12 +54,15 @@ export function refineFaintLine(sample: ColourSampler, from: Point, to: Point, b
     distances.push(((block + 0.5) / BLOCKS) * length);
     places.push(place - reachPx);
   });
-  const fit = fitLine(distances, places, 1.5);
+  const fit = fitLine(distances, places, Math.max(1.5, AGREEING_SHARE * reachPx));
   if (!fit || fit.agreeing < LEAST_AGREEING * BLOCKS) return null;
   const at = (s: number): Point => {
     const t = fit.offset + fit.slope * s;
     return { x: from.x + along.x * s + outward.x * t, y: from.y + along.y * s + outward.y * t };
   };
+  const movedPx = Math.max(Math.abs(fit.offset), Math.abs(fit.offset + fit.slope * length));
+  // So near the end of what was looked at the change is cut short: it is looked at again, from where it is.
+  if (movedPx > reachPx / 4 && looks > 1) return refineFaintLine(sample, at(0), at(length), Math.max(0, borderPx - movedPx), looks - 1);
   return {
     line: lineThrough(at(0), at(length)),
     bowPx: 0,
@@ -118,10 +131,14 @@ function innermostChange(profile: Profile, scale: ChanceScale): number | null {
   const changes = profile
     .slice(1)
     .map((sample, k) => scale.map((spread, channel) => ((sample[channel] as number) - (profile[k]?.[channel] as number)) / spread));
-  const sizes = changes.map((change) => Math.hypot(...change));
+  const inLight = changes.map(([light = 0]) => Math.abs(light));
+  const isInLight = Math.max(...inLight) > CLEAR_IN_LIGHT * Math.max(1, median(inLight));
+  const sizes = isInLight ? inLight : changes.map((change) => Math.hypot(...change));
   const steepest = Math.max(...sizes);
   if (!(steepest > LEAST_CONTRAST * median(sizes))) return null;
-  const first = sizes.findIndex((size, k) => size >= STEEP * steepest && size >= (sizes[k + 1] ?? 0) && size >= (sizes[k - 1] ?? 0));
+  // Of a change that is blurred, as JPEG blurs colour, its summit counts and no ripple on its slope.
+  const isSummit = (k: number) => sizes.slice(Math.max(0, k - SUMMIT_PX), k + SUMMIT_PX + 1).every((size) => size <= (sizes[k] as number));
+  const first = sizes.findIndex((size, k) => size >= STEEP * steepest && isSummit(k));
   const axis = changes[first];
   if (!axis) return null;
   let sum = 0;

@@ -64,7 +64,8 @@ export function findFaintSide(picture: Picture, image: Quad, side: Side): FaintS
     const t = nearPx + best.row * stepPx + best.shearRows * stepPx * (s / length - 0.5);
     return { x: from.x + along.x * s + outward.x * t, y: from.y + along.y * s + outward.y * t };
   };
-  const line = refineFaintLine(linearSampler(picture), place(0), place(length))?.line ?? lineThrough(place(0), place(length));
+  const borderPx = nearPx + best.row * stepPx - (Math.abs(best.shearRows) * stepPx) / 2;
+  const line = refineFaintLine(linearSampler(picture), place(0), place(length), borderPx)?.line ?? lineThrough(place(0), place(length));
   return { line, clarity: first.clarity };
 }
 

@@ -1,6 +1,7 @@
+import { doubtedSides } from "./doubted-sides.ts";
 import { isFrameSide, laidOnFrame } from "./frame.ts";
 import { bowOf, isOfLens, lensFrom } from "./lens.ts";
-import { distanceTo, eachSide, endsOf, type Line, linesOf, quadOfLines, SIDES, type Side } from "./lines.ts";
+import { distanceTo, eachSide, endsOf, type Line, lengthOf, linesOf, quadOfLines, SIDES, type Side } from "./lines.ts";
 import { refineFaintLine } from "./outline-faint-refine.ts";
 import { cornerSpread, type RefinedQuad, refineQuad } from "./outline-refine.ts";
 import type { Picture, Point, Quad } from "./picture.ts";
@@ -12,14 +13,22 @@ import type { Search } from "./search.ts";
 import { squareUp } from "./square-up.ts";
 
 /** The outline of a print whose sheet was found on the reduced copy, with its picture where that was found. */
-export function outlineFromSheet({ picture, copy }: Search, sheet: Rectangle, image: Rectangle | null): Outline {
+export function outlineFromSheet(search: Search, sheet: Rectangle, image: Rectangle | null): Outline {
+  const { picture, copy, context } = search;
   const inside = image && refineRectangle(picture, copy, cutAlike(sheet, image));
-  const refined = withFaintSides(picture, sheet, squared(picture, refineRectangle(picture, copy, sheet), inside), inside?.quad ?? null);
+  const { refined, faint } = withFaintSides(
+    picture,
+    sheet,
+    squared(picture, refineRectangle(picture, copy, sheet), inside),
+    inside?.quad ?? null,
+  );
+  const seenImage = inside && SIDES.filter((side) => inside.edges[side]).length >= 2 ? inside.quad : null;
+  const doubted = doubtedSides(refined, seenImage, faint, context);
   return {
     sheet: refined.quad,
-    image: inside && SIDES.filter((side) => inside.edges[side]).length >= 2 ? inside.quad : null,
-    cornerSpreadPx: spreadOf(picture, copy, refined),
-    sides: sidesOf(picture, refined),
+    image: seenImage,
+    cornerSpreadPx: spreadOf(picture, copy, refined, faint, doubted),
+    sides: sidesOf(picture, refined, doubted),
     ...radialOf(picture, refined),
   };
 }
@@ -66,41 +75,63 @@ function squared(picture: Picture, sheet: RefinedQuad, image: RefinedQuad | null
 /** Below this step in linear light the shadow beside a sheet may be stronger than the step from ground to paper. */
 const FAINT_STEP = 0.12;
 const PLAIN = 0.85;
+/** L* of paper and of a scanner's white lid, and how near they come; a shadow between them is then deeper than their step. */
+const BRIGHT = 75;
+const ALIKE = 12;
+
+/** The sides, and which of them are faint. */
+type WithFaint = { readonly refined: RefinedQuad; readonly faint: ReadonlySet<Side> };
 
 /** Where paper and ground are both plain and much alike, a side is placed block by block, before its shadow. */
-function withFaintSides(picture: Picture, { margin, around }: Rectangle, refined: RefinedQuad, image: Quad | null): RefinedQuad {
-  if (margin.plain < PLAIN || around.plain < PLAIN) return refined;
+function withFaintSides(picture: Picture, { margin, around }: Rectangle, refined: RefinedQuad, image: Quad | null): WithFaint {
+  if (margin.plain < PLAIN || around.plain < PLAIN) return { refined, faint: new Set() };
+  const isLid = Math.min(margin.lightness, around.lightness) > BRIGHT && Math.abs(margin.lightness - around.lightness) < ALIKE;
   const sample = linearSampler(picture);
   const lines = { ...linesOf(refined.quad) };
   const edges = { ...refined.edges };
+  const faint = new Set<Side>();
   for (const side of SIDES) {
-    if (isFrameSide(refined.quad, side, picture) || (edges[side]?.step ?? 0) > FAINT_STEP) continue;
-    const faint = refineFaintLine(sample, ...endsOf(refined.quad, side), image ? borderPx(lines[side], image, side) : undefined);
-    if (!faint) continue;
-    lines[side] = faint.line;
-    edges[side] = faint;
+    if (isFrameSide(refined.quad, side, picture) || ((edges[side]?.step ?? 0) > FAINT_STEP && !isLid)) continue;
+    const found = refineFaintLine(sample, ...endsOf(refined.quad, side), image ? borderPx(lines[side], image, side) : undefined);
+    if (!found) continue;
+    lines[side] = found.line;
+    edges[side] = found;
+    faint.add(side);
   }
   const quad = quadOfLines(lines);
-  return quad ? { quad, edges } : refined;
+  return quad ? { refined: { quad, edges }, faint } : { refined, faint: new Set() };
 }
 
 const borderPx = (line: Line, image: Quad, side: Side) => Math.min(...endsOf(image, side).map((end) => distanceTo(line, end)));
 
-function sidesOf(picture: Picture, { quad, edges }: RefinedQuad): Outline["sides"] {
+function sidesOf(picture: Picture, { quad, edges }: RefinedQuad, doubted: ReadonlySet<Side>): Outline["sides"] {
   const kind = (side: Side) => {
     if (isFrameSide(quad, side, picture) || !endsOf(quad, side).every((end) => isInFrame(picture, end))) return "cut-off";
-    return edges[side] ? "seen" : "assumed";
+    return edges[side] && !doubted.has(side) ? "seen" : "assumed";
   };
   return { top: kind("top"), right: kind("right"), bottom: kind("bottom"), left: kind("left") };
 }
 
+/** On drawn white lids with soft shadows, as shares of a side: how far a faint side is off, and one that is doubted. */
+const FAINT_SHARE = 0.001;
+const DOUBTED_SHARE = 0.007;
+
 /** A side that was not seen keeps the line of the reduced copy, good to about half a block. */
-function spreadOf(picture: Picture, copy: ReducedCopy, { quad, edges }: RefinedQuad): number {
+function spreadOf(
+  picture: Picture,
+  copy: ReducedCopy,
+  { quad, edges }: RefinedQuad,
+  faint: ReadonlySet<Side>,
+  doubted: ReadonlySet<Side>,
+): number {
   const onFrame = { fromSpreadPx: 0, toSpreadPx: 0 };
-  return cornerSpread(
-    SIDES.map((side) => (isFrameSide(quad, side, picture) ? onFrame : edges[side])),
-    Math.max(1, copy.factor / 2),
-  );
+  const spreads = SIDES.map((side) => {
+    const edge = edges[side];
+    if (isFrameSide(quad, side, picture)) return onFrame;
+    const leastPx = doubted.has(side) ? DOUBTED_SHARE * lengthOf(quad, side) : faint.has(side) ? FAINT_SHARE * lengthOf(quad, side) : 0;
+    return edge && { fromSpreadPx: Math.hypot(edge.fromSpreadPx, leastPx), toSpreadPx: Math.hypot(edge.toSpreadPx, leastPx) };
+  });
+  return cornerSpread(spreads, Math.max(1, copy.factor / 2));
 }
 
 const isInFrame = (picture: Picture, { x, y }: Point) =>

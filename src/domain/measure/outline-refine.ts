@@ -55,14 +55,14 @@ export function refineQuad(
   return refined;
 }
 
-/** One-sigma uncertainty of a corner, px: root mean square over the corners, both sides of each taken together. */
+/** One-sigma uncertainty of the least sure corner, px: both its sides taken together. */
 export function cornerSpread(edges: readonly (Pick<EdgeFit, "fromSpreadPx" | "toSpreadPx"> | null)[], unseenPx: number): number {
   const squares = SIDES.map((_, index) => {
     const before = edges[(index + 3) % 4]?.toSpreadPx ?? unseenPx;
     const after = edges[index]?.fromSpreadPx ?? unseenPx;
     return before * before + after * after;
   });
-  return Math.hypot(LEAST_CORNER_PX, Math.sqrt(squares.reduce((sum, square) => sum + square, 0) / 4));
+  return Math.hypot(LEAST_CORNER_PX, Math.sqrt(Math.max(...squares)));
 }
 
 /** Interpolation and quantisation leave this much whatever the fit says; from drawn pictures with known corners. */
