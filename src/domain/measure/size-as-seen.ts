@@ -2,6 +2,8 @@ import { aspectOf, lengthOf } from "./lines.ts";
 import type { Quad } from "./picture.ts";
 import type { MeasureContext } from "./reading.ts";
 
+type Sizes = Pick<MeasureContext, "sheetWidthMm" | "sheetHeightMm" | "imageWidthMm" | "imageHeightMm">;
+
 export type SizeMm = { readonly widthMm: number; readonly heightMm: number };
 
 /** The catalogued sizes, turned to how the print lies in the frame. */
@@ -48,8 +50,8 @@ export function leastMisfit(quad: Quad, widthMm: number | null, heightMm: number
  * How differently a picture fills its sheet from what the sizes say: the larger difference, over width and height, of
  * picture as a share of sheet; 0 when a size is not known.
  */
-export function disagreementOf(sheet: Quad, image: Quad, context: MeasureContext): number {
-  const { sheetWidthMm, sheetHeightMm, imageWidthMm, imageHeightMm } = context;
+export function disagreementOf(sheet: Quad, image: Quad, sizes: Sizes): number {
+  const { sheetWidthMm, sheetHeightMm, imageWidthMm, imageHeightMm } = sizes;
   if (!sheetWidthMm || !sheetHeightMm || !imageWidthMm || !imageHeightMm) return 0;
   const across = (lengthOf(image, "top") + lengthOf(image, "bottom")) / (lengthOf(sheet, "top") + lengthOf(sheet, "bottom"));
   const down = (lengthOf(image, "left") + lengthOf(image, "right")) / (lengthOf(sheet, "left") + lengthOf(sheet, "right"));

@@ -1,6 +1,7 @@
 import { expect, test } from "vitest";
 import type { Outline } from "#domain/measure/reading.ts";
 import { sidesSeen } from "#domain/measure/sides-seen.ts";
+import { findFormat } from "#domain/print/format.ts";
 import { outlineOf, quad } from "../../fixtures/outlines.ts";
 import { contextOf, pictureOf } from "../../fixtures/pictures.ts";
 
@@ -39,4 +40,15 @@ test("a file cropped to the sheet shows four sides only where its proportions ar
 
 test("without a print the reading is absent, never nought", () => {
   expect(read(null)).toEqual({ name: "sidesSeen", absent: expect.stringContaining("plain sheet") });
+});
+
+test("a whole sheet of unknown size brings the formats it may be of: by size where the file claims a scale, else by proportions", () => {
+  // 88.5 × 107.5 mm at 254 ppi, 10 px a mm.
+  const large = pictureOf(new Uint8Array(1000 * 1200 * 3), 1000, 1200);
+  const outline = outlineOf(quad(50, 50, 935, 1125));
+  const bySize = sidesSeen(large, outline, contextOf({ claimedPpiX: 254, claimedPpiY: 254 }))[0];
+  const nearest = (reading: typeof bySize) => JSON.stringify(reading && "detail" in reading ? reading.detail?.formatsFitting : null);
+  expect(nearest(bySize)).toContain(findFormat("integral-large-square")?.name ?? "missing");
+  expect(nearest(sidesSeen(large, outline, contextOf())[0])).toContain(findFormat("integral-large-square")?.name ?? "missing");
+  expect(read(outlineOf(quad(20, 20, 180, 280)), { sheetWidthMm: 80, sheetHeightMm: 130 })).not.toHaveProperty("detail.formatsFitting");
 });
