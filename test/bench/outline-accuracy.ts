@@ -21,6 +21,7 @@ type Result = {
   readonly skewDegrees: number;
   /** true error over the stated spread */
   readonly ppiOverSpread: number;
+  readonly sheetOverSpread: number;
   readonly milliseconds: number;
 };
 
@@ -68,6 +69,7 @@ function tryCase(seed: number): Result {
     ppiPercent,
     skewDegrees: isPresent(turn) ? Math.abs(Number(turn.detail?.degreesClockwise) - turnDeg) : Number.NaN,
     ppiOverSpread: ppiPercent / spreadPercent,
+    sheetOverSpread: outline ? worst(outline.sheet, truth.sheet) / outline.cornerSpreadPx : Number.NaN,
     milliseconds,
   };
 }
@@ -93,7 +95,7 @@ function worst(quad: Quad, truth: Quad): number {
 
 function row(cases: readonly Result[]) {
   const share = (of: Result["found"]) => cases.filter(({ found }) => found === of).length;
-  const ranks = (key: "sheetMm" | "pictureMm" | "ppiPercent" | "skewDegrees" | "ppiOverSpread", decimals: number) => {
+  const ranks = (key: "sheetMm" | "pictureMm" | "ppiPercent" | "skewDegrees" | "ppiOverSpread" | "sheetOverSpread", decimals: number) => {
     const sorted = cases
       .map((each) => each[key])
       .filter(Number.isFinite)
@@ -109,6 +111,8 @@ function row(cases: readonly Result[]) {
     "ppi %": ranks("ppiPercent", 3),
     "skew °": ranks("skewDegrees", 3),
     "ppi error ÷ spread": ranks("ppiOverSpread", 2),
+    "sheet error ÷ spread": ranks("sheetOverSpread", 2),
+    "within 3 spreads %": Math.round((100 * cases.filter((each) => each.sheetOverSpread <= 3).length) / cases.length),
     ms: Math.round(cases.reduce((sum, { milliseconds }) => sum + milliseconds, 0) / cases.length),
   };
 }
