@@ -79,6 +79,8 @@ export type MethodHints = {
   readonly fileSource: number | null;
   readonly focalLengthMm: number | null;
   readonly focalLength35Mm: number | null;
+  /** maker and model as the file names them */
+  readonly device: string;
 };
 
 /**
@@ -114,7 +116,12 @@ export function settingsOf(
       claimedPpiX: claimed.x,
       claimedPpiY: claimed.y,
     },
-    hints: { fileSource: read.FileSource, focalLengthMm, focalLength35Mm: read.FocalLengthIn35mmFormat },
+    hints: {
+      fileSource: read.FileSource,
+      focalLengthMm,
+      focalLength35Mm: read.FocalLengthIn35mmFormat,
+      device: [read.Make ?? beside.Make, read.Model ?? beside.Model].filter((name) => name !== null).join(" "),
+    },
     ppiFromXmp: bothWays(perInch(beside)),
   };
 }
