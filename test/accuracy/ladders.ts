@@ -4,6 +4,7 @@ import { castLadder } from "./ladders/cast.ts";
 import { clippingLadder } from "./ladders/clipping.ts";
 import { combLadder } from "./ladders/comb.ts";
 import { doubleSaveLadder } from "./ladders/double-save.ts";
+import { dustLadder, hairLadder } from "./ladders/dust.ts";
 import { evennessLadder } from "./ladders/evenness.ts";
 import {
   bowlLadder,
@@ -47,4 +48,6 @@ export const LADDERS: readonly Ladder[] = [
   lampLadder,
   faintWindowLadder,
   veilLadder,
+  dustLadder,
+  hairLadder,
 ];

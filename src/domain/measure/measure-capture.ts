@@ -6,6 +6,7 @@ import { borderShine } from "./border-shine.ts";
 import { clipping } from "./clipping.ts";
 import { detailAlone } from "./corroborated-detail.ts";
 import { doubleSave } from "./double-save.ts";
+import { dust } from "./dust.ts";
 import { fileFacts } from "./file-facts.ts";
 import { focus } from "./focus.ts";
 import { glareAlone } from "./glare-alone.ts";
@@ -48,6 +49,7 @@ const MEASURES_OF_ONE = [
   noise,
   streaks,
   misregistration,
+  dust,
   fileFacts,
   doubleSave,
   processingSigns,

@@ -164,6 +164,8 @@ export const ADVICE_BY_MEASURE: Readonly<Record<string, (failing: Failing) => re
       source: PRACTICE,
     },
   ],
+  dustPerCm2: ({ isCamera }) => dustAdvice(isCamera),
+  scratchLengthMm: ({ isCamera }) => dustAdvice(isCamera),
   scaleErrorPercent: () => [
     {
       sentence: "Lay a ruler beside the print, and let the file claim the pixels per inch that it shows.",
@@ -218,6 +220,15 @@ const streakAdvice = (isCamera: boolean): readonly Advice[] => [
           "Clean the strip of glass over the sensor at the places that the reading lists (mm from the edge of the frame), with the device switched off, then let it calibrate itself; scan an empty white sheet to see that the lines are gone.",
         source: "a streak stays in its place of the frame, so its cause lies on the strip; common practice for the cure",
       },
+];
+
+const dustAdvice = (isCamera: boolean): readonly Advice[] => [
+  {
+    sentence: isCamera
+      ? "Blow loose dust off with a rubber bulb, never with the mouth or compressed gas, and capture again; what stays in the same place of the print is part of it: record it as a finding, and do not let software remove it."
+      : "Wipe the glass with a clean lint-free cloth and let it dry before the print is laid down; blow loose dust off the print with a rubber bulb. What stays in the same place of the print is part of it: record it as a finding, and do not let software remove it.",
+    source: "FADGI 2016: no dust removal on masters; common practice for the bulb and the cloth",
+  },
 ];
 
 const sharpnessAdvice = (isCamera: boolean): readonly Advice[] =>

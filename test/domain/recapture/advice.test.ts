@@ -140,3 +140,10 @@ test("haze is cured by keeping stray light off lens and glass", () => {
   expect(said(short("hazePercent", 4, 1), made("phone-camera"))).toMatch(/hood.*clean the lens/);
   expect(said(short("hazePercent", 4, 1), made("flatbed-scanner"))).toMatch(/glass on both sides/);
 });
+
+test("dust is blown or wiped off, never retouched", () => {
+  for (const method of ["flatbed-scanner", "copy-stand-camera"] as const) {
+    expect(said(short("dustPerCm2", 3, 1), made(method))).toContain("rubber bulb");
+    expect(said(short("scratchLengthMm", 3, 1), made(method))).toContain("not let software remove");
+  }
+});
