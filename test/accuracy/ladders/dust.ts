@@ -38,7 +38,7 @@ export const hairLadder: Ladder = {
           y: (57 * PPI) / 25.4,
           lengthPx: (level * PPI) / 25.4,
           widthPx: 1.5,
-          headingDeg: 22 + (seed % 5),
+          headingDeg: 35 + (seed % 5),
           bendDeg: -30,
           depth: level === 0 ? 0 : 0.3,
         }),
