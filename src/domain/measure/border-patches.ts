@@ -33,7 +33,18 @@ const PATCHES_ALONG = 270;
 const SMALLEST_PATCH_PX = 3;
 const SAMPLES_ALONG = 4;
 
+/** Several measures read the same border: it is looked at once for each outline. */
+const looked = new WeakMap<Outline, { readonly picture: Picture; readonly patches: BorderPatches }>();
+
 export function borderPatches(picture: Picture, outline: Outline, border: Border): BorderPatches {
+  const known = looked.get(outline);
+  if (known?.picture === picture) return known.patches;
+  const patches = readPatches(picture, outline, border);
+  looked.set(outline, { picture, patches });
+  return patches;
+}
+
+function readPatches(picture: Picture, outline: Outline, border: Border): BorderPatches {
   const across = lengthOf(outline.sheet, "top") + lengthOf(outline.sheet, "bottom");
   const down = lengthOf(outline.sheet, "left") + lengthOf(outline.sheet, "right");
   const longSidePx = Math.max(across, down) / 2;

@@ -11,8 +11,19 @@ export type LightColours = {
 /** Above this the colour changes along the border: light of two colours, or paper that has yellowed unevenly. */
 export const MOST_DISAGREEMENT_PERCENT = 1.5;
 
+/** Several measures ask for the same light: it is fitted once for the same patches. */
+const fitted = new WeakMap<BorderPatches, LightColours | null>();
+
 /** Null when the patches do not fix the light of every channel. */
-export function lightColours({ u, v, red, green, blue }: BorderPatches): LightColours | null {
+export function lightColours(patches: BorderPatches): LightColours | null {
+  const known = fitted.get(patches);
+  if (known !== undefined) return known;
+  const colours = fitColours(patches);
+  fitted.set(patches, colours);
+  return colours;
+}
+
+function fitColours({ u, v, red, green, blue }: BorderPatches): LightColours | null {
   const [r, g, b] = [red, green, blue].map((channel) => fitLight(u, v, channel));
   if (!r || !g || !b) return null;
   const disagree = Math.max(

@@ -13,7 +13,7 @@ const TERMS = 6;
 /** Tukey's constant: 95 % efficient for normal errors. */
 const TUKEY = 4.685;
 /** Points that the fit is made on; more would fix the surface no better. */
-const MOST_POINTS = 5000;
+const MOST_POINTS = 1500;
 /** Residuals below this are never taken for outliers: codes of 8 bits alone differ by so much near white. */
 const LEAST_SPREAD = 0.002;
 
@@ -62,15 +62,21 @@ function weightedFit(
   chosen: Int32Array,
   weights: Float32Array,
 ): number[] | null {
-  const matrix = new Array<number>(TERMS * TERMS).fill(0);
-  const right = new Array<number>(TERMS).fill(0);
+  const matrix = new Float64Array(TERMS * TERMS);
+  const right = new Float64Array(TERMS);
   const term = new Float64Array(TERMS);
+  term[0] = 1;
   for (let index = 0; index < chosen.length; index++) {
     const weight = weights[index] as number;
     if (weight === 0) continue;
     const at = chosen[index] as number;
-    const [x, y] = [u[at] as number, v[at] as number];
-    term.set([1, x, y, x * x, x * y, y * y]);
+    const x = u[at] as number;
+    const y = v[at] as number;
+    term[1] = x;
+    term[2] = y;
+    term[3] = x * x;
+    term[4] = x * y;
+    term[5] = y * y;
     for (let i = 0; i < TERMS; i++) {
       const weighted = weight * (term[i] as number);
       right[i] = (right[i] as number) + weighted * (logs[at] as number);
@@ -78,7 +84,7 @@ function weightedFit(
     }
   }
   for (let i = 0; i < TERMS; i++) for (let j = 0; j < i; j++) matrix[i * TERMS + j] = matrix[j * TERMS + i] as number;
-  return solve(matrix, right);
+  return solve(Array.from(matrix), Array.from(right));
 }
 
 const valueAt = (c: readonly number[], x: number, y: number): number =>
