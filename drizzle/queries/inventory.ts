@@ -1,4 +1,4 @@
-import { cautionsFor } from "#domain/condition/cautions-for.ts";
+import { cautionsFor, circumstancesOf } from "#domain/condition/cautions-for.ts";
 import type { InventoryRow } from "#domain/inventory/inventory-row.ts";
 import { inventoryRow } from "#domain/inventory/rows.ts";
 import type { PrintFilter } from "#domain/print/print-filter.ts";
@@ -25,13 +25,10 @@ export function inventoryRows(db: Queryable, filter: PrintFilter, today: string)
   const findings = latestFindings(db, ids);
   const paths = new Map(flatten(placeTree(listPlaces(db))).map((place) => [place.id, place.path]));
   return prints.map((print) => {
-    const { processId, formatId, processedOn } = print;
     return inventoryRow({
       print,
       placePath: print.placeId === null ? [] : (paths.get(print.placeId) ?? []),
-      cautions: cautionsFor({ processId, formatId, processedOn, today, findings: findings.get(print.id) ?? [] }).map(
-        (caution) => caution.title,
-      ),
+      cautions: cautionsFor(circumstancesOf(print, today, findings.get(print.id))).map((caution) => caution.title),
       files: files.get(print.id) ?? [],
       choices: choices.get(print.id) ?? [],
       recapture: recapture.get(print.id) ?? [],

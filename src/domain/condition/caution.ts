@@ -20,10 +20,12 @@ export type Caution = {
   readonly defer: string;
   /** what to write into which field of the record to end it; left out where nothing written does */
   readonly toEnd?: { readonly field: "processedOn"; readonly words: string };
+  /** said only because nobody recorded otherwise: the picture is old */
+  readonly isDoubtful: boolean;
 };
 
 /** When a caution holds: every condition that is given must be met. */
-export type CautionRule = Omit<Caution, "toEnd"> & {
+export type CautionRule = Omit<Caution, "toEnd" | "isDoubtful"> & {
   readonly families?: readonly ProcessFamily[];
   readonly processIds?: readonly string[];
   readonly formatGroups?: readonly FormatGroup[];
@@ -31,6 +33,8 @@ export type CautionRule = Omit<Caution, "toEnd"> & {
   readonly upToDays?: number;
   /** whether it also holds when what is recorded of processing does not rule it out: nothing, or a date too wide */
   readonly unlessRuledOut?: boolean;
+  /** the title where the picture is old and only the record of processing is missing */
+  readonly titleWhenOld?: string;
   /** condition terms, one of which was found with severity 1 or more */
   readonly terms?: readonly string[];
   /** methods for which it is said; left out: always said */

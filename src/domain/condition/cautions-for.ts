@@ -1,6 +1,7 @@
 import type { Method } from "../capture/method.ts";
 import { dateInWords, parseDate } from "../print/date.ts";
 import { findFormat } from "../print/format.ts";
+import type { Print } from "../print/print.ts";
 import { findProcess } from "../print/process.ts";
 import { CAUTION_LEVELS, type Caution, type CautionRule, type FoundTerm } from "./caution.ts";
 import { CAUTION_TABLE } from "./caution-table.ts";
@@ -13,16 +14,27 @@ export type Circumstances = {
   readonly formatId?: string | null;
   /** EDTF; null: nobody recorded it, and the print is treated as fresh until a person does */
   readonly processedOn: string | null;
+  /** EDTF, of the picture: where it is old, that the print is treated as fresh is said as a doubt */
+  readonly date?: string | null;
   readonly today: string;
   readonly method?: Method | null;
   readonly findings: readonly FoundTerm[];
 };
 
-/** What to mind before the print leaves its sleeve, gravest first. */
+/** What cautions depend on, for a print as it is recorded. */
+export function circumstancesOf(
+  { processId, formatId, processedOn, date }: Pick<Print, "processId" | "formatId" | "processedOn" | "date">,
+  today: string,
+  findings: readonly FoundTerm[] = [],
+): Circumstances {
+  return { processId, formatId, processedOn, date, today, findings };
+}
+
+/** What to mind before the print leaves its sleeve: gravest first, and of one level the certain before the doubtful. */
 export function cautionsFor(circumstances: Circumstances): Caution[] {
   return CAUTION_TABLE.filter((rule) => holds(rule, circumstances))
-    .sort((a, b) => CAUTION_LEVELS.indexOf(a.level) - CAUTION_LEVELS.indexOf(b.level))
-    .map((rule) => caution(rule, circumstances));
+    .map((rule) => caution(rule, circumstances))
+    .sort((a, b) => CAUTION_LEVELS.indexOf(a.level) - CAUTION_LEVELS.indexOf(b.level) || Number(a.isDoubtful) - Number(b.isDoubtful));
 }
 
 /** The gravest caution that forbids a method for this print; null when none does. */
@@ -76,20 +88,35 @@ function foundBy(rule: CautionRule, { findings }: Circumstances): FoundTerm | nu
 
 function caution(rule: CautionRule, circumstances: Circumstances): Caution {
   const { id, level, title, text, source, defer } = rule;
-  const said = { id, level, title, text, cause: causeOf(rule, circumstances), source, defer };
+  const said = { id, level, title, text, cause: causeOf(rule, circumstances), source, defer, isDoubtful: false };
   if (rule.upToDays === undefined || isCertainlyFresh(rule.upToDays, circumstances)) return said;
-  return { ...said, toEnd: { field: "processedOn", words: TO_END } };
+  const mayEnd = { ...said, toEnd: { field: "processedOn" as const, words: TO_END } };
+  if (!isOldPicture(rule.upToDays, circumstances)) return mayEnd;
+  return { ...mayEnd, title: rule.titleWhenOld ?? title, text: `If it is fresh: ${inSentence(text)}`, isDoubtful: true };
 }
 
 function causeOf(rule: CautionRule, circumstances: Circumstances): string {
-  const { processedOn } = circumstances;
-  if (rule.upToDays !== undefined && processedOn === null) return NOT_RECORDED;
+  const { processedOn, date } = circumstances;
+  if (rule.upToDays !== undefined && processedOn === null)
+    return date && isOldPicture(rule.upToDays, circumstances) ? oldButNotRecorded(date) : NOT_RECORDED;
   if (rule.upToDays !== undefined && processedOn !== null && !isCertainlyFresh(rule.upToDays, circumstances)) return tooWide(processedOn);
   if (foundBy(rule, circumstances)?.activity === "active") return `${rule.cause} The last survey judged it active.`;
   return rule.cause;
 }
 
+/** Whether nothing is recorded of processing, and the picture's date, not marked uncertain, is surely older than so many days. */
+function isOldPicture(upToDays: number, { processedOn, date, today }: Circumstances): boolean {
+  if (processedOn !== null || !date || /[?%]/.test(date)) return false;
+  const read = parseDate(date);
+  return read.ok && read.latest !== null && daysBetween(read.latest, today) > upToDays;
+}
+
+const inSentence = (text: string): string => `${text[0]?.toLowerCase() ?? ""}${text.slice(1)}`;
+
 const NOT_RECORDED = "Nobody recorded when this print was processed, so it is treated as fresh, however old it looks.";
+
+const oldButNotRecorded = (date: string) =>
+  `Its picture is dated ${dateInWords(date)}, so it is hardly fresh; but nobody recorded when the print was processed, and until somebody does it is treated as fresh.`;
 
 const tooWide = (processedOn: string) =>
   `Its processing is recorded as ${dateInWords(processedOn)}, which does not rule out that it is this fresh; the youngest it can be counts.`;

@@ -1,6 +1,6 @@
 import { Hono, type Context as Request } from "hono";
 import { SIDES, type Side } from "#domain/capture/capture.ts";
-import { cautionsFor } from "#domain/condition/cautions-for.ts";
+import { cautionsFor, circumstancesOf } from "#domain/condition/cautions-for.ts";
 import { overruleInput, releaseInput } from "#domain/master/schema.ts";
 import type { Print } from "#domain/print/print.ts";
 import { flatten, pathInWords, placeTree } from "#domain/storage/place-tree.ts";
@@ -39,7 +39,7 @@ export function printPageRoutes(context: Context): Hono {
         print,
         placePath: print.placeId === null ? [] : placePath(context.db, print.placeId),
         placeNames: new Map(flatten(placeTree(listPlaces(context.db))).map((place) => [place.id, pathInWords(place.path)])),
-        cautions: cautionsFor({ ...print, today, findings: latestFindings(context.db, [print.id]).get(print.id) ?? [] }),
+        cautions: cautionsFor(circumstancesOf(print, today, latestFindings(context.db, [print.id]).get(print.id))),
         sides: sidesOf(context, print.id),
         aims,
         purposeKey: overruling?.purposeKey ?? aim?.purpose.key ?? "",

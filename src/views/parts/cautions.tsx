@@ -1,7 +1,6 @@
 import type { Caution } from "#domain/condition/cautions-for.ts";
 import { counted } from "../format/counted.ts";
 import { fieldId } from "./field.tsx";
-import { Notice } from "./notice.tsx";
 import { PRINT_LABELS } from "./print-fields.tsx";
 
 const LEVEL_WORDS: Readonly<Record<Caution["level"], string>> = {
@@ -31,6 +30,8 @@ export function Cautions({ cautions, printId }: { cautions: readonly Caution[]; 
       {[...new Set(cautions.map((caution) => caution.defer))].map((line) => (
         <p class="small">{line}</p>
       ))}
+      {/* not deferred: on a phone the cautions are folded before the picture below them is laid out */}
+      <script src="/assets/fold-on-phone.js"></script>
     </section>
   );
 }
@@ -53,20 +54,27 @@ const CautionList = ({ cautions, printId }: { cautions: readonly Caution[]; prin
   cautions.length === 0 ? null : (
     <div class="caution-list">
       {cautions.map((caution) => (
-        <Notice level={caution.level} title={`${LEVEL_WORDS[caution.level]}: ${caution.title}`}>
-          <p>{caution.text}</p>
-          {caution.toEnd ? (
-            <p>
-              <a href={`/prints/${printId}/edit#${fieldId(caution.toEnd.field)}`}>Fill in “{PRINT_LABELS[caution.toEnd.field]}”</a>.{" "}
-              {caution.toEnd.words}
-            </p>
-          ) : null}
-          <details class="caution-ground">
-            <summary>Why, and who says so</summary>
-            <p>{caution.cause}</p>
-            <p>Source: {caution.source}</p>
+        <div class={`notice notice-${caution.level}`}>
+          <details class="caution-fold" open data-fold-on-phone>
+            <summary>
+              <h2>
+                {LEVEL_WORDS[caution.level]}: {caution.title}
+              </h2>
+            </summary>
+            <p>{caution.text}</p>
+            {caution.toEnd ? (
+              <p>
+                <a href={`/prints/${printId}/edit#${fieldId(caution.toEnd.field)}`}>Fill in “{PRINT_LABELS[caution.toEnd.field]}”</a>.{" "}
+                {caution.toEnd.words}
+              </p>
+            ) : null}
+            <details class="caution-ground">
+              <summary>Why, and who says so</summary>
+              <p>{caution.cause}</p>
+              <p>Source: {caution.source}</p>
+            </details>
           </details>
-        </Notice>
+        </div>
       ))}
     </div>
   );

@@ -100,6 +100,34 @@ test("an integral print whose day of processing nobody recorded is treated as fr
   expect(fresh?.toEnd).toMatchObject({ field: "processedOn", words: expect.stringContaining("1976~") });
 });
 
+describe("an instant print whose processing nobody recorded and whose picture is old", () => {
+  const old = { ...sound, processId: "integral-instant-colour", processedOn: null, date: "1975" };
+  const freshOf = (circumstances: Circumstances) => cautionsFor(circumstances).find(({ id }) => id.startsWith("fresh-"));
+
+  test("is told “if it is fresh”, with the picture's date as the cause, below the certain warnings", () => {
+    expect(freshOf(old)).toMatchObject({ level: "warning", isDoubtful: true, toEnd: { field: "processedOn" } });
+    expect(freshOf(old)?.title).toBe("If it is fresh: still wet inside");
+    expect(freshOf(old)?.text).toMatch(/^If it is fresh: for about 30 days/);
+    expect(freshOf(old)?.cause).toMatch(/dated 1975.*until somebody does it is treated as fresh/);
+    expect(freshOf({ ...old, processId: "peel-apart-instant-colour" })?.title).toBe("If it is fresh: alkaline residue");
+    const warnings = cautionsFor(old).filter(({ level }) => level === "warning");
+    expect(warnings.length).toBeGreaterThan(3);
+    expect(warnings.at(-1)?.id).toBe("fresh-integral");
+  });
+
+  test("is treated as fresh all the same", () => {
+    expect(contraIndication("flatbed-scanner", old)?.id).toBe("fresh-integral");
+  });
+
+  test.each(["1975?", "1975%", "197X/2026", "2026-11-20", "1975/..", null])("is told so plainly when its date is %s", (date) => {
+    expect(freshOf({ ...old, date })).toMatchObject({ title: expect.stringMatching(/^Fresh integral/), isDoubtful: false });
+  });
+
+  test("is told so plainly when its processing is recorded as recent or too wide", () => {
+    for (const processedOn of ["2026-11-20", "202X"]) expect(freshOf({ ...old, processedOn })?.title).toMatch(/^Fresh integral/);
+  });
+});
+
 /** Today is 25 November 2026, and 30 days before it is 26 October. */
 const ROUGH: readonly [processedOn: string, isFresh: boolean][] = [
   ["1976~", false],

@@ -53,6 +53,13 @@ test("cautions stand before the record, with level word, source and the line tha
   expect(text).toMatch(/take precedence|qualified/);
 });
 
+test("cautions stand open, and a script that runs before the picture folds them on a phone", async () => {
+  const { page } = judgedPrint();
+  const html = await page();
+  expect(html).toMatch(/<details class="caution-fold" open="" data-fold-on-phone/);
+  expect(html.indexOf('src="/assets/fold-on-phone.js"')).toBeLessThan(html.indexOf('class="print-top"'));
+});
+
 test("an instant print without a date of processing says what to fill in, and a rough date ends the caution", async () => {
   const { app, printId, page } = judgedPrint();
   const before = await page();
