@@ -2,8 +2,8 @@ import { type SQL, sql } from "drizzle-orm";
 import type { Side } from "#domain/capture/capture.ts";
 import type { RecaptureFilter } from "#domain/recapture/recapture-filter.ts";
 
-// Conditions on a row of prints that say the same as the recapture list does for the first purpose. Written as plain names: in a
-// select of one table the builder drops the table's name, and several tables here have an id.
+// Conditions on a row of prints that say the same as the recapture list does, for the first purpose where none is named. Written as
+// plain names: in a select of one table the builder drops the table's name, and several tables here have an id.
 
 /** Prints that have to be captured again for the first purpose, or for the reason given. */
 export function needsRecapture(wanted: Exclude<RecaptureFilter, "any">): SQL {
@@ -12,17 +12,19 @@ export function needsRecapture(wanted: Exclude<RecaptureFilter, "any">): SQL {
 }
 
 /** The best capture of a side lacks something; one that has left that side since the choice no longer counts. */
-export function fallsShort({ side, measure }: { side?: Side; measure?: string } = {}): SQL {
+export function fallsShort({ side, measure, purposeId }: { side?: Side; measure?: string; purposeId?: number } = {}): SQL {
   return sql`exists (
     select 1 from choices ch
     join shortfalls s on s.choice_id = ch.id
     join captures c on c.id = s.capture_id
     where ch.print_id = prints.id and ch.superseded_at is null
-      and ch.purpose_id = (select id from purposes order by position limit 1)
+      and ch.purpose_id = ${purposeId ?? FIRST_PURPOSE}
       and c.print_id = ch.print_id and c.side = ch.side and not c.divided
       ${side === undefined ? sql`` : sql`and ch.side = ${side}`}
       ${measure === undefined ? sql`` : sql`and s.measure = ${measure}`})`;
 }
 
-const FRONT_WITHOUT_CAPTURE = sql`not exists (
+const FIRST_PURPOSE = sql`(select id from purposes order by position limit 1)`;
+
+export const FRONT_WITHOUT_CAPTURE = sql`not exists (
   select 1 from captures c where c.print_id = prints.id and c.side = 'front' and not c.divided)`;

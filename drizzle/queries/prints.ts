@@ -47,6 +47,11 @@ export function listPrints(db: Queryable, filter: PrintFilter): { rows: PrintLis
   return { rows: page.map(({ print, captureCount, captureId }) => ({ ...print, captureCount, captureId })), total };
 }
 
+/** Prints of the collection; those in the bin do not count. */
+export function countPrints(db: Queryable): number {
+  return db.select({ n: count() }).from(prints).where(isNull(prints.binnedAt)).get()?.n ?? 0;
+}
+
 /** What lies in the bin, last binned first. */
 export function listBinnedPrints(db: Queryable): Print[] {
   return db.select().from(prints).where(isNotNull(prints.binnedAt)).orderBy(desc(prints.binnedAt), desc(prints.id)).all();

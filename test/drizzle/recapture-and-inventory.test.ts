@@ -8,7 +8,7 @@ import { setCapturePrint } from "#drizzle/queries/captures.ts";
 import { inventoryRows } from "#drizzle/queries/inventory.ts";
 import { insertPlace } from "#drizzle/queries/places.ts";
 import { listPrints } from "#drizzle/queries/prints.ts";
-import { recaptureList } from "#drizzle/queries/recapture.ts";
+import { recaptureList, recaptureTasks } from "#drizzle/queries/recapture.ts";
 import { enqueueMeasure } from "#drizzle/queries/work.ts";
 import { chooseMasters } from "#server/actions/choose-masters.ts";
 import { GOOD_ENOUGH, keptPrint, measuredCapture } from "../fixtures/captured-print.ts";
@@ -56,6 +56,22 @@ test("the list holds the print that falls short and the one never captured, with
     stillMeasuring: false,
   });
   expect(lines[1]?.reasons.map((reason) => reason.measure)).toEqual(["lossless", "samplingPpi"]);
+});
+
+test("the tasks of each purpose are the lines of its list, without reading what they say", () => {
+  const { context, poor } = threePrints();
+  measuredCapture(context.db, poor, { ...GOOD_ENOUGH, lossless: 0 }, { fileName: "back.jpg", side: "back", method: "phone-camera" });
+  chooseMasters(context);
+  const key = ({ printId, side, why }: { printId: number; side: string; why: string }) => `${printId} ${side} ${why}`;
+  const [purpose] = listPurposes(context.db);
+  expect(recaptureTasks(context.db, purpose?.id ?? 0).map(key)).toEqual(recaptureList(context.db, TODAY).map(key));
+  expect(recaptureTasks(context.db, purpose?.id ?? 0)).toHaveLength(3);
+  for (const each of listPurposes(context.db))
+    expect(recaptureTasks(context.db, each.id).map(key).sort()).toEqual(
+      recaptureList(context.db, TODAY, { purposes: [each] })
+        .map(key)
+        .sort(),
+    );
 });
 
 test("for all purposes, a print can be good enough for one and not for another", () => {

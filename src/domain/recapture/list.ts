@@ -50,16 +50,18 @@ export function recaptureLine({ purpose, captures, choice, refusal, ...of }: Rec
   };
 }
 
-/** Lines in the order of the work: by place, then by number, front before back. */
-export function inOrderOfWork(lines: readonly RecaptureLine[]): RecaptureLine[] {
-  const byPlace = (line: RecaptureLine) => line.placePath.join("\n");
+/** In the order of the work: by place, then by number, front before back. */
+export function inOrderOfWork<T extends Pick<RecaptureLine, "placePath" | "objectNumber" | "side">>(lines: readonly T[]): T[] {
+  const byPlace = (line: T) => line.placePath.join("\n");
   return lines.toSorted(
     (a, b) =>
-      byPlace(a).localeCompare(byPlace(b), "en", { numeric: true }) ||
-      a.objectNumber.localeCompare(b.objectNumber, "en", { numeric: true }) ||
+      byNumbers.compare(byPlace(a), byPlace(b)) ||
+      byNumbers.compare(a.objectNumber, b.objectNumber) ||
       sideOrder(a.side) - sideOrder(b.side),
   );
 }
+
+const byNumbers = new Intl.Collator("en", { numeric: true });
 
 function reason(shortfall: Shortfall, circumstances: Circumstances): RecaptureReason {
   return {

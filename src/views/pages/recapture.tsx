@@ -6,6 +6,7 @@ import { pathInWords } from "#domain/storage/place-tree.ts";
 import { counted } from "../format/counted.ts";
 import { CautionMark } from "../parts/cautions.tsx";
 import { Layout } from "../parts/layout.tsx";
+import { Paging } from "../parts/paging.tsx";
 
 export type ShownRecapture = RecaptureLine & { readonly cautions: readonly Caution[] };
 
@@ -13,23 +14,28 @@ export type RecapturePageProps = {
   collectionName: string;
   purposes: readonly Purpose[];
   purposeKey: string;
+  /** no print was entered yet, so that nothing can be missing */
+  isEmptyCollection: boolean;
+  /** how many lines there are on all pages */
+  counts: Readonly<Record<RecaptureLine["why"], number>>;
+  /** of this page */
   lines: readonly ShownRecapture[];
+  /** counted from 1 */
+  page: number;
+  perPage: number;
 };
 
 /** Which prints have to be captured again for a purpose, why, and what to change: the sheet to work from. */
-export function RecapturePage({ collectionName, purposes, purposeKey, lines }: RecapturePageProps) {
-  const purpose = purposes.find((each) => each.key === purposeKey);
+export function RecapturePage(props: RecapturePageProps) {
+  const { purposes, purposeKey, lines, counts, page, perPage } = props;
+  const total = counts["no-capture"] + counts["falls-short"];
   return (
-    <Layout title="Recapture" section="recapture" collectionName={collectionName}>
+    <Layout title="Recapture" section="recapture" collectionName={props.collectionName}>
       <div class="page">
         <header class="page-head">
           <div>
             <h1>Recapture</h1>
-            <p>
-              {lines.length === 0
-                ? `Nothing has to be captured again${purpose ? ` for ${purpose.name.toLowerCase()}` : ""}.`
-                : `${counted(lines.length, "side of a print has", "sides of prints have")} to be captured again.`}
-            </p>
+            <p>{howMuch(props)}</p>
           </div>
           <nav class="switch" aria-label="Purpose">
             {purposes.map((each) => (
@@ -39,11 +45,22 @@ export function RecapturePage({ collectionName, purposes, purposeKey, lines }: R
             ))}
           </nav>
         </header>
-        <Group title="Without any capture" lines={lines.filter((line) => line.why === "no-capture")} />
-        <Group title="Best capture falls short" lines={lines.filter((line) => line.why === "falls-short")} />
+        <Group title={`Without any capture: ${counts["no-capture"]}`} lines={lines.filter((line) => line.why === "no-capture")} />
+        <Group title={`Best capture falls short: ${counts["falls-short"]}`} lines={lines.filter((line) => line.why === "falls-short")} />
+        <Paging page={page} perPage={perPage} total={total} href={(to) => `/recapture?purpose=${purposeKey}&page=${to}`} />
       </div>
     </Layout>
   );
+}
+
+function howMuch({ isEmptyCollection, purposes, purposeKey, counts, lines, page, perPage }: RecapturePageProps): string {
+  if (isEmptyCollection) return "There is no print in the collection yet, so nothing can be missing.";
+  const total = counts["no-capture"] + counts["falls-short"];
+  const purpose = purposes.find((each) => each.key === purposeKey);
+  if (total === 0) return `Nothing has to be captured again${purpose ? ` for ${purpose.name.toLowerCase()}` : ""}.`;
+  const first = (page - 1) * perPage + 1;
+  const span = total > perPage ? ` Lines ${first} to ${first + lines.length - 1} are shown.` : "";
+  return `${counted(total, "side of a print has", "sides of prints have")} to be captured again.${span}`;
 }
 
 function Group({ title, lines }: { title: string; lines: readonly ShownRecapture[] }) {
@@ -52,12 +69,10 @@ function Group({ title, lines }: { title: string; lines: readonly ShownRecapture
     <section aria-label={title}>
       <section class="table-frame" aria-label={`${title}, table`} tabindex={0}>
         <table class="table recapture-table">
-          <caption>
-            {title}: {lines.length}
-          </caption>
+          <caption>{title}</caption>
           <thead>
             <tr>
-              <th scope="col">Mind</th>
+              <th scope="col">Cautions</th>
               <th scope="col">Print</th>
               <th scope="col">Place</th>
               <th scope="col">Best there is</th>

@@ -68,6 +68,27 @@ test("the recapture list says the measure, by how much, and what to change", asy
   expect(html).toMatch(/caution-mark/);
 });
 
+test("the recapture list comes in pages of fifty, counts all of them, and of an empty collection says that nothing is there", async () => {
+  const context = emptyCollection();
+  const app = createApp(context);
+  expect(await page(app, "/recapture")).toContain("There is no print in the collection yet");
+  for (let number = 1; number <= 60; number++) keptPrint(context.db, `1978.${String(number).padStart(3, "0")}`);
+  const weak = keptPrint(context.db, "1979.001");
+  measuredCapture(context.db, weak, { ...GOOD_ENOUGH, samplingPpi: 310 }, { method: "phone-camera" });
+  chooseMasters(context);
+  const numbers = (html: string) => [...html.matchAll(/class="object-number">(\d{4}\.\d{3})</g)].map((match) => match[1]);
+  const first = await page(app, "/recapture");
+  expect(numbers(first)).toHaveLength(50);
+  expect(numbers(first).at(-1)).toBe("1978.050");
+  expect(first).toContain("61 sides of prints have to be captured again. Lines 1 to 50 are shown.");
+  expect(first).toContain('href="/recapture?purpose=preservation-master&amp;page=2"');
+  const second = await page(app, "/recapture?page=2");
+  expect(numbers(second)).toEqual([...Array.from({ length: 10 }, (_, place) => `1978.0${51 + place}`), "1979.001"]);
+  expect(second).toContain("Without any capture: 60");
+  expect(second).toContain("Best capture falls short: 1");
+  for (const beyond of ["99", "0", "-1", "two"]) expect(numbers(await page(app, `/recapture?page=${beyond}`)).length).toBeGreaterThan(0);
+});
+
 test("the inventory file holds exactly the prints that the page was narrowed to, in RFC 4180 form", async () => {
   const context = emptyCollection();
   keptPrint(context.db, "1978.001", { title: 'Weir, "winter"' });
