@@ -4,6 +4,7 @@ import { MEASURES } from "#domain/measure/catalogue.ts";
 import type { Refusal } from "#domain/outcome.ts";
 import { comparePlainFiles, type MeasuredFile, measurePlainFile, reportOf } from "../plain-files/measure-plain-files.ts";
 import type { SaidOfPrint } from "../plain-files/read-plain-file.ts";
+import { writeMasks } from "../plain-files/write-masks.ts";
 import { findFiles } from "./find-files.ts";
 import { showProgress } from "./progress.ts";
 import { refusalLine, type Terminal } from "./terminal.ts";
@@ -15,7 +16,7 @@ export async function measureFiles(
   terminal: Terminal,
   named: readonly string[],
   said: SaidOfPrint,
-  onMeasured: (file: MeasuredFile) => void = () => {},
+  onMeasured: (file: MeasuredFile) => Promise<void> | void = () => {},
 ): Promise<FilesMeasured> {
   const { files, refusals } = await findFiles(named);
   const measured: MeasuredFile[] = [];
@@ -27,7 +28,7 @@ export async function measureFiles(
     if (!outcome.ok) refusals.push(...outcome.refusals);
     else {
       measured.push(outcome.value);
-      onMeasured(outcome.value);
+      await onMeasured(outcome.value);
     }
   }
   progress.end();
@@ -41,11 +42,14 @@ export async function answerMeasures(
   terminal: Terminal,
   named: readonly string[],
   said: SaidOfPrint,
-  { json, together }: { json: boolean; together: boolean },
+  { json, together, masks }: { json: boolean; together: boolean; masks: string | null },
 ): Promise<FilesMeasured> {
-  const answer = (file: MeasuredFile) => terminal.answer(json ? `${JSON.stringify(reportOf(file))}\n` : inWords(reportOf(file)));
+  const answer = async (file: MeasuredFile) => {
+    terminal.answer(json ? `${JSON.stringify(reportOf(file))}\n` : inWords(reportOf(file)));
+    if (masks !== null) for (const written of await writeMasks(masks, file)) terminal.tell(`${written} written.\n`);
+  };
   const all = await measureFiles(terminal, named, said, together ? undefined : answer);
-  if (together) for (const file of await comparePlainFiles(all.measured)) answer(file);
+  if (together) for (const file of await comparePlainFiles(all.measured)) await answer(file);
   return all;
 }
 

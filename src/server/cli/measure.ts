@@ -10,7 +10,8 @@ import { answerJson, counted, type Terminal } from "./terminal.ts";
 import { type CommonOptions, collectionDirectory, withCollection } from "./with-collection.ts";
 import { type Worked, workToTheEnd } from "./work-to-the-end.ts";
 
-type Options = CommonOptions & PrintOptions & { readonly again?: boolean; readonly failed?: boolean; readonly together?: boolean };
+type Options = CommonOptions &
+  PrintOptions & { readonly again?: boolean; readonly failed?: boolean; readonly together?: boolean; readonly masks?: string };
 
 export function measureCommand(terminal: Terminal, end: (code: ExitCode) => void): Command {
   const command = new Command("measure")
@@ -19,13 +20,14 @@ export function measureCommand(terminal: Terminal, end: (code: ExitCode) => void
     )
     .argument("[files or folders...]")
     .option("--together", "files: they show one side of one print; compare them with each other")
+    .option("--masks <DIR>", "files: write a mask of every place that a measure found, such as glare, into this folder")
     .option("--failed", "collection: try again what could not be measured before")
     .option("--again", "collection: measure every capture anew; old values hold until the new ones are whole")
     .option("--collection <DIR>", "folder of the collection (or SOLANDER_COLLECTION)")
     .option("--json", "answer for programs on standard output; for files one object a line")
     .action(async (named: string[], options: Options) => end(await (named.length > 0 ? files(named, options) : collection(options))));
   const files = async (named: string[], options: Options) => {
-    const kind = { json: options.json ?? false, together: options.together ?? false };
+    const kind = { json: options.json ?? false, together: options.together ?? false, masks: options.masks ?? null };
     const { refusals, left } = await answerMeasures(terminal, named, saidOfPrint(options), kind);
     return refusals.length > 0 || left > 0 ? EXIT.fellShort : EXIT.done;
   };
