@@ -8,22 +8,26 @@ import { listPrints } from "#drizzle/queries/prints.ts";
 import { InventoryPage } from "#views/pages/inventory.tsx";
 import type { Context } from "../context.ts";
 import { INVENTORY_MEDIA_TYPE, inventoryCsv } from "../inventory/inventory-csv.ts";
+import { pageAsked } from "./page-asked.ts";
 
-const PREVIEWED = 20;
+const PER_PAGE = 20;
 
 export const inventoryRoutes = (context: Context): Hono =>
   new Hono()
     .get("/inventory", (c) => {
       const { filter, problems } = readPrintFilter(c.req.query());
-      const preview = { ...filter, page: 1, perPage: PREVIEWED };
+      const { total } = listPrints(context.db, { ...filter, page: 1, perPage: 1 });
+      const page = pageAsked(c.req.query("page"), { perPage: PER_PAGE, total });
       return c.html(
         InventoryPage({
           collectionName: readCollection(context.db).name,
           filter,
           problems,
           places: flatten(placeTree(listPlaces(context.db))),
-          rows: inventoryRows(context.db, preview, context.now().slice(0, 10)),
-          total: listPrints(context.db, { ...preview, perPage: 1 }).total,
+          rows: inventoryRows(context.db, { ...filter, page, perPage: PER_PAGE }, context.now().slice(0, 10)),
+          total,
+          page,
+          perPage: PER_PAGE,
         }),
       );
     })

@@ -5,6 +5,7 @@ import { type PlaceNode, pathInWords } from "#domain/storage/place-tree.ts";
 import { counted } from "../format/counted.ts";
 import { Layout } from "../parts/layout.tsx";
 import { Notice } from "../parts/notice.tsx";
+import { Paging } from "../parts/paging.tsx";
 import { PrintDate } from "../parts/print-date.tsx";
 import { PrintFilterForm } from "../parts/print-filter-form.tsx";
 
@@ -13,10 +14,13 @@ export type InventoryPageProps = {
   filter: PrintFilter;
   problems: readonly Refusal[];
   places: readonly PlaceNode[];
-  /** the first rows of what the filter means */
+  /** one page of what the filter means */
   rows: readonly InventoryRow[];
   /** how many rows the file would have */
   total: number;
+  /** counted from 1 */
+  page: number;
+  perPage: number;
 };
 
 /** The list that is handed over: what it would hold, and the file itself. */
@@ -42,7 +46,7 @@ export const InventoryPage = (props: InventoryPageProps) => (
   </Layout>
 );
 
-const Preview = ({ filter, problems, rows, total }: InventoryPageProps) => (
+const Preview = ({ filter, problems, rows, total, page, perPage }: InventoryPageProps) => (
   <section id="inventory" class="print-list" aria-label="What the list holds">
     {problems.map((problem) => (
       <Notice level="warning">
@@ -54,7 +58,7 @@ const Preview = ({ filter, problems, rows, total }: InventoryPageProps) => (
     <div class="print-list-head">
       <p role="status">
         <strong>{counted(total, "print", "prints")}</strong>
-        {total > rows.length ? `, the first ${rows.length} shown` : ""}
+        {total > rows.length ? `, ${(page - 1) * perPage + 1} to ${(page - 1) * perPage + rows.length} shown; the file holds all` : ""}
       </p>
       {total > 0 ? (
         <span class="actions">
@@ -74,13 +78,14 @@ const Preview = ({ filter, problems, rows, total }: InventoryPageProps) => (
       </p>
     ) : null}
     {rows.length === 0 ? <p class="card">No print fits all of this.</p> : <Rows rows={rows} />}
+    <Paging page={page} perPage={perPage} total={total} href={(to) => inventoryAddress(filter, to)} />
   </section>
 );
 
 const Rows = ({ rows }: { rows: readonly InventoryRow[] }) => (
-  <section class="table-frame" aria-label="First rows" tabindex={0}>
+  <section class="table-frame" aria-label="Rows" tabindex={0}>
     <table class="table inventory-table">
-      <caption class="visually-hidden">First rows of the inventory</caption>
+      <caption class="visually-hidden">Rows of the inventory</caption>
       <thead>
         <tr>
           <th scope="col">Number</th>
@@ -135,6 +140,11 @@ const Row = ({ row }: { row: InventoryRow }) => (
     </td>
   </tr>
 );
+
+function inventoryAddress(filter: PrintFilter, page: number): string {
+  const query = new URLSearchParams(printFilterQuery({ ...filter, page }));
+  return query.size === 0 ? "/inventory" : `/inventory?${query}`;
+}
 
 /** The file of exactly what the filter means: all of it, whatever page is shown. */
 function csvAddress(filter: PrintFilter, forSpreadsheet = false): string {

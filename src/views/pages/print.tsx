@@ -81,10 +81,6 @@ export function PrintPage(props: PrintPageProps) {
             </p>
           </section>
         ) : null}
-        <section class="card" aria-labelledby="survey-title">
-          <h2 id="survey-title">Condition</h2>
-          <p class="soft">No survey yet.</p>
-        </section>
         <section class="card" aria-labelledby="history-title">
           <h2 id="history-title">History</h2>
           <History events={props.history} places={props.placeNames} />

@@ -4,7 +4,7 @@ import type { Choice } from "#domain/master/choice.ts";
 import type { Verdict } from "#domain/master/judgement.ts";
 import { MEASURE_NAMES, MEASURES, type MeasureName } from "#domain/measure/catalogue.ts";
 import type { Reading } from "#domain/measure/reading.ts";
-import { limitInWords, standing } from "./aim-words.ts";
+import { labelOf, limitInWords, standing } from "./aim-words.ts";
 import { methodInWords, type ShownCapture } from "./capture-card.tsx";
 import { FileName } from "./file-name.tsx";
 import { MeasureValue } from "./measure-value.tsx";
@@ -56,10 +56,16 @@ export function MeasuresTable({ side, captures, aim, choices }: Props) {
             <tr>
               <th scope="row">
                 All together
-                <span class="second-line">Weighted over what each capture shows</span>
+                <span class="second-line">
+                  Weighted over what each capture shows: 100 is as good as the aim asks for in everything, 0 is so poor in one thing that
+                  nothing makes up for it
+                </span>
               </th>
               {captures.map((capture) => (
-                <td>{overallInWords(verdictOf(capture.id))}</td>
+                <td>
+                  {overallInWords(verdictOf(capture.id))}
+                  <Spoilers verdict={verdictOf(capture.id)} aim={aim} />
+                </td>
               ))}
             </tr>
           </tfoot>
@@ -108,7 +114,10 @@ function MeasureRow(props: {
   return (
     <tr>
       <th scope="row">
-        {MEASURES[name].label}
+        <details class="measure-meaning">
+          <summary>{MEASURES[name].label}</summary>
+          <p class="small">{MEASURES[name].meaning}</p>
+        </details>
         <span class="second-line">{limit ? limitInWords(limit) : "not in this aim"}</span>
       </th>
       {captures.map((capture) => {
@@ -135,6 +144,16 @@ function rowsFor(captures: readonly MeasuredCapture[], aim: Aim | null): Measure
 
 const caption = (side: Side, aim: Aim | null): string =>
   `Captures of the ${side}${aim ? `, held against the aim for ${aim.purpose.name.toLowerCase()}` : ""}`;
+
+/** The measures that alone bring all together down to nothing. */
+function Spoilers({ verdict, aim }: { verdict: Verdict | undefined; aim: Aim | null }) {
+  if (verdict?.overall !== 0) return null;
+  const counting = new Set(aim?.limits.filter(({ weight }) => weight > 0).map(({ measure }) => measure));
+  const labels = verdict.measures
+    .filter(({ measure, desirability }) => desirability === 0 && counting.has(measure))
+    .map(({ measure }) => labelOf(measure).toLowerCase());
+  return labels.length === 0 ? null : <span class="second-line">because of: {labels.join(", ")}</span>;
+}
 
 const overallInWords = (verdict: Verdict | undefined): string =>
   verdict?.overall === undefined || verdict.overall === null ? "nothing to judge" : `${Math.round(verdict.overall * 100)} of 100`;

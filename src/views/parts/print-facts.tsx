@@ -30,11 +30,11 @@ export function PrintFacts({ print, placePath }: { print: Print; placePath: read
       <Fact name="inscriptionFront">{asTyped(print.inscriptionFront)}</Fact>
       <Fact name="inscriptionBack">{asTyped(print.inscriptionBack)}</Fact>
       <Fact name="processedOn">
-        {print.processedOn === null ? (
-          <span class="soft">not known, so it is treated as fresh where that matters</span>
-        ) : (
+        {print.processedOn !== null ? (
           <PrintDate date={print.processedOn} />
-        )}
+        ) : isInstant(print) ? (
+          <span class="soft">not known, so it is treated as fresh</span>
+        ) : null}
       </Fact>
       <Fact name="provenance">{asTyped(print.provenance)}</Fact>
       <Fact name="rightsUri">{print.rightsUri ? <a href={print.rightsUri}>{right?.label ?? print.rightsUri}</a> : null}</Fact>
@@ -70,5 +70,11 @@ const Size = ({ label, size }: { label: string; size: PrintSize | null }) =>
       </dd>
     </>
   );
+
+/** Only an instant print asks for other care while it is fresh. */
+const isInstant = ({ processId }: Print): boolean => {
+  const family = findProcess(processId)?.family;
+  return family === "integral-instant" || family === "peel-apart-instant";
+};
 
 const asTyped = (text: string | null) => (text === null ? null : <span class="as-typed">{text}</span>);

@@ -252,6 +252,19 @@ test("a set-up cannot take another's name, but its own in other letters; one tha
   expect((await app.request("/set-ups/9/edit")).status).toBe(404);
 });
 
+test("the inventory page comes in pages of twenty that keep the filter, and its file holds all", async () => {
+  const context = emptyCollection();
+  for (let number = 1; number <= 45; number++) keptPrint(context.db, `1978.${String(number).padStart(3, "0")}`);
+  const app = createApp(context);
+  const numbers = (html: string) => [...html.matchAll(/1978\.\d{3}(?=\s*<\/a>)/g)].map(String);
+  const second = await page(app, "/inventory?captures=without&page=2");
+  expect(numbers(second)).toEqual(Array.from({ length: 20 }, (_, place) => `1978.0${21 + place}`));
+  expect(second).toContain("21 to 40 shown");
+  expect(second).toContain('href="/inventory?captures=without&amp;page=3"');
+  expect(second).toContain('href="/inventory.csv?captures=without"');
+  expect(numbers(await page(app, "/inventory?page=99"))).toHaveLength(5);
+});
+
 test("prints are narrowed to those to be captured again, in the list, in its form and in the file of the inventory", async () => {
   const context = emptyCollection();
   const [good, weak] = [keptPrint(context.db, "1978.001"), keptPrint(context.db, "1978.002")];

@@ -1,5 +1,6 @@
 import type { Hono } from "hono";
 import { expect, test } from "vitest";
+import { MEASURES } from "#domain/measure/catalogue.ts";
 import { listChoicesOfPrint } from "#drizzle/queries/choices.ts";
 import { chooseMasters } from "#server/actions/choose-masters.ts";
 import { createApp } from "#server/app.ts";
@@ -74,6 +75,27 @@ test("an instant print without a date of processing says what to fill in, and a 
   expect(words(after)).toContain("When it was developed 1970s");
   expect(words(after)).toContain("Record changed:");
   expect(words(after)).toMatch(/When it was developed from nothing to “197X”/);
+});
+
+test("only an instant print says that it is treated as fresh, and no section stands for what cannot be done", async () => {
+  const { context, app, page } = judgedPrint();
+  expect(words(await page())).toContain("not known, so it is treated as fresh");
+  for (const processId of ["not-known", "gelatin-silver"]) {
+    const other = keptPrint(context.db, `1978.9-${processId}`, { processId });
+    const text = words(await (await app.request(`/prints/${other}`)).text());
+    expect(text).not.toContain("When it was developed");
+    expect(text).not.toContain("No survey yet");
+  }
+});
+
+test("the comparison says what each measure means, and what brings all together down to nothing", async () => {
+  const context = emptyCollection();
+  const printId = keptPrint(context.db, "1978.001");
+  measuredCapture(context.db, printId, { ...GOOD_ENOUGH, skewDegrees: 45 }, { fileName: "askew.tif" });
+  chooseMasters(context);
+  const text = words(await (await createApp(context).request(`/prints/${printId}`)).text());
+  expect(text).toContain(words(MEASURES.skewDegrees.meaning));
+  expect(text).toMatch(/0 of 100 because of: [^.]*skew/);
 });
 
 test("the table says met, short and not read in words, and gives the reason of what is absent", async () => {
