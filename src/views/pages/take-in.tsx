@@ -80,8 +80,8 @@ const TakeInForm = ({ form, setUps, objectNumbers, mostFiles }: TakeInPageProps)
         </div>
       </div>
       <p class="hint" id="files-hint">
-        JPEG, PNG, WebP, AVIF, TIFF, HEIC and camera raw files, up to {mostFiles} at once. They are kept exactly as they come; adding one
-        twice does no harm.
+        JPEG, PNG, WebP, AVIF, TIFF, HEIC and camera raw files (DNG), up to {mostFiles} at once. They are kept exactly as they come; adding
+        one twice does no harm.
       </p>
       <p class="drop-words" role="status" data-drop-words />
     </fieldset>

@@ -116,7 +116,7 @@ export function PrintFields({ form, places }: { form: FormState; places: readonl
         />
         <TextField {...of("credit")} width="wide" />
         <TextField {...of("valueAmount")} inputMode="decimal" width="narrow" most={20} />
-        <TextField {...of("valueCurrency")} width="narrow" most={3} hint="Three letters, such as EUR" />
+        <TextField {...of("valueCurrency")} width="narrow" most={30} hint="Three letters, such as EUR" />
         <ChoiceField {...of("significance")} none="Not judged" choices={SIGNIFICANCE} />
         <LongField {...of("significanceNote")} width="wide" rows={2} />
       </Group>

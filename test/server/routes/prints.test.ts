@@ -213,3 +213,15 @@ test("the chosen format is shown with its nominal size, its source and its doubt
   expect(facts).toContain("second-hand");
   expect(facts).toContain("Doubt:");
 });
+
+test("a currency written out is refused with what to write, and never cut to three letters by its field", async () => {
+  const app = createApp(emptyCollection());
+  expect(await (await app.request("/prints/new")).text()).not.toMatch(/name="valueCurrency"[^>]*maxlength="[1-9]"/i);
+  const answer = await app.request("/prints", {
+    method: "POST",
+    headers: { "Sec-Fetch-Site": "same-origin" },
+    body: new URLSearchParams({ objectNumber: "1978.001", valueAmount: "20", valueCurrency: "Euros" }),
+  });
+  expect(answer.status).toBe(422);
+  expect(await answer.text()).toContain("Write the currency as its three letters, such as EUR");
+});
