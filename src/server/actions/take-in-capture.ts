@@ -12,6 +12,7 @@ import { findPrint, findPrintByNumber, listObjectNumbers } from "#drizzle/querie
 import { findSetUp } from "#drizzle/queries/set-ups.ts";
 import { enqueueMeasure } from "#drizzle/queries/work.ts";
 import type { Context } from "../context.ts";
+import { readToItsEnd } from "../images/decode.ts";
 import { type CopiedIn, copyIn, keep } from "../intake/copy-in.ts";
 import { type Inspected, inspect } from "../intake/inspect.ts";
 import { takeInAgain } from "./take-in-again.ts";
@@ -45,7 +46,7 @@ export async function takeInCapture(context: Context, { source, originalName, ..
   try {
     const held = alreadyHeld(context.db, copied.value.sha256);
     if (held) return await takeInAgain(context, held, { ...said, name, copied: copied.value });
-    const inspected = await inspect(copied.value.path, name);
+    const inspected = await inspect(copied.value.path, name, readToItsEnd);
     if (!inspected.ok) return inspected;
     const kept = await keep(context.folder, copied.value, name);
     if (!kept.ok) return kept;
@@ -113,7 +114,7 @@ function writeDown(
   context: Context,
   name: string,
   copied: CopiedIn,
-  { facts, hints }: Inspected,
+  { facts, hints }: Inspected<unknown>,
   said: CaptureInput,
 ): TakenIn {
   const notes = facts.metadataNote === null ? [] : [facts.metadataNote];

@@ -33,6 +33,21 @@ export async function decodeReadable(input: Readable, region: Region | null = nu
   }
 }
 
+/**
+ * Reads a file to its end and keeps nothing of it but the size it has upright: line after line, since the pixels of a whole
+ * sheet would take up to 1.8 GB.
+ * @throws UnreadableImage when the bytes cannot be decoded whole
+ */
+export async function readToItsEnd(input: Readable): Promise<Pick<Picture, "widthPx" | "heightPx">> {
+  try {
+    const { autoOrient } = await sharp(input, READING).metadata();
+    await sharp(input, READING).resize(16, 16, { fit: "fill", fastShrinkOnLoad: false }).raw().toBuffer();
+    return { widthPx: autoOrient.width, heightPx: autoOrient.height };
+  } catch (error) {
+    throw damaged(error);
+  }
+}
+
 async function decode(input: Readable, region: Region | null): Promise<Picture> {
   const metadata = await sharp(input, READING).metadata();
   const is16 = metadata.depth === "ushort";

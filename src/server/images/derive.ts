@@ -1,5 +1,6 @@
 import { randomUUID } from "node:crypto";
 import { rename, rm, writeFile } from "node:fs/promises";
+import type { Sharp } from "sharp";
 import type { OriginalKind, Region } from "#domain/capture/capture.ts";
 import { type CollectionFolder, derivedPath } from "../collection-folder.ts";
 import { READING, sharp } from "./policy.ts";
@@ -8,7 +9,6 @@ import { damaged } from "./unreadable-image.ts";
 
 const SIZES = { "thumbnail.jpg": 400, "view.jpg": 1600 } as const;
 export type DerivedName = keyof typeof SIZES;
-export const DERIVED_NAMES = Object.keys(SIZES) as DerivedName[];
 
 /**
  * Makes the small pictures of a capture for the screen: upright, cut to its region, in sRGB.
@@ -22,30 +22,35 @@ export async function derivePictures(
   await deriveFromReadable(folder, capture, await readable(original.path, original.kind));
 }
 
-/** The same for a file that was made readable before. */
+/** The same for a file that was made readable before. It is decoded once: the thumbnail is made from the view. */
 export async function deriveFromReadable(
   folder: CollectionFolder,
   capture: { readonly id: number; readonly region: Region | null },
   input: Readable,
 ): Promise<void> {
-  for (const name of DERIVED_NAMES)
-    await replaceFile(derivedPath(folder, capture.id, name), await small(input, capture.region, SIZES[name]));
+  const { data, info } = await viewPixels(input, capture.region);
+  const view = () => sharp(data, { raw: info });
+  await replaceFile(derivedPath(folder, capture.id, "view.jpg"), await asJpeg(view()));
+  await replaceFile(derivedPath(folder, capture.id, "thumbnail.jpg"), await asJpeg(view().resize(within(SIZES["thumbnail.jpg"]))));
 }
 
-async function small(input: Readable, region: Region | null, longSidePx: number): Promise<Buffer> {
+async function viewPixels(input: Readable, region: Region | null) {
   const image = sharp(input, READING).autoOrient();
   try {
     return await (region ? image.extract(region) : image)
-      .resize(longSidePx, longSidePx, { fit: "inside", withoutEnlargement: true })
+      .resize(within(SIZES["view.jpg"]))
       .flatten({ background: "#ffffff" })
       .toColourspace("srgb")
-      .withIccProfile("srgb")
-      .jpeg({ quality: 86 })
-      .toBuffer();
+      .raw({ depth: "uchar" })
+      .toBuffer({ resolveWithObject: true });
   } catch (error) {
     throw damaged(error);
   }
 }
+
+const within = (longSidePx: number) => ({ width: longSidePx, height: longSidePx, fit: "inside", withoutEnlargement: true }) as const;
+
+const asJpeg = (image: Sharp): Promise<Buffer> => image.withIccProfile("srgb").jpeg({ quality: 86 }).toBuffer();
 
 /** Written under another name and renamed, so that a half-made one is never seen. */
 async function replaceFile(target: string, bytes: Buffer): Promise<void> {

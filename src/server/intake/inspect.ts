@@ -5,43 +5,49 @@ import type { MethodHints } from "#domain/capture/settings.ts";
 import type { Picture } from "#domain/measure/picture.ts";
 import { done, type Outcome, type Refusal, refused } from "#domain/outcome.ts";
 import type { NewOriginal } from "#drizzle/queries/captures.ts";
-import { decodeReadable } from "../images/decode.ts";
 import { kindOfFile } from "../images/kind-of-file.ts";
 import { READING, sharp } from "../images/policy.ts";
 import { profileName } from "../images/profile.ts";
-import { readable } from "../images/readable.ts";
+import { type Readable, readable } from "../images/readable.ts";
 import { readTiffDirectories, type TiffDirectory } from "../images/tiff-directory.ts";
 import { UnreadableImage } from "../images/unreadable-image.ts";
 import { fileResolution } from "./file-resolution.ts";
 import { readSettings } from "./read-settings.ts";
 
-export type Inspected = {
+export type Inspected<T> = {
   readonly facts: Omit<NewOriginal, "sha256" | "bytes" | "originalName">;
   readonly hints: MethodHints;
-  /** what the file decodes to; large, so let go of it soon */
-  readonly picture: Picture;
+  /** what reading it to its end brought */
+  readonly picture: T;
 };
 
+type Size = Pick<Picture, "widthPx" | "heightPx">;
+
 /**
- * Looks at a copied file before it is kept: what kind it is by its bytes, whether it decodes to its
- * end, and what it says of itself. A file that fails is refused in words; nothing of it stays.
+ * Looks at a file before it is kept or measured: what kind it is by its bytes, whether it decodes to its
+ * end, and what it says of itself. A file that fails is refused in words.
+ * @param read decodes it to its end, for its size alone or for the whole picture
  */
-export async function inspect(file: string, name: string): Promise<Outcome<Inspected>> {
+export async function inspect<T extends Size>(
+  file: string,
+  name: string,
+  read: (input: Readable) => Promise<T>,
+): Promise<Outcome<Inspected<T>>> {
   const told = await kindOfFile(file);
   if (told.kind === null) return refused(unknownKind(name, told.other));
   try {
-    return done(await inspectKind(file, told.kind));
+    return done(await inspectKind(file, told.kind, read));
   } catch (error) {
     if (error instanceof UnreadableImage) return refused({ about: name, happened: `The file ${error.trouble}`, remedy: error.remedy });
     throw error;
   }
 }
 
-async function inspectKind(file: string, kind: OriginalKind): Promise<Inspected> {
+async function inspectKind<T extends Size>(file: string, kind: OriginalKind, read: (input: Readable) => Promise<T>): Promise<Inspected<T>> {
   const input = await readable(file, kind);
   const metadata = await sharp(input, READING).metadata();
   if (metadata.depth !== "uchar" && metadata.depth !== "ushort") throw notWholeNumbers();
-  const picture = await decodeReadable(input);
+  const picture = await read(input);
   const own = kind === "heic" ? await sharp(file, READING).metadata() : metadata;
   const { settings, hints, ppiFromXmp, metadataState, metadataNote } = await readSettings(file, kind, own);
   const claimed = settings.claimedPpiX === null ? ((await fileResolution(file, kind)) ?? ppiFromXmp) : null;

@@ -6,6 +6,7 @@ import type { Picture } from "#domain/measure/picture.ts";
 import type { PrintGrid } from "#domain/measure/print-grid.ts";
 import type { Outline, Reading } from "#domain/measure/reading.ts";
 import { done, type Outcome } from "#domain/outcome.ts";
+import { decodeReadable } from "../images/decode.ts";
 import { inspect } from "../intake/inspect.ts";
 import { type PlainFile, readPlainFile, type SaidOfPrint } from "./read-plain-file.ts";
 
@@ -48,7 +49,7 @@ export async function comparePlainFiles(files: readonly MeasuredFile[]): Promise
 
 /** Null where the file has gone or changed since it was measured. */
 async function decodedAgain(file: string | undefined): Promise<Picture | null> {
-  const inspected = file === undefined ? null : await inspect(file, file);
+  const inspected = file === undefined ? null : await inspect(file, file, decodeReadable);
   return inspected?.ok ? inspected.value.picture : null;
 }
 

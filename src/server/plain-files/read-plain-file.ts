@@ -4,7 +4,7 @@ import type { Picture } from "#domain/measure/picture.ts";
 import type { MeasureContext } from "#domain/measure/reading.ts";
 import { done, type Outcome } from "#domain/outcome.ts";
 import { imageSize, sheetSize } from "#domain/print/dimensions.ts";
-import { readJpegHeader } from "../images/decode.ts";
+import { decodeReadable, readJpegHeader } from "../images/decode.ts";
 import { hashFile } from "../intake/hash-file.ts";
 import { inspect } from "../intake/inspect.ts";
 import { readFileClaims } from "../intake/read-file-claims.ts";
@@ -27,7 +27,7 @@ export type PlainFile = {
 
 /** Decodes a file outside any collection, once, for measuring. Refused in words when it cannot be read. */
 export async function readPlainFile(file: string, said: SaidOfPrint): Promise<Outcome<PlainFile>> {
-  const inspected = await inspect(file, file);
+  const inspected = await inspect(file, file, decodeReadable);
   if (!inspected.ok) return inspected;
   const { facts, hints, picture } = inspected.value;
   const size = {
