@@ -1,10 +1,26 @@
 import { asc, eq, sql } from "drizzle-orm";
+import type { DatedFinding } from "#domain/condition/finding.ts";
 import { type Queryable, schema } from "../client.ts";
 import { groupBy } from "./group-by.ts";
 
 const { findings, surveys } = schema;
 
-export type LatestFinding = Pick<typeof findings.$inferSelect, "term" | "severity" | "activity" | "side"> & { printId: number };
+const JUDGEMENT = {
+  id: findings.id,
+  surveyId: findings.surveyId,
+  surveyedOn: surveys.surveyedOn,
+  printId: surveys.printId,
+  term: findings.term,
+  severity: findings.severity,
+  activity: findings.activity,
+  side: findings.side,
+  note: findings.note,
+  change: findings.change,
+  earlierFindingId: findings.earlierFindingId,
+};
+
+export type NewFinding = Omit<DatedFinding, "id" | "surveyId" | "surveyedOn">;
+export type LatestFinding = DatedFinding & { readonly printId: number };
 
 /** What the last finished survey of each print found, by print id; prints without one are left out. */
 export function latestFindings(db: Queryable, printIds: readonly number[]): Map<number, LatestFinding[]> {
@@ -12,17 +28,28 @@ export function latestFindings(db: Queryable, printIds: readonly number[]): Map<
     select s.id from ${surveys} s where s.print_id = ${surveys.printId} and s.finished_at is not null
     order by s.surveyed_on desc, s.id desc limit 1)`;
   const rows = db
-    .select({
-      printId: surveys.printId,
-      term: findings.term,
-      severity: findings.severity,
-      activity: findings.activity,
-      side: findings.side,
-    })
+    .select(JUDGEMENT)
     .from(findings)
     .innerJoin(surveys, eq(surveys.id, findings.surveyId))
     .where(sql`${surveys.printId} in (select value from json_each(${JSON.stringify(printIds)})) and ${last}`)
     .orderBy(asc(findings.id))
     .all();
   return groupBy(rows, (row) => row.printId);
+}
+
+/** Every judgement of every finished survey of a print, from the earliest survey on. */
+export function judgementsOfPrint(db: Queryable, printId: number): DatedFinding[] {
+  return db
+    .select(JUDGEMENT)
+    .from(findings)
+    .innerJoin(surveys, eq(surveys.id, findings.surveyId))
+    .where(sql`${surveys.printId} = ${printId} and ${surveys.finishedAt} is not null`)
+    .orderBy(asc(surveys.surveyedOn), asc(surveys.id), asc(findings.id))
+    .all();
+}
+
+export function insertFinding(db: Queryable, surveyId: number, finding: NewFinding): void {
+  db.insert(findings)
+    .values({ ...finding, surveyId })
+    .run();
 }

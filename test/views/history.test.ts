@@ -37,6 +37,23 @@ test.each([
     event("released", "choice", { purpose: "screen", side: "back", to: 4, sentence: "a.jpg is the only capture." }),
     "Master for screen, back given back to the rule. a.jpg is the only capture.",
   ],
+  [
+    event("recorded", "survey", {
+      surveyedOn: "2026-11-25",
+      grade: "poor",
+      gradeBasis: "said",
+      proposed: "fair",
+      findings: [
+        { term: "stain", side: "front", severity: 3, change: "worse", from: 2 },
+        { term: "curl", side: "front", severity: 1, change: "same", from: 1 },
+        { term: "tape", side: "back", severity: 0, change: "gone", from: 2 },
+        { term: "tear", side: "front", severity: 1, change: null, from: 1 },
+        { term: "mould", side: "back", severity: 2, change: null, from: null },
+        { term: "insect", side: "front", severity: 0, change: null, from: null },
+      ],
+    }),
+    "Condition looked at on 25 November 2026: poor, where fair was proposed. Stain: worse, from moderate to marked. Curl: same, slight. Pressure-sensitive tape, back: gone. Tear: not looked at, still slight. New: Mould, back: moderate. Insect grazing: looked for, not found.",
+  ],
 ])("%j is told in plain words", (happened, words) => {
   expect(eventInWords(happened)).toBe(words);
 });

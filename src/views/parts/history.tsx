@@ -7,6 +7,7 @@ import { Moment } from "./moment.tsx";
 import { KIND_LABELS, PLACE_LABELS } from "./place-fields.tsx";
 import { PRINT_LABELS } from "./print-fields.tsx";
 import { SET_UP_LABELS } from "./set-up-fields.tsx";
+import { surveyInWords } from "./survey-in-words.ts";
 
 export type ShownEvent = {
   readonly at: string;
@@ -42,13 +43,14 @@ export function eventInWords(event: ShownEvent, places: PlaceNames = new Map()):
   const { verb, subject, detail } = event;
   if (subject === "choice") return choiceInWords(verb, detail);
   if (subject === "capture") return captureInWords(verb, detail);
+  if (subject === "survey") return surveyInWords(detail);
   if (verb === "edited") return `Record changed: ${changedInWords(detail, FIELD_LABELS[subject] ?? PRINT_LABELS, places)}.`;
   return `${SUBJECT_WORDS[subject] ?? subject} ${verb}.`;
 }
 
 const FIELD_LABELS: Readonly<Record<string, Readonly<Record<string, string>>>> = { place: PLACE_LABELS, "set-up": SET_UP_LABELS };
 
-const SUBJECT_WORDS: Readonly<Record<string, string>> = { print: "Print", survey: "Survey", place: "Place", "set-up": "Set-up" };
+const SUBJECT_WORDS: Readonly<Record<string, string>> = { print: "Print", place: "Place", "set-up": "Set-up" };
 
 function choiceInWords(verb: string, detail: ShownEvent["detail"]): string {
   const purpose = text(detail.purpose)?.replaceAll("-", " ") ?? "master";
