@@ -1,5 +1,7 @@
 import type { Side } from "../capture/capture.ts";
 import type { Method } from "../capture/method.ts";
+import type { Finding } from "../condition/finding.ts";
+import type { Grade } from "../condition/grade.ts";
 import type { Print } from "../print/print.ts";
 
 /** The file chosen for one purpose, of one side of a print. */
@@ -32,6 +34,8 @@ export type InventoryRow = {
   readonly placePath: readonly string[];
   /** titles of the cautions that hold today, the gravest first */
   readonly cautions: readonly string[];
+  /** what the last survey says; null: nobody has looked at it yet */
+  readonly condition: InventoryCondition | null;
   readonly captureCount: number;
   /** in the order of the purposes; a purpose nothing was chosen for yet is left out */
   readonly masters: readonly InventoryMaster[];
@@ -39,6 +43,13 @@ export type InventoryRow = {
   readonly recaptureNeeded: boolean | null;
   /** why; empty when it need not */
   readonly recaptureReasons: readonly string[];
+};
+
+export type InventoryCondition = {
+  readonly grade: Grade | null;
+  readonly surveyedOn: string;
+  /** what stands, gone and looked-for left out */
+  readonly findings: readonly Pick<Finding, "term" | "severity" | "side" | "activity">[];
 };
 
 export type InventorySize = {

@@ -1,4 +1,6 @@
 import type { Method } from "../capture/method.ts";
+import type { Finding } from "../condition/finding.ts";
+import type { Survey } from "../condition/survey.ts";
 import type { Choice } from "../master/choice.ts";
 import { imageSize, type PrintSize, sheetSize } from "../print/dimensions.ts";
 import { findFormat } from "../print/format.ts";
@@ -20,6 +22,10 @@ export type InventoryCase = {
   readonly placePath: readonly string[];
   /** titles, the gravest first */
   readonly cautions: readonly string[];
+  /** the last survey; null: there is none */
+  readonly survey: Pick<Survey, "grade" | "surveyedOn"> | null;
+  /** what that survey found */
+  readonly findings: readonly Finding[];
   /** captures of both sides */
   readonly files: readonly InventoryFile[];
   /** what holds now, of both sides, in the order of the purposes */
@@ -29,7 +35,7 @@ export type InventoryCase = {
 };
 
 /** Puts together what the inventory says of a print. */
-export function inventoryRow({ print, placePath, cautions, files, choices, recapture }: InventoryCase): InventoryRow {
+export function inventoryRow({ print, placePath, cautions, survey, findings, files, choices, recapture }: InventoryCase): InventoryRow {
   return {
     print,
     processName: findProcess(print.processId)?.name ?? print.processId,
@@ -38,6 +44,11 @@ export function inventoryRow({ print, placePath, cautions, files, choices, recap
     image: size(imageSize(print)),
     placePath,
     cautions,
+    condition: survey && {
+      grade: survey.grade,
+      surveyedOn: survey.surveyedOn,
+      findings: findings.filter(({ severity }) => severity > 0),
+    },
     captureCount: files.length,
     masters: choices.map((choice) => master(choice, files)),
     recaptureNeeded: recaptureNeeded({ files, choices, recapture }),

@@ -1,6 +1,7 @@
 import { PURPOSE_KEYS, type PurposeKey } from "#domain/aim/aim.ts";
 import { SIDES, type Side } from "#domain/capture/capture.ts";
 import { METHOD_LABELS } from "#domain/capture/method.ts";
+import { findingInWords } from "#domain/condition/finding-in-words.ts";
 import type { InventoryMaster, InventoryRow, InventoryValue } from "#domain/inventory/inventory-row.ts";
 
 /** A cell before it is written; null and undefined are empty. */
@@ -50,6 +51,15 @@ export const INVENTORY_COLUMNS: readonly InventoryColumn[] = [
   column("significance_note", ({ print }) => print.significanceNote),
   column("date_processed_edtf", ({ print }) => print.processedOn),
   column("cautions", ({ cautions }) => cautions.join(BETWEEN_VALUES)),
+  column("condition_grade", ({ condition }) => condition?.grade),
+  column("condition_surveyed_on", ({ condition }) => condition?.surveyedOn),
+  column("findings", ({ condition }) => condition?.findings.map(findingInWords).join(BETWEEN_VALUES)),
+  column("active_findings", ({ condition }) =>
+    condition?.findings
+      .filter(({ activity }) => activity === "active")
+      .map(findingInWords)
+      .join(BETWEEN_VALUES),
+  ),
   column("captures", ({ captureCount }) => captureCount),
   ...SIDES.flatMap((side) => PURPOSE_KEYS.flatMap((purposeKey) => masterColumns(side, purposeKey))),
   column("recapture_needed", ({ recaptureNeeded }) => (recaptureNeeded === null ? null : recaptureNeeded ? "yes" : "no")),

@@ -1,6 +1,6 @@
 import { parse } from "csv-parse/sync";
 import { expect, test } from "vitest";
-import { inventoryRow } from "#domain/inventory/rows.ts";
+import { type InventoryCase, inventoryRow } from "#domain/inventory/rows.ts";
 import type { Print } from "#domain/print/print.ts";
 import { inventoryCsv } from "#server/inventory/inventory-csv.ts";
 import { printValues } from "../../fixtures/prints.ts";
@@ -16,7 +16,8 @@ const kept = (known: Parameters<typeof printValues>[1] = {}): Print => ({
   ...printValues("1978.004.12", known),
 });
 
-const rowOf = (print: Print) => inventoryRow({ print, placePath: ["Study", "Box 4"], cautions: [], files: [], choices: [], recapture: [] });
+const rowOf = (print: Print, found: Pick<InventoryCase, "survey" | "findings"> = { survey: null, findings: [] }) =>
+  inventoryRow({ print, placePath: ["Study", "Box 4"], cautions: [], ...found, files: [], choices: [], recapture: [] });
 
 /** Reads a table back with a reader that is not ours. */
 const readBack = (csv: string): Record<string, string>[] => parse(csv, { columns: true });
@@ -84,7 +85,16 @@ test("what is not known is an empty cell, never 0", () => {
 
 test("whether a print must be captured again is not said as long as its captures are not judged", () => {
   const file = { captureId: 1, fileName: "a.tif", sha256: "0".repeat(64), method: null };
-  const waiting = inventoryRow({ print: kept(), placePath: [], cautions: [], files: [file], choices: [], recapture: [] });
+  const waiting = inventoryRow({
+    print: kept(),
+    placePath: [],
+    cautions: [],
+    survey: null,
+    findings: [],
+    files: [file],
+    choices: [],
+    recapture: [],
+  });
   const [row] = readBack(inventoryCsv([waiting]));
   expect(row?.recapture_needed).toBe("");
 });
@@ -121,4 +131,23 @@ test("by default nothing is changed for spreadsheets; asked for, formulas get an
 
 test("an empty inventory is a header alone", () => {
   expect(inventoryCsv([]).split("\r\n")).toHaveLength(2);
+});
+
+test("the condition goes out with its grade, the day of the survey, what stands, and what of it is active", () => {
+  const unchanged = { note: null, change: null, earlierFindingId: null };
+  const findings = [
+    { ...unchanged, id: 1, term: "mould", severity: 3, activity: "active", side: "back" },
+    { ...unchanged, id: 2, term: "curl", severity: 1, activity: "stable", side: "front" },
+    { ...unchanged, id: 3, term: "tape", severity: 0, activity: "active", side: "back", change: "gone" },
+  ] as const;
+  const [surveyed, never] = readBack(
+    inventoryCsv([rowOf(kept(), { survey: { grade: "poor", surveyedOn: "2026-11-25" }, findings }), rowOf(kept())]),
+  );
+  expect(surveyed).toMatchObject({
+    condition_grade: "poor",
+    condition_surveyed_on: "2026-11-25",
+    findings: "Mould, back: marked | Curl: slight",
+    active_findings: "Mould, back: marked",
+  });
+  expect(never).toMatchObject({ condition_grade: "", condition_surveyed_on: "", findings: "", active_findings: "" });
 });
