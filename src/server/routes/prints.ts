@@ -1,4 +1,6 @@
 import { Hono, type Context as Request } from "hono";
+import type { ZodError } from "zod";
+import type { Refusal } from "#domain/outcome.ts";
 import { nextObjectNumber } from "#domain/print/object-number.ts";
 import type { Print } from "#domain/print/print.ts";
 import { readPrintFilter } from "#domain/print/print-filter.ts";
@@ -10,12 +12,14 @@ import { findPrint, listObjectNumbers, listPrints } from "#drizzle/queries/print
 import { FormatsPage } from "#views/pages/formats.tsx";
 import { PrintFormPage, type PrintFormPageProps } from "#views/pages/print-form.tsx";
 import { PrintsPage } from "#views/pages/prints.tsx";
+import type { Typed } from "#views/parts/field.tsx";
 import { PRINT_LABELS } from "#views/parts/print-fields.tsx";
 import { typedFromPrint } from "#views/parts/print-typed.ts";
 import { printsAddress } from "#views/parts/prints-address.ts";
 import { differences } from "#views/parts/saved-meanwhile.tsx";
 import { createPrint } from "../actions/create-print.ts";
 import { editPrint } from "../actions/edit-print.ts";
+import { refusalsOfNumber } from "../actions/refusals-of-record.ts";
 import type { Context } from "../context.ts";
 import { idIn, readForm, refusalsOf } from "./form.ts";
 
@@ -28,6 +32,12 @@ export function printRoutes(context: Context): Hono {
     const print = id === null ? null : findPrint(context.db, id);
     return print?.binnedAt === null ? print : null;
   };
+
+  /** A number that is taken is told with the other mistakes, not after they are mended. */
+  const allRefusals = (typed: Typed, error: ZodError, ownId: number | null): Refusal[] => [
+    ...refusalsOfNumber(context.db, (typed.objectNumber ?? "").normalize("NFC").trim(), ownId),
+    ...refusalsOf(error),
+  ];
 
   return new Hono()
     .get("/prints", (c) => {
@@ -61,7 +71,7 @@ export function printRoutes(context: Context): Hono {
     .post("/prints", async (c) => {
       const typed = await readForm(c);
       const read = printInput.safeParse(typed);
-      if (!read.success) return showForm(c, 422, { form: { typed, refusals: refusalsOf(read.error) }, print: null });
+      if (!read.success) return showForm(c, 422, { form: { typed, refusals: allRefusals(typed, read.error, null) }, print: null });
       const made = createPrint(context, read.data);
       if (!made.ok) return showForm(c, 422, { form: { typed, refusals: made.refusals }, print: null });
       return c.redirect(`/prints/${made.value.printId}?done=print-created`, 303);
@@ -77,7 +87,7 @@ export function printRoutes(context: Context): Hono {
       if (!print) return c.notFound();
       const typed = await readForm(c);
       const read = printInput.safeParse(typed);
-      if (!read.success) return showForm(c, 422, { form: { typed, refusals: refusalsOf(read.error) }, print });
+      if (!read.success) return showForm(c, 422, { form: { typed, refusals: allRefusals(typed, read.error, print.id) }, print });
       const edited = editPrint(context, { printId: print.id, readRevision: Number(typed.revision), input: read.data });
       if (edited.ok)
         return c.redirect(`/prints/${print.id}?done=${edited.value.changed.length > 0 ? "print-saved" : "print-unchanged"}`, 303);

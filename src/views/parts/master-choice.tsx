@@ -52,7 +52,7 @@ function Decision({ printId, side, aim, choice, captures }: Props & { choice: Ch
       <p>{choice.sentence}</p>
       {choice.decidedBy === "person" ? (
         <p>
-          Decided by {choice.who ?? "a keeper"}, <Moment at={choice.createdAt} />: “{choice.reason}”
+          Decided by {choice.who ?? "a keeper"}, <Moment at={choice.createdAt} />.
         </p>
       ) : null}
       {runnerUp ? (

@@ -225,3 +225,16 @@ test("a currency written out is refused with what to write, and never cut to thr
   expect(answer.status).toBe(422);
   expect(await answer.text()).toContain("Write the currency as its three letters, such as EUR");
 });
+
+test("a number that is taken is told together with the other mistakes", async () => {
+  const context = emptyCollection();
+  const app = createApp(context);
+  const send = (path: string, fields: Record<string, string>) =>
+    app.request(path, { method: "POST", headers: { "Sec-Fetch-Site": "same-origin" }, body: new URLSearchParams(fields) });
+  await send("/prints", { objectNumber: "1978.001", title: "The weir" });
+  const made = await (await send("/prints", { objectNumber: " 1978.001 ", date: "yesterday" })).text();
+  expect(made).toContain("Number 1978.001 already belongs to “The weir”");
+  expect(made).toContain('href="#field-date"');
+  const own = await (await send("/prints/1", { objectNumber: "1978.001", date: "yesterday", revision: "1" })).text();
+  expect(own).not.toContain("already belongs");
+});
