@@ -32,7 +32,9 @@ export function countCollection(db: Queryable): CollectionCounts {
   const firstPurpose = db.select({ id: purposes.id }).from(purposes).orderBy(asc(purposes.position)).limit(1);
   return {
     prints: one(db.select({ n: count() }).from(prints).where(isKept).get()),
-    captures: one(db.select({ n: count() }).from(captures).where(isWhole).get()),
+    captures: one(
+      db.select({ n: count() }).from(captures).leftJoin(prints, eq(prints.id, captures.printId)).where(and(isWhole, isKept)).get(),
+    ),
     masters: one(
       db
         .select({ n: sql<number>`count(distinct ${choices.printId})` })
@@ -74,7 +76,7 @@ export function countCollection(db: Queryable): CollectionCounts {
   };
 }
 
-/** The captures taken in last, newest first, with the print each belongs to. */
+/** The captures taken in last, newest first, with the print each belongs to; those of binned prints are left out. */
 export function listRecentCaptures(db: Queryable, most: number): RecentCapture[] {
   const { captures, originals, prints } = schema;
   return db
@@ -86,7 +88,7 @@ export function listRecentCaptures(db: Queryable, most: number): RecentCapture[]
     .from(captures)
     .innerJoin(originals, eq(originals.id, captures.originalId))
     .leftJoin(prints, eq(prints.id, captures.printId))
-    .where(eq(captures.divided, false))
+    .where(and(eq(captures.divided, false), isNull(prints.binnedAt)))
     .orderBy(desc(captures.id))
     .limit(most)
     .all()

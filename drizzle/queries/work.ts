@@ -1,4 +1,4 @@
-import { and, asc, eq, inArray, lt, ne, sql } from "drizzle-orm";
+import { and, asc, count, desc, eq, inArray, lt, min, ne, sql } from "drizzle-orm";
 import type { Side } from "#domain/capture/capture.ts";
 import { type Queryable, schema } from "../client.ts";
 
@@ -6,12 +6,14 @@ export type Work =
   | { readonly id: number; readonly kind: "measure"; readonly captureId: number; readonly attempts: number }
   | { readonly id: number; readonly kind: "compare"; readonly printId: number; readonly side: Side; readonly attempts: number };
 
-export type WorkProgress = {
-  readonly waiting: number;
-  readonly running: number;
-  readonly done: number;
-  readonly failed: number;
-  readonly cancelled: number;
+export type WorkState = (typeof schema.work.$inferSelect)["state"];
+
+/** How many pieces of work stand where, ever since the collection was made. */
+export type WorkProgress = Readonly<Record<WorkState, number>> & {
+  /** of those done, the ones since work last stood still; 0 while it stands still */
+  readonly doneOfThisRun: number;
+  /** of those failed, the comparisons of captures */
+  readonly failedComparisons: number;
 };
 
 export type FailedWork = { readonly captureId: number | null; readonly originalName: string | null; readonly error: string };
@@ -191,10 +193,33 @@ export function resumeCancelled(db: Queryable): number {
 }
 
 export function workProgress(db: Queryable): WorkProgress {
-  const progress = { waiting: 0, running: 0, done: 0, failed: 0, cancelled: 0 };
-  const rows = db.select({ state: schema.work.state, count: sql<number>`count(*)` }).from(schema.work).groupBy(schema.work.state).all();
-  for (const row of rows) progress[row.state] = row.count;
-  return progress;
+  const { state, kind } = schema.work;
+  const progress = { waiting: 0, running: 0, done: 0, failed: 0, cancelled: 0, failedComparisons: 0 };
+  const rows = db.select({ state, kind, count: count() }).from(schema.work).groupBy(state, kind).all();
+  for (const row of rows) {
+    progress[row.state] += row.count;
+    if (row.state === "failed" && row.kind === "compare") progress.failedComparisons = row.count;
+  }
+  return { ...progress, doneOfThisRun: progress.waiting + progress.running > 0 ? countDoneOfThisRun(db) : 0 };
+}
+
+/** Goes back from the oldest open row as long as one piece of work ended while the next one was open already. */
+function countDoneOfThisRun(db: Queryable): number {
+  const { createdAt, finishedAt, state } = schema.work;
+  const open = db
+    .select({ since: min(createdAt) })
+    .from(schema.work)
+    .where(inArray(state, ["waiting", "running"]))
+    .get();
+  let since = open?.since ?? "";
+  let done = 0;
+  const ended = db.select({ createdAt, finishedAt }).from(schema.work).where(eq(state, "done")).orderBy(desc(finishedAt)).all();
+  for (const row of ended) {
+    if ((row.finishedAt ?? "") < since) break;
+    done++;
+    if (row.createdAt < since) since = row.createdAt;
+  }
+  return done;
 }
 
 /** What could not be worked on, with the words for the keeper, newest first. */
@@ -225,10 +250,7 @@ export function retryFailed(db: Queryable): number {
 }
 
 /** Where each capture's measuring stands; a capture without a row was never asked for. */
-export function measuringOfCaptures(
-  db: Queryable,
-  captureIds: readonly number[],
-): Map<number, { state: keyof WorkProgress; error: string | null }> {
+export function measuringOfCaptures(db: Queryable, captureIds: readonly number[]): Map<number, { state: WorkState; error: string | null }> {
   const rows = db
     .select({ captureId: schema.work.captureId, state: schema.work.state, error: schema.work.error })
     .from(schema.work)

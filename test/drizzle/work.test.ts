@@ -1,5 +1,5 @@
 import { expect, test } from "vitest";
-import type { Queryable } from "#drizzle/client.ts";
+import { type Queryable, schema } from "#drizzle/client.ts";
 import { setCapturePrint } from "#drizzle/queries/captures.ts";
 import {
   cancelWaiting,
@@ -43,7 +43,7 @@ test("a capture waits once, however often it is asked for, and anew after it is 
   const { db, one } = family();
   enqueueMeasure(db, one);
   enqueueMeasure(db, one);
-  expect(workProgress(db)).toEqual({ waiting: 1, running: 0, done: 0, failed: 0, cancelled: 0 });
+  expect(workProgress(db)).toMatchObject({ waiting: 1, running: 0, done: 0, failed: 0, cancelled: 0 });
   const work = claim(db);
   enqueueMeasure(db, one);
   expect(workProgress(db)).toMatchObject({ waiting: 0, running: 1 });
@@ -176,8 +176,30 @@ test("what failed waits again, each subject once, and what is done stays done", 
   enqueueCompare(db, printId, "front");
   const next = claim(db);
   for (const work of [running, next]) failWork(db, work?.id ?? 0, "broken", at(2));
-  expect(workProgress(db)).toMatchObject({ waiting: 0, failed: 3, done: 1 });
+  expect(workProgress(db)).toMatchObject({ waiting: 0, failed: 3, failedComparisons: 2, done: 1 });
   retryFailed(db);
-  expect(workProgress(db)).toEqual({ waiting: 2, running: 0, done: 1, failed: 0, cancelled: 0 });
+  expect(workProgress(db)).toMatchObject({ waiting: 2, running: 0, done: 1, failed: 0, cancelled: 0 });
   expect(listFailedWork(db)).toEqual([]);
+});
+
+test("what is done counts towards a run as far back as work never stood still", () => {
+  const { db, one, two, other } = family();
+  const row = (captureId: number, createdAt: number, finishedAt: number | null) =>
+    db
+      .insert(schema.work)
+      .values({
+        kind: "measure",
+        captureId,
+        createdAt: at(createdAt),
+        ...(finishedAt === null ? {} : { state: "done" as const, finishedAt: at(finishedAt) }),
+      })
+      .run();
+  row(one, 0, 4);
+  row(two, 0, 5);
+  expect(workProgress(db), "nothing is open").toMatchObject({ done: 2, doneOfThisRun: 0 });
+  row(one, 10, 12);
+  // asked for by the one before, while that one was still in hand
+  row(two, 11, 20);
+  row(other, 19, null);
+  expect(workProgress(db)).toMatchObject({ waiting: 1, done: 4, doneOfThisRun: 2 });
 });

@@ -18,7 +18,7 @@ import { type WorkCounts, WorkProgress } from "../parts/work-progress.tsx";
 export type CapturePageProps = {
   collectionName: string;
   capture: ShownCapture;
-  print: { readonly id: number; readonly objectNumber: string; readonly title: string } | null;
+  print: { readonly id: number; readonly objectNumber: string; readonly title: string; readonly binnedAt: string | null } | null;
   setUpName: string | null;
   /** purposes this capture is the master for */
   masterFor: readonly string[];
@@ -98,9 +98,10 @@ const Belongs = ({ capture, print, setUpName, masterFor }: CapturePageProps) => 
     {print ? (
       <>
         {capture.side === "back" ? "Back" : "Front"} of{" "}
-        <a href={`/prints/${print.id}`}>
+        <a href={print.binnedAt === null ? `/prints/${print.id}` : "/bin"}>
           <span class="object-number">{print.objectNumber}</span> {print.title}
         </a>
+        {print.binnedAt === null ? null : ", which is in the bin"}
       </>
     ) : (
       <>

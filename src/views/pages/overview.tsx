@@ -133,9 +133,7 @@ const OlderAims = ({ prints }: { prints: number }) => (
 function nextThings(counts: ShownCounts, work: WorkCounts): { words: string; href: string; act: string }[] {
   const { inTray, printsWithoutCapture, fallShort } = counts;
   return [
-    ...(work.failed > 0
-      ? [{ words: `${sentence(counted(work.failed, "capture", "captures"))} could not be measured.`, href: "/work#failed", act: "See why" }]
-      : []),
+    ...(work.failed > 0 ? [{ words: `${sentence(failedInWords(work))}.`, href: "/work#failed", act: "See why" }] : []),
     ...(inTray > 0
       ? [
           {
@@ -164,6 +162,16 @@ function nextThings(counts: ShownCounts, work: WorkCounts): { words: string; hre
         ]
       : []),
   ];
+}
+
+function failedInWords({ failed, failedComparisons }: WorkCounts): string {
+  const captures = failed - failedComparisons;
+  return [
+    ...(captures > 0 ? [`${counted(captures, "capture", "captures")} could not be measured`] : []),
+    ...(failedComparisons > 0
+      ? [`the captures of ${counted(failedComparisons, "side of a print", "sides of prints")} could not be compared`]
+      : []),
+  ].join(", and ");
 }
 
 const sentence = (words: string) => `${words.charAt(0).toUpperCase()}${words.slice(1)}`;

@@ -5,6 +5,10 @@ export type WorkCounts = {
   readonly done: number;
   readonly failed: number;
   readonly cancelled: number;
+  /** of those done, the ones since measuring last stood still */
+  readonly doneOfThisRun: number;
+  /** of those failed, the comparisons of captures */
+  readonly failedComparisons: number;
 };
 
 /**
@@ -19,8 +23,8 @@ export function WorkProgress({ counts, isAsked = false }: { counts: WorkCounts; 
     <section id="work-progress" class="work-progress" aria-label="Measuring" {...asking}>
       <p role="status">{inWords(counts)}</p>
       {open > 0 ? (
-        <progress max={open + counts.done} value={counts.done} aria-label="Measured so far">
-          {counts.done} of {open + counts.done}
+        <progress max={open + counts.doneOfThisRun} value={counts.doneOfThisRun} aria-label="Measured so far">
+          {counts.doneOfThisRun} of {open + counts.doneOfThisRun}
         </progress>
       ) : null}
       <div class="actions">
@@ -46,8 +50,8 @@ const Act = ({ action, words }: { action: string; words: string }) => (
   </form>
 );
 
-function inWords({ waiting, running, done, failed, cancelled }: WorkCounts): string {
-  if (waiting + running > 0) return `Measuring: ${done} done, ${running} in hand, ${waiting} waiting.`;
+function inWords({ waiting, running, done, doneOfThisRun, failed, cancelled }: WorkCounts): string {
+  if (waiting + running > 0) return `Measuring: ${doneOfThisRun} done, ${running} in hand, ${waiting} waiting.`;
   if (done + failed + cancelled === 0) return "Nothing has been asked for yet.";
   if (cancelled > 0) return `Measuring was cancelled for ${cancelled}; ${done} done.`;
   return failed > 0 ? `Measuring has ended: ${done} done, ${failed} failed.` : "Everything taken in has been measured.";

@@ -7,7 +7,7 @@ import { currentAims } from "#drizzle/queries/aims.ts";
 import { findCapture, setCaptureDivided } from "#drizzle/queries/captures.ts";
 import { listChoicesOfPrint } from "#drizzle/queries/choices.ts";
 import { listSetUps } from "#drizzle/queries/set-ups.ts";
-import { claimWork, enqueueMeasure, failWork, finishWork, type Work, workProgress } from "#drizzle/queries/work.ts";
+import { claimWork, enqueueCompare, enqueueMeasure, failWork, finishWork, type Work, workProgress } from "#drizzle/queries/work.ts";
 import { chooseMasters } from "#server/actions/choose-masters.ts";
 import { ensurePurposes } from "#server/actions/ensure-purposes.ts";
 import { overruleMaster } from "#server/actions/overrule-master.ts";
@@ -35,7 +35,8 @@ test("the overview counts what there is and leads to what waits", async () => {
   const context = emptyCollection();
   const [kept, weak] = [keptPrint(context.db, "1978.001"), keptPrint(context.db, "1978.002")];
   keptPrint(context.db, "1978.003");
-  keptPrint(context.db, "1978.004", { binnedAt: "2026-01-01T00:00:00.000Z" });
+  const binned = keptPrint(context.db, "1978.004", { binnedAt: "2026-01-01T00:00:00.000Z" });
+  measuredCapture(context.db, binned, GOOD_ENOUGH, { fileName: "binned.jpg" });
   measuredCapture(context.db, kept, GOOD_ENOUGH);
   measuredCapture(context.db, weak, { ...GOOD_ENOUGH, samplingPpi: 200 });
   measuredCapture(context.db, null, {}, { fileName: "who-knows.jpg" });
@@ -53,6 +54,30 @@ test("the overview counts what there is and leads to what waits", async () => {
   expect(html).toContain("1 print has no capture.");
   expect(html).toContain("1 print has no capture good enough to be the preservation master.");
   expect(html.replaceAll("<wbr/>", "")).toContain("who-knows.jpg");
+  expect(html.replaceAll("<wbr/>", "")).not.toContain("binned.jpg");
+});
+
+test("a capture of a print in the bin says so, and leads to the bin", async () => {
+  const context = emptyCollection();
+  const binned = keptPrint(context.db, "1978.004", { binnedAt: "2026-01-01T00:00:00.000Z" });
+  const html = await page(createApp(context), `/captures/${measuredCapture(context.db, binned, GOOD_ENOUGH)}`);
+  expect(html).toContain(", which is in the bin");
+  expect(html).not.toContain(`href="/prints/${binned}"`);
+});
+
+test("failed captures and failed comparisons are told apart on the overview", async () => {
+  const context = emptyCollection();
+  const print = keptPrint(context.db, "1978.001");
+  enqueueMeasure(context.db, measuredCapture(context.db, print, {}));
+  enqueueMeasure(context.db, measuredCapture(context.db, print, {}));
+  enqueueCompare(context.db, print, "front");
+  for (let piece = 0; piece < 3; piece++) {
+    const work = claimWork(context.db, "2026-11-25T10:00:00.000Z", "2026-11-25T10:05:00.000Z");
+    failWork(context.db, work?.id ?? 0, "broken", "2026-11-25T10:00:01.000Z");
+  }
+  expect(await page(createApp(context), "/")).toContain(
+    "2 captures could not be measured, and the captures of 1 side of a print could not be compared.",
+  );
 });
 
 test("the recapture list says the measure, by how much, and what to change", async () => {
