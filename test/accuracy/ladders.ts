@@ -19,6 +19,7 @@ import { keystoneLadder } from "./ladders/keystone.ts";
 import { marginLadder } from "./ladders/margin.ts";
 import { misregistrationLadder } from "./ladders/misregistration.ts";
 import { noiseLadder } from "./ladders/noise.ts";
+import { ringsInDetailLadder, ringsLadder } from "./ladders/rings.ts";
 import { skewLadder } from "./ladders/skew.ts";
 import { bandingLadder, streaksLadder } from "./ladders/streaks.ts";
 
@@ -50,4 +51,6 @@ export const LADDERS: readonly Ladder[] = [
   veilLadder,
   dustLadder,
   hairLadder,
+  ringsLadder,
+  ringsInDetailLadder,
 ];

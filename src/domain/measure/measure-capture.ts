@@ -24,6 +24,7 @@ import { makeGrid, type PrintGrid } from "./print-grid.ts";
 import { processingSigns } from "./processing-signs.ts";
 import type { MeasureContext, Outline, Reading } from "./reading.ts";
 import { resolution } from "./resolution.ts";
+import { rings } from "./rings.ts";
 import { sampling } from "./sampling.ts";
 import { sidesSeen } from "./sides-seen.ts";
 import { skew } from "./skew.ts";
@@ -49,6 +50,7 @@ const MEASURES_OF_ONE = [
   noise,
   streaks,
   misregistration,
+  rings,
   dust,
   fileFacts,
   doubleSave,

@@ -164,6 +164,14 @@ export const ADVICE_BY_MEASURE: Readonly<Record<string, (failing: Failing) => re
       source: PRACTICE,
     },
   ],
+  ringAreaPercent: ({ isCamera }) => [
+    {
+      sentence: isCamera
+        ? "Take away the glass that touches the print, or keep the print a hair's breadth off it with a window mat."
+        : "Keep the print off the glass with a window mat, or capture it with a camera on a copy stand; do not press it flat. Turned by 90°, rings move and the picture does not.",
+      source: "Newton's rings need a gap of a few thousandths of a mm; common practice for the mat",
+    },
+  ],
   dustPerCm2: ({ isCamera }) => dustAdvice(isCamera),
   scratchLengthMm: ({ isCamera }) => dustAdvice(isCamera),
   scaleErrorPercent: () => [

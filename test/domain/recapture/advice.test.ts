@@ -147,3 +147,8 @@ test("dust is blown or wiped off, never retouched", () => {
     expect(said(short("scratchLengthMm", 3, 1), made(method))).toContain("not let software remove");
   }
 });
+
+test("rings are cured by distance from the glass", () => {
+  expect(said(short("ringAreaPercent", 5, 0), made("flatbed-scanner"))).toContain("off the glass");
+  expect(said(short("ringAreaPercent", 5, 0), made("copy-stand-camera"))).toContain("window mat");
+});

@@ -1,0 +1,97 @@
+import { meanPxPerMm } from "./border.ts";
+import { boxBlurred } from "./box-blur.ts";
+import type { GridPlane } from "./grid-plane.ts";
+import { homographyFromMm, project } from "./homography.ts";
+import { lengthOf } from "./lines.ts";
+import type { Picture } from "./picture.ts";
+import type { MeasureContext, Outline } from "./reading.ts";
+import { toneMap } from "./tone-map.ts";
+
+/** The picture straightened, at two and a half px a mm, as two planes in which fringes may show. */
+export type RingPlanes = {
+  readonly pxPerMm: number;
+  /** ln of the light in green */
+  readonly light: GridPlane;
+  /** ln of red over blue, less what goes with the light: rings are coloured, tones of one print mostly are not */
+  readonly colour: GridPlane;
+};
+
+const PX_PER_MM = 2.5;
+const MOST_SIDE_PX = 500;
+const SAMPLES = 3;
+const MOST_TONES = 3000;
+
+/** Null where the frame cuts the picture off, or it is too small. */
+export function ringPlanes(picture: Picture, outline: Outline, context: MeasureContext): RingPlanes | null {
+  const quad = outline.image ?? outline.sheet;
+  const framePxPerMm = meanPxPerMm(outline, context);
+  const widthMm = (lengthOf(quad, "top") + lengthOf(quad, "bottom")) / 2 / framePxPerMm;
+  const heightMm = (lengthOf(quad, "left") + lengthOf(quad, "right")) / 2 / framePxPerMm;
+  const pxPerMm = Math.min(PX_PER_MM, framePxPerMm, MOST_SIDE_PX / Math.max(widthMm, heightMm));
+  const [width, height] = [Math.round(widthMm * pxPerMm), Math.round(heightMm * pxPerMm)];
+  if (!(Math.min(width, height) >= 24)) return null;
+  const map = homographyFromMm(width, height, quad);
+  const red = new Float32Array(width * height);
+  const green = new Float32Array(width * height);
+  const blue = new Float32Array(width * height);
+  const { codes, linearOf, widthPx, heightPx } = picture;
+  for (let cell = 0; cell < width * height; cell++) {
+    const [column, row] = [cell % width, Math.floor(cell / width)];
+    const corner = project(map, column, row);
+    const right = project(map, column + 1, row);
+    const below = project(map, column, row + 1);
+    for (let k = 0; k < SAMPLES * SAMPLES; k++) {
+      const s = ((k % SAMPLES) + 0.5) / SAMPLES;
+      const t = (Math.floor(k / SAMPLES) + 0.5) / SAMPLES;
+      const x = Math.round(corner.x + (right.x - corner.x) * s + (below.x - corner.x) * t);
+      const y = Math.round(corner.y + (right.y - corner.y) * s + (below.y - corner.y) * t);
+      if (x < 0 || y < 0 || x >= widthPx || y >= heightPx) return null;
+      const at = 3 * (y * widthPx + x);
+      red[cell] = (red[cell] as number) + (linearOf[0][codes[at] as number] as number);
+      green[cell] = (green[cell] as number) + (linearOf[1][codes[at + 1] as number] as number);
+      blue[cell] = (blue[cell] as number) + (linearOf[2][codes[at + 2] as number] as number);
+    }
+  }
+  const ln = (sum: number) => Math.log(DARKEST + sum / SAMPLES ** 2);
+  const light = green.map(ln);
+  const ratio = red.map((value, cell) => ln(value) - ln(blue[cell] as number));
+  return {
+    pxPerMm,
+    light: { width, height, data: light },
+    colour: { width, height, data: withoutTone(ratio, light) },
+  };
+}
+
+/** Added to all light, so that noise of the deepest shadows is no contrast. */
+const DARKEST = 0.004;
+
+/** A toned or faded print has a colour for each tone: its median at each tone is taken away. */
+function withoutTone(ratio: Float32Array, light: Float32Array): Float32Array {
+  const stride = Math.max(1, Math.floor(ratio.length / MOST_TONES));
+  const some = (values: Float32Array) =>
+    Float32Array.from({ length: Math.floor(values.length / stride) }, (_, k) => values[k * stride] as number);
+  const [tones, colours] = [some(light), some(ratio)];
+  // the map only rises, so a colour that falls with the tone is mapped upside down
+  const sign = covariance(tones, colours) < 0 ? -1 : 1;
+  const shift = 8;
+  const map = toneMap(
+    tones.map((value) => value + shift),
+    colours.map((value) => sign * value + shift),
+  );
+  return ratio.map((value, cell) => value - sign * (map((light[cell] as number) + shift) - shift));
+}
+
+function covariance(a: Float32Array, b: Float32Array): number {
+  const mean = (values: Float32Array) => values.reduce((sum, value) => sum + value, 0) / values.length;
+  const [meanA, meanB] = [mean(a), mean(b)];
+  return a.reduce((sum, value, k) => sum + (value - meanA) * ((b[k] as number) - meanB), 0);
+}
+
+/** Share of a plane whose own detail between half a mm and 3 mm is fainter than rings would be. */
+export function plainShare(plane: GridPlane, pxPerMm: number, faintest: number): number {
+  const fine = boxBlurred(plane, 0.15 * pxPerMm).data;
+  const broad = boxBlurred(plane, 1.2 * pxPerMm).data;
+  const squares = { ...plane, data: fine.map((value, at) => (value - (broad[at] as number)) ** 2) };
+  const local = boxBlurred(squares, 1.5 * pxPerMm).data;
+  return local.reduce((count, value) => (value < faintest ** 2 ? count + 1 : count), 0) / local.length;
+}
