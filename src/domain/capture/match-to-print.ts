@@ -1,3 +1,5 @@
+import { SIGNS } from "../print/object-number.ts";
+
 /**
  * The print that a file belongs to by its name: the longest object number that the name starts
  * with. Points, strokes, underscores and blanks count alike, and so do large and small letters. A
@@ -28,7 +30,7 @@ export function restAfterNumber(fileName: string, number: string): string | null
   return start === undefined || start === "" ? null : name.slice(start.length);
 }
 
-const SIGNS = /[\s._/\\–-]+/u;
+const ANY_SIGNS = new RegExp(SIGNS, "gu");
 
 /** A stroke "/" cannot stand in a file name, so people write another sign for it. */
 const levelled = (text: string): string =>
@@ -36,7 +38,7 @@ const levelled = (text: string): string =>
     .normalize("NFC")
     .trim()
     .toLowerCase()
-    .replace(/[\s._/\\–-]+/g, ".");
+    .replaceAll(ANY_SIGNS, ".");
 
 function startsWithWhole(name: string, start: string): boolean {
   if (!name.startsWith(start)) return false;

@@ -51,6 +51,18 @@ export function nextObjectNumber(pattern: string, existing: readonly string[], t
   return parts.map((part) => write(part, year, isCounter(part) ? (next.shift() ?? 1) : 0)).join("");
 }
 
+/**
+ * The number in the pattern's form, of whatever year, that a text starts with, as the pattern writes it; null when there is none.
+ * Points, strokes, underscores and blanks count alike, since not every sign can stand in a file's name.
+ */
+export function numberInForm(text: string, pattern: string): string | null {
+  const parts = readPattern(pattern);
+  if (parts === null || patternProblem(pattern) !== null) return null;
+  const form = new RegExp(`^${parts.map(anySigned).join("")}(?!\\d)`, "iu");
+  const found = form.exec(text)?.slice(1);
+  return found ? parts.map((part) => (part.kind === "text" ? part.text : (found.shift() ?? ""))).join("") : null;
+}
+
 type Part =
   | { readonly kind: "text"; readonly text: string }
   | { readonly kind: "year" }
@@ -71,8 +83,18 @@ function readPattern(pattern: string): Part[] | null {
   return parts;
 }
 
+/** What parts of a number are set off with; one stands for another in file names, where not every sign can stand. */
+export const SIGNS = /[\s._/\\–-]+/u;
+
+function anySigned(part: Part): string {
+  if (part.kind === "text") return part.text.split(SIGNS).map(literally).join(SIGNS.source);
+  return part.kind === "year" ? "(\\d{4})" : `(\\d{${part.digits},15})`;
+}
+
+const literally = (text: string): string => text.replace(/[\\^$.*+?()[\]{}|/]/g, "\\$&");
+
 function formOf(part: Part, year: string): string {
-  if (part.kind === "text") return part.text.replace(/[\\^$.*+?()[\]{}|/]/g, "\\$&");
+  if (part.kind === "text") return literally(part.text);
   return part.kind === "year" ? year : "(\\d{1,15})";
 }
 
