@@ -48,11 +48,10 @@ export function listCapturesOfPrint(db: Queryable, printId: number): CaptureWith
 }
 
 /** Captures that wait for a print, oldest first. */
-export function listTray(db: Queryable, most = 1000): CaptureWithOriginal[] {
+export function listTray(db: Queryable): CaptureWithOriginal[] {
   return joined(db)
     .where(and(isNull(schema.captures.printId), eq(schema.captures.divided, false)))
     .orderBy(asc(schema.captures.id))
-    .limit(most)
     .all()
     .map(withOriginal);
 }

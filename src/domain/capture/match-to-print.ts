@@ -33,12 +33,7 @@ export function restAfterNumber(fileName: string, number: string): string | null
 const ANY_SIGNS = new RegExp(SIGNS, "gu");
 
 /** A stroke "/" cannot stand in a file name, so people write another sign for it. */
-const levelled = (text: string): string =>
-  text
-    .normalize("NFC")
-    .trim()
-    .toLowerCase()
-    .replaceAll(ANY_SIGNS, ".");
+const levelled = (text: string): string => text.normalize("NFC").trim().toLowerCase().replaceAll(ANY_SIGNS, ".");
 
 function startsWithWhole(name: string, start: string): boolean {
   if (!name.startsWith(start)) return false;

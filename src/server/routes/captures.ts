@@ -81,7 +81,7 @@ export function captureRoutes(context: Context): Hono {
       const { from } = await readForm(c);
       const asked = measureAgain(context, { captureId: found.id });
       const done = asked.ok ? "measure-asked" : "measure-not-asked";
-      if (from === "tray") return c.redirect(`/tray?done=${done}#capture-${found.id}`, 303);
+      if (from === "tray") return c.redirect(`/tray?done=${done}&capture=${found.id}#capture-${found.id}`, 303);
       return c.redirect(from === "work" ? `/work?done=${done}` : `/captures/${found.id}?done=${done}`, 303);
     });
 }

@@ -21,6 +21,7 @@ import { releaseMaster } from "../actions/release-master.ts";
 import type { Context } from "../context.ts";
 import { idIn, readForm, refusalsOf } from "./form.ts";
 import { measuringInWords } from "./measuring-in-words.ts";
+import { waitingFor } from "./waiting-captures.ts";
 
 export function printPageRoutes(context: Context): Hono {
   const keptPrint = (c: Request): Print | null => {
@@ -40,6 +41,7 @@ export function printPageRoutes(context: Context): Hono {
         placePath: print.placeId === null ? [] : placePath(context.db, print.placeId),
         placeNames: new Map(flatten(placeTree(listPlaces(context.db))).map((place) => [place.id, pathInWords(place.path)])),
         cautions: cautionsFor(circumstancesOf(print, today, latestFindings(context.db, [print.id]).get(print.id))),
+        waiting: waitingFor(context, print.objectNumber),
         sides: sidesOf(context, print.id),
         aims,
         purposeKey: overruling?.purposeKey ?? aim?.purpose.key ?? "",

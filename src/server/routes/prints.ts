@@ -1,11 +1,14 @@
 import { Hono, type Context as Request } from "hono";
 import type { ZodError } from "zod";
+import { SIDES } from "#domain/capture/capture.ts";
+import { numberInName } from "#domain/capture/number-in-name.ts";
 import type { Refusal } from "#domain/outcome.ts";
 import { nextObjectNumber } from "#domain/print/object-number.ts";
 import type { Print } from "#domain/print/print.ts";
 import { readPrintFilter } from "#domain/print/print-filter.ts";
 import { printInput } from "#domain/print/schema.ts";
 import { flatten, type PlaceNode, placeTree } from "#domain/storage/place-tree.ts";
+import { type CaptureWithOriginal, findCapture } from "#drizzle/queries/captures.ts";
 import { readCollection } from "#drizzle/queries/collection.ts";
 import { listPlaces } from "#drizzle/queries/places.ts";
 import { findPrint, listObjectNumbers, listPrints } from "#drizzle/queries/prints.ts";
@@ -17,16 +20,26 @@ import { PRINT_LABELS } from "#views/parts/print-fields.tsx";
 import { typedFromPrint } from "#views/parts/print-typed.ts";
 import { printsAddress } from "#views/parts/prints-address.ts";
 import { differences } from "#views/parts/saved-meanwhile.tsx";
+import { assignCapture } from "../actions/assign-capture.ts";
 import { createPrint } from "../actions/create-print.ts";
 import { editPrint } from "../actions/edit-print.ts";
 import { refusalsOfNumber } from "../actions/refusals-of-record.ts";
 import type { Context } from "../context.ts";
 import { idIn, readForm, refusalsOf } from "./form.ts";
+import { sideShown } from "./waiting-captures.ts";
 
 export function printRoutes(context: Context): Hono {
   const places = (): PlaceNode[] => flatten(placeTree(listPlaces(context.db)));
-  const showForm = (c: Request, status: 200 | 409 | 422, props: Pick<PrintFormPageProps, "form" | "print" | "savedMeanwhile">) =>
-    c.html(PrintFormPage({ collectionName: readCollection(context.db).name, places: places(), ...props }), status);
+  const showForm = (
+    c: Request,
+    status: 200 | 409 | 422,
+    props: Pick<PrintFormPageProps, "form" | "print" | "capture" | "savedMeanwhile">,
+  ) => c.html(PrintFormPage({ collectionName: readCollection(context.db).name, places: places(), ...props }), status);
+  /** The capture that a new print is entered for. */
+  const waitingCapture = (id: string | undefined): CaptureWithOriginal | null => {
+    const found = id !== undefined && /^\d{1,15}$/.test(id) ? findCapture(context.db, Number(id)) : null;
+    return found && found.printId === null && !found.divided ? found : null;
+  };
   const keptPrint = (c: Request): Print | null => {
     const id = idIn(c);
     const print = id === null ? null : findPrint(context.db, id);
@@ -63,18 +76,27 @@ export function printRoutes(context: Context): Hono {
 
     .get("/prints/new", (c) => {
       const { objectNumberPattern } = readCollection(context.db);
-      const asked = c.req.query("objectNumber")?.trim().slice(0, 100);
-      const objectNumber = asked || nextObjectNumber(objectNumberPattern, listObjectNumbers(context.db), context.now().slice(0, 10));
-      return showForm(c, 200, { form: { typed: { objectNumber }, refusals: [] }, print: null });
+      const numbers = listObjectNumbers(context.db);
+      const capture = waitingCapture(c.req.query("capture"));
+      const read = capture && numberInName(capture.original.originalName, numbers, objectNumberPattern);
+      const asked = c.req.query("objectNumber")?.trim().slice(0, 100) || (read !== null && !numbers.includes(read) ? read : null);
+      const objectNumber = asked ?? nextObjectNumber(objectNumberPattern, numbers, context.now().slice(0, 10));
+      const typed = { objectNumber, ...(capture && { capture: String(capture.id), side: sideShown(capture, read) }) };
+      return showForm(c, 200, { form: { typed, refusals: [] }, print: null, capture });
     })
 
     .post("/prints", async (c) => {
       const typed = await readForm(c);
       const read = printInput.safeParse(typed);
-      if (!read.success) return showForm(c, 422, { form: { typed, refusals: allRefusals(typed, read.error, null) }, print: null });
+      const capture = waitingCapture(typed.capture);
+      if (!read.success) return showForm(c, 422, { form: { typed, refusals: allRefusals(typed, read.error, null) }, print: null, capture });
       const made = createPrint(context, read.data);
-      if (!made.ok) return showForm(c, 422, { form: { typed, refusals: made.refusals }, print: null });
-      return c.redirect(`/prints/${made.value.printId}?done=print-created`, 303);
+      if (!made.ok) return showForm(c, 422, { form: { typed, refusals: made.refusals }, print: null, capture });
+      const { printId } = made.value;
+      if (!typed.capture) return c.redirect(`/prints/${printId}?done=print-created`, 303);
+      const side = SIDES.find((each) => each === typed.side);
+      const assigned = capture !== null && assignCapture(context, { captureId: capture.id, printId, side }).ok;
+      return c.redirect(`/prints/${printId}?done=${assigned ? "print-created-with-capture" : "print-created-alone"}`, 303);
     })
 
     .get("/prints/:id{[0-9]+}/edit", (c) => {

@@ -1,12 +1,14 @@
 import { Hono, type Context as Request } from "hono";
 import { SIDES } from "#domain/capture/capture.ts";
+import { numberInName } from "#domain/capture/number-in-name.ts";
+import { type Lot, trayPages } from "#domain/capture/tray-pages.ts";
 import type { Refusal } from "#domain/outcome.ts";
 import { type CaptureWithOriginal, findCapture, listTray } from "#drizzle/queries/captures.ts";
 import { readCollection } from "#drizzle/queries/collection.ts";
 import { findMeasureSet } from "#drizzle/queries/measures.ts";
-import { listObjectNumbers } from "#drizzle/queries/prints.ts";
+import { findPrintByNumber, listObjectNumbers } from "#drizzle/queries/prints.ts";
 import { measuringOfCaptures, workProgress } from "#drizzle/queries/work.ts";
-import { TrayPage } from "#views/pages/tray.tsx";
+import { type TrayLot, TrayPage } from "#views/pages/tray.tsx";
 import type { FormState } from "#views/parts/field.tsx";
 import { assignCapture } from "../actions/assign-capture.ts";
 import { divideBed } from "../actions/divide-bed.ts";
@@ -14,32 +16,49 @@ import type { Context } from "../context.ts";
 import { idIn, readForm } from "./form.ts";
 import { measuringInWords } from "./measuring-in-words.ts";
 import { namedPrint } from "./named-print.ts";
+import { pageAsked } from "./page-asked.ts";
 import { shownOutlines } from "./shown-outlines.ts";
+import { sideShown } from "./waiting-captures.ts";
 
 export function trayRoutes(context: Context): Hono {
   /** Only a capture in the tray is sorted here; others are corrected on their own page. */
-  const waiting = (c: Request): CaptureWithOriginal | null => {
-    const id = idIn(c);
+  const findWaiting = (id: number | null): CaptureWithOriginal | null => {
     const found = id === null ? null : findCapture(context.db, id);
     return found && found.printId === null && !found.divided ? found : null;
   };
+  const waiting = (c: Request) => findWaiting(idIn(c));
 
   const show = (c: Request, status: 200 | 422, refused?: { captureId: number; form: FormState }) => {
+    const { name, objectNumberPattern } = readCollection(context.db);
+    const objectNumbers = listObjectNumbers(context.db);
     const captures = listTray(context.db);
+    const numberOf = (capture: CaptureWithOriginal) => numberInName(capture.original.originalName, objectNumbers, objectNumberPattern);
+    const pages = trayPages(captures, numberOf, PER_PAGE);
+    const page = pageToShow(c, pages, refused?.captureId);
+    const lots = pages[page - 1] ?? [];
     const measuring = measuringOfCaptures(
       context.db,
-      captures.map((capture) => capture.id),
+      lots.flatMap((lot) => lot.captures.map(({ id }) => id)),
     );
+    const shown = ({ number, captures: ofLot }: Lot<CaptureWithOriginal>): TrayLot => ({
+      number,
+      printId: (number === null ? null : findPrintByNumber(context.db, number))?.id ?? null,
+      items: ofLot.map((capture) => ({
+        capture,
+        side: sideShown(capture, number),
+        outlines: outlinesOf(context, capture.id),
+        notMeasured: measuringInWords(measuring.get(capture.id)),
+      })),
+      refused: refused && ofLot.some(({ id }) => id === refused.captureId) ? refused : null,
+    });
     return c.html(
       TrayPage({
-        collectionName: readCollection(context.db).name,
-        items: captures.map((capture) => ({
-          capture,
-          outlines: outlinesOf(context, capture.id),
-          notMeasured: measuringInWords(measuring.get(capture.id)),
-          form: refused?.captureId === capture.id ? refused.form : { typed: { side: capture.side }, refusals: [] },
-        })),
-        objectNumbers: listObjectNumbers(context.db),
+        collectionName: name,
+        total: captures.length,
+        page,
+        pages: pages.length,
+        lots: lots.map(shown),
+        objectNumbers,
         work: workProgress(context.db),
         done: c.req.query("done"),
       }),
@@ -49,6 +68,23 @@ export function trayRoutes(context: Context): Hono {
 
   return new Hono()
     .get("/tray", (c) => show(c, 200))
+
+    .post("/tray/together", async (c) => {
+      const typed = await readForm(c);
+      const named = sidesNamed(typed);
+      const first = named[0]?.captureId ?? 0;
+      const print = namedPrint(context, typed.print ?? "");
+      const chosen = named.flatMap(({ captureId, side }) => (side && findWaiting(captureId) ? [{ captureId, side }] : []));
+      const refused = (refusals: readonly Refusal[]) => show(c, 422, { captureId: first, form: { typed, refusals } });
+      if (!print.ok) return refused(print.refusals);
+      if (print.value === null) return refused([NO_NUMBER]);
+      for (const { captureId, side } of chosen) {
+        const assigned = assignCapture(context, { captureId, printId: print.value, side });
+        if (!assigned.ok) return refused(assigned.refusals);
+      }
+      const done = chosen.length > 0 ? "captures-assigned" : "none-assigned";
+      return c.redirect(typed.from === "print" ? `/prints/${print.value}?done=${done}` : `/tray?done=${done}`, 303);
+    })
 
     .post("/captures/:id{[0-9]+}/print", async (c) => {
       const capture = waiting(c);
@@ -80,6 +116,22 @@ export function trayRoutes(context: Context): Hono {
       return divided.ok ? c.redirect("/tray?done=bed-divided", 303) : refused(divided.refusals);
     });
 }
+
+/** The page asked for by its number or by a capture on it, or the one with the form that was refused. */
+function pageToShow(c: Request, pages: readonly Lot<CaptureWithOriginal>[][], refused: number | undefined): number {
+  const wanted = refused ?? Number(c.req.query("capture"));
+  const holding = pages.findIndex((lots) => lots.some((lot) => lot.captures.some(({ id }) => id === wanted)));
+  return holding >= 0 ? holding + 1 : pageAsked(c.req.query("page"), { perPage: 1, total: pages.length });
+}
+
+/** The captures that a form for several names, each with the side chosen for it; null where it is left in the tray. */
+const sidesNamed = (typed: Readonly<Record<string, string>>) =>
+  Object.entries(typed).flatMap(([name, value]) => {
+    const captureId = /^side(\d{1,15})$/.exec(name)?.[1];
+    return captureId === undefined ? [] : [{ captureId: Number(captureId), side: SIDES.find((side) => side === value) ?? null }];
+  });
+
+const PER_PAGE = 12;
 
 const outlinesOf = (context: Context, captureId: number) => shownOutlines(findMeasureSet(context.db, captureId, "alone"));
 

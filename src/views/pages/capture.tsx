@@ -105,7 +105,7 @@ const Belongs = ({ capture, print, setUpName, masterFor }: CapturePageProps) => 
       </>
     ) : (
       <>
-        In the <a href={`/tray#capture-${capture.id}`}>tray</a>
+        In the <a href={`/tray?capture=${capture.id}#capture-${capture.id}`}>tray</a>
         {capture.divided ? null : (
           <>
             . <a href={`/captures/${capture.id}/likely-prints`}>Look which print it shows</a>

@@ -31,6 +31,9 @@ export const LikelyPrintsPage = ({ collectionName, capture, likely }: LikelyPrin
           </p>
           <h1>Which print is it?</h1>
           <p>{inWords(likely)}</p>
+          <p>
+            <a href={`/prints/new?capture=${capture.id}`}>It shows a print that is not catalogued yet</a>
+          </p>
         </div>
       </header>
       <div class="likely-prints">

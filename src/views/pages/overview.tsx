@@ -60,7 +60,7 @@ export const OverviewPage = ({ collectionName, counts, chosenByOlderAims, work, 
                         {capture.print.objectNumber}
                       </a>
                     ) : (
-                      <a href={`/tray#capture-${capture.id}`}>in the tray</a>
+                      <a href={`/tray?capture=${capture.id}#capture-${capture.id}`}>in the tray</a>
                     )}
                   </p>
                 </CaptureCard>

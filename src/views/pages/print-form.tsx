@@ -1,7 +1,11 @@
 import { findFormat } from "#domain/print/format.ts";
 import { findProcess } from "#domain/print/process.ts";
 import { type PlaceNode, pathInWords } from "#domain/storage/place-tree.ts";
+import type { ShownCapture } from "../parts/capture-card.tsx";
+import { SideField } from "../parts/capture-fields.tsx";
+import { CaptureView } from "../parts/capture-view.tsx";
 import type { FormState } from "../parts/field.tsx";
+import { FileName } from "../parts/file-name.tsx";
 import { Layout } from "../parts/layout.tsx";
 import { PRINT_LABELS, PrintFields } from "../parts/print-fields.tsx";
 import { RefusalSummary } from "../parts/refusal-summary.tsx";
@@ -13,6 +17,8 @@ export type PrintFormPageProps = {
   places: readonly PlaceNode[];
   /** the print being changed; null for a new one */
   print: { readonly id: number; readonly objectNumber: string; readonly title: string } | null;
+  /** a capture in the tray that shows the new print, and belongs to it once it is saved */
+  capture?: ShownCapture | null;
   /** what somebody else has saved since this form was opened: only the fields that differ from what was typed */
   savedMeanwhile?: readonly Difference[];
 };
@@ -44,6 +50,7 @@ export function PrintFormPage(props: PrintFormPageProps) {
         />
         <form class="record" method="post" action={print === null ? "/prints" : `/prints/${print.id}`} novalidate>
           {print === null ? null : <input type="hidden" name="revision" value={form.typed.revision ?? ""} />}
+          {props.capture ? <ItsCapture capture={props.capture} form={form} /> : null}
           <PrintFields form={form} places={props.places} />
           <div class="record-foot">
             <button class="button" type="submit">
@@ -57,6 +64,18 @@ export function PrintFormPage(props: PrintFormPageProps) {
     </Layout>
   );
 }
+
+const ItsCapture = ({ capture, form }: { capture: ShownCapture; form: FormState }) => (
+  <section class="card stack" aria-labelledby="capture-title">
+    <h2 id="capture-title">Its capture</h2>
+    <CaptureView capture={capture} outlines={[]} alt={`The capture ${capture.original.originalName}`} />
+    <p>
+      <FileName name={capture.original.originalName} /> waits in the tray and belongs to this print once it is saved.
+    </p>
+    <input type="hidden" name="capture" value={form.typed.capture} />
+    <SideField form={form} />
+  </section>
+);
 
 function wordsFor(name: string, value: string, places: readonly PlaceNode[]) {
   if (name === "processId") return findProcess(value)?.name ?? value;

@@ -3,6 +3,7 @@ import type { Side } from "#domain/capture/capture.ts";
 import type { Caution } from "#domain/condition/cautions-for.ts";
 import type { Choice } from "#domain/master/choice.ts";
 import type { Print } from "#domain/print/print.ts";
+import { counted } from "../format/counted.ts";
 import { CaptureView } from "../parts/capture-view.tsx";
 import { Cautions } from "../parts/cautions.tsx";
 import { DetailPlot } from "../parts/detail-plot.tsx";
@@ -11,8 +12,9 @@ import { History, type PlaceNames, type ShownEvent } from "../parts/history.tsx"
 import { Layout } from "../parts/layout.tsx";
 import { MasterChoice } from "../parts/master-choice.tsx";
 import { type MeasuredCapture, MeasuresTable } from "../parts/measures-table.tsx";
-import { DoneNotice } from "../parts/notice.tsx";
+import { DoneNotice, Notice } from "../parts/notice.tsx";
 import { PrintFacts } from "../parts/print-facts.tsx";
+import { TogetherForm, type WaitingCapture } from "../parts/together-form.tsx";
 import { type WorkCounts, WorkProgress } from "../parts/work-progress.tsx";
 
 /** One side of the print: its captures, and what holds now for each purpose. */
@@ -28,6 +30,8 @@ export type PrintPageProps = {
   /** for events of the history that tell of a place */
   placeNames: PlaceNames;
   cautions: readonly Caution[];
+  /** captures in the tray whose names start with its number */
+  waiting: readonly WaitingCapture[];
   /** front first; the back only where it has captures */
   sides: readonly ShownSide[];
   aims: readonly Aim[];
@@ -61,6 +65,7 @@ export function PrintPage(props: PrintPageProps) {
           </p>
         </header>
         <DoneNotice done={props.done} />
+        {props.waiting.length > 0 ? <Waiting print={print} waiting={props.waiting} /> : null}
         <Cautions cautions={props.cautions} printId={print.id} />
         <div class="print-top">
           <MainPicture sides={sides} />
@@ -89,6 +94,22 @@ export function PrintPage(props: PrintPageProps) {
     </Layout>
   );
 }
+
+const Waiting = ({ print, waiting }: Pick<PrintPageProps, "print" | "waiting">) => (
+  <Notice
+    level="notice"
+    title={`In the tray: ${counted(waiting.length, "capture that seems to be", "captures that seem to be")} of this print`}
+  >
+    <p>
+      {waiting.length === 1 ? "Its file name begins" : "Their file names begin"} with{" "}
+      <span class="object-number">{print.objectNumber}</span>.
+    </p>
+    <TogetherForm waiting={waiting} form={{ typed: {}, refusals: [] }} submit="Assign to this print">
+      <input type="hidden" name="print" value={print.objectNumber} />
+      <input type="hidden" name="from" value="print" />
+    </TogetherForm>
+  </Notice>
+);
 
 /** The capture that stands for the print: the first purpose's master, else the first capture there is. */
 function MainPicture({ sides }: { sides: readonly ShownSide[] }) {

@@ -1,42 +1,59 @@
+import type { Side } from "#domain/capture/capture.ts";
 import { counted } from "../format/counted.ts";
 import { CaptureCard, type ShownCapture } from "../parts/capture-card.tsx";
 import { PrintNumberField, PrintNumbers, SideField } from "../parts/capture-fields.tsx";
 import { CaptureView } from "../parts/capture-view.tsx";
-import type { FormState } from "../parts/field.tsx";
+import type { FormState, Typed } from "../parts/field.tsx";
 import { Layout } from "../parts/layout.tsx";
 import { type NotMeasured, NotMeasuredNote } from "../parts/not-measured.tsx";
 import { DoneNotice } from "../parts/notice.tsx";
 import type { ShownOutline } from "../parts/outline-overlay.tsx";
+import { Paging } from "../parts/paging.tsx";
 import { Refusals } from "../parts/refusals.tsx";
+import { TogetherForm } from "../parts/together-form.tsx";
 import { type WorkCounts, WorkProgress } from "../parts/work-progress.tsx";
 
-/** A capture without print, with the prints that were found on it and what was typed for it. */
+/** A capture without print, with the side its name tells and the prints that were found on it. */
 export type TrayItem = {
   readonly capture: ShownCapture;
+  readonly side: Side;
   readonly outlines: readonly ShownOutline[];
   readonly notMeasured: NotMeasured | null;
-  readonly form: FormState;
+};
+
+/** Captures whose names start with one object number, or one whose name holds none. */
+export type TrayLot = {
+  readonly number: string | null;
+  /** the print of this number; null where it is not catalogued yet */
+  readonly printId: number | null;
+  readonly items: readonly TrayItem[];
+  /** a form that was refused, by the first capture it was about */
+  readonly refused: { readonly captureId: number; readonly form: FormState } | null;
 };
 
 export type TrayPageProps = {
   collectionName: string;
-  items: readonly TrayItem[];
+  /** captures on all pages */
+  total: number;
+  page: number;
+  pages: number;
+  lots: readonly TrayLot[];
   objectNumbers: readonly string[];
   work: WorkCounts;
   done?: string;
 };
 
 /** Captures that wait to be told which print they show. */
-export const TrayPage = ({ collectionName, items, objectNumbers, work, done }: TrayPageProps) => (
+export const TrayPage = ({ collectionName, total, page, pages, lots, objectNumbers, work, done }: TrayPageProps) => (
   <Layout title="Tray" section="add" collectionName={collectionName}>
     <div class="page">
       <header class="page-head">
         <div>
           <h1>Tray</h1>
           <p>
-            {items.length === 0
+            {total === 0
               ? "Empty"
-              : `${counted(items.length, "capture waits to be told which print it shows", "captures wait to be told which print each shows")}.`}
+              : `${counted(total, "capture waits to be told which print it shows", "captures wait to be told which print each shows")}.`}
           </p>
         </div>
         <p class="actions">
@@ -47,25 +64,64 @@ export const TrayPage = ({ collectionName, items, objectNumbers, work, done }: T
       </header>
       <DoneNotice done={done} />
       {work.waiting + work.running > 0 ? <WorkProgress counts={work} /> : null}
-      {items.length === 0 ? <p>Every capture belongs to a print.</p> : null}
+      {total === 0 ? <p>Every capture belongs to a print.</p> : null}
       <PrintNumbers numbers={objectNumbers} />
-      <ol class="tray">
-        {items.map((item) => (
-          <li class="card tray-item" id={`capture-${item.capture.id}`}>
-            {item.outlines.length > 1 ? <Bed item={item} /> : <Single item={item} />}
-          </li>
-        ))}
-      </ol>
+      <ol class="tray">{lots.map((lot) => cardsOf(lot))}</ol>
+      <Paging page={page} perPage={1} total={pages} href={(to) => `/tray?page=${to}`} />
     </div>
   </Layout>
 );
 
-const Single = ({ item }: { item: TrayItem }) => (
+/** Beds are divided one by one; the others of a lot are told their print together. */
+function cardsOf(lot: TrayLot) {
+  const beds = lot.items.filter(({ outlines }) => outlines.length > 1);
+  const others = lot.items.filter(({ outlines }) => outlines.length <= 1);
+  const [only] = others;
+  return (
+    <>
+      {others.length > 1 ? <Together lot={lot} items={others} /> : null}
+      {others.length === 1 && only ? (
+        <li class="card tray-item" id={`capture-${only.capture.id}`}>
+          <Single lot={lot} item={only} />
+        </li>
+      ) : null}
+      {beds.map((item) => (
+        <li class="card tray-item" id={`capture-${item.capture.id}`}>
+          <Bed lot={lot} item={item} />
+        </li>
+      ))}
+    </>
+  );
+}
+
+const Together = ({ lot, items }: { lot: TrayLot; items: readonly TrayItem[] }) => {
+  const first = items[0]?.capture.id ?? 0;
+  const form = formOf(lot, first, {});
+  return (
+    <li class="card tray-lot stack">
+      <h2>
+        {counted(items.length, "capture", "captures")} of <span class="object-number">{lot.number}</span>, by their names
+      </h2>
+      {items.map((item) => (
+        <Failure item={item} />
+      ))}
+      <Refusals refusals={form.refusals.filter((refusal) => refusal.about !== "print")} />
+      <TogetherForm waiting={items} form={form} submit="Assign these together">
+        <div class="field-row">
+          <PrintNumberField form={form} id={`print-${first}`} hint={hintOf(lot)} isRequired />
+        </div>
+      </TogetherForm>
+      <Elsewhere captureId={first} form={form} lot={lot} />
+    </li>
+  );
+};
+
+const Single = ({ lot, item }: { lot: TrayLot; item: TrayItem }) => (
   <>
     <CaptureCard capture={item.capture} />
     <div>
       <Failure item={item} />
-      <AssignForm item={item} />
+      <AssignForm lot={lot} item={item} />
     </div>
   </>
 );
@@ -73,26 +129,48 @@ const Single = ({ item }: { item: TrayItem }) => (
 const Failure = ({ item: { capture, notMeasured } }: { item: TrayItem }) =>
   notMeasured?.isFailed ? <NotMeasuredNote captureId={capture.id} why={notMeasured} from="tray" /> : null;
 
-const AssignForm = ({ item: { capture, form } }: { item: TrayItem }) => (
-  <form class="assign" method="post" action={`/captures/${capture.id}/print`}>
-    <Refusals refusals={form.refusals.filter((refusal) => refusal.about !== "print")} />
-    <div class="field-row">
-      <PrintNumberField form={form} id={`print-${capture.id}`} isRequired />
-      <SideField form={form} id={`side-${capture.id}`} />
-    </div>
-    <p class="actions">
-      <button class="button" type="submit">
-        Assign
-      </button>
-      <a href={`/captures/${capture.id}/likely-prints`}>Look which print it shows</a>
-      <a href={newPrintAddress(form.typed.print)}>It shows a print that is not catalogued yet</a>
-    </p>
-  </form>
+const AssignForm = ({ lot, item: { capture, side } }: { lot: TrayLot; item: TrayItem }) => {
+  const form = formOf(lot, capture.id, { side });
+  return (
+    <form class="assign" method="post" action={`/captures/${capture.id}/print`}>
+      <Refusals refusals={form.refusals.filter((refusal) => refusal.about !== "print")} />
+      <div class="field-row">
+        <PrintNumberField form={form} id={`print-${capture.id}`} hint={hintOf(lot)} isRequired />
+        <SideField form={form} id={`side-${capture.id}`} />
+      </div>
+      <div class="actions">
+        <button class="button" type="submit">
+          Assign
+        </button>
+        <Elsewhere captureId={capture.id} form={form} lot={lot} />
+      </div>
+    </form>
+  );
+};
+
+/** What else can be done where the number is not known, or no print has it. */
+const Elsewhere = ({ captureId, form, lot }: { captureId: number; form: FormState; lot: TrayLot }) => (
+  <p class="actions">
+    <a href={`/captures/${captureId}/likely-prints`}>Look which print it shows</a>
+    <a href={newPrintAddress(captureId, form.refusals.length > 0 ? form.typed.print : undefined)}>
+      {lot.number !== null && lot.printId === null ? `Catalogue ${lot.number}` : "It shows a print that is not catalogued yet"}
+    </a>
+  </p>
 );
 
+const hintOf = ({ number, printId }: TrayLot): string | undefined => {
+  if (number === null) return undefined;
+  return printId === null ? "Read from the file name. No print has this number yet." : "Read from the file name.";
+};
+
+/** What a form shows: the number in the name, unless the form was sent and refused. */
+const formOf = (lot: TrayLot, captureId: number, typed: Typed): FormState =>
+  lot.refused?.captureId === captureId ? lot.refused.form : { typed: { print: lot.number ?? "", ...typed }, refusals: [] };
+
 /** A bed that seems to hold several prints: each part is told its own print. */
-const Bed = ({ item }: { item: TrayItem }) => {
-  const { capture, outlines, form } = item;
+const Bed = ({ lot, item }: { lot: TrayLot; item: TrayItem }) => {
+  const { capture, outlines } = item;
+  const form = formOf(lot, capture.id, {});
   return (
     <>
       <figure>
@@ -136,11 +214,13 @@ const Bed = ({ item }: { item: TrayItem }) => {
         </form>
         <details>
           <summary>It shows only one print</summary>
-          <AssignForm item={item} />
+          <AssignForm lot={lot} item={item} />
         </details>
       </div>
     </>
   );
 };
 
-const newPrintAddress = (number: string | undefined) => (number ? `/prints/new?objectNumber=${encodeURIComponent(number)}` : "/prints/new");
+/** @param typed a number that was typed and that no print has */
+const newPrintAddress = (captureId: number, typed: string | undefined) =>
+  `/prints/new?capture=${captureId}${typed ? `&objectNumber=${encodeURIComponent(typed)}` : ""}`;

@@ -45,7 +45,7 @@ const Taken = ({ file }: { file: Extract<FileReport, { captureId: number }> }) =
     {file.print ? (
       <a href={`/prints/${file.print.id}`}>{file.print.objectNumber}</a>
     ) : (
-      <a href={`/tray#capture-${file.captureId}`}>the tray</a>
+      <a href={`/tray?capture=${file.captureId}#capture-${file.captureId}`}>the tray</a>
     )}
     .
     {file.notes.map((note) => (

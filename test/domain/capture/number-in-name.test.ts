@@ -12,9 +12,12 @@ test.each([
   expect(numberInName(name, [], pattern)).toBe(number);
 });
 
-test.each(["holiday.jpg", "IMG_2043.jpg", "bed-1.jpg", "2024-05-13 14.22.jpg", "12.jpg", "1978.4th.jpg"])("the name %s holds no number", (name) => {
-  expect(numberInName(name, [], "{year}.{item:3}")).toBe(null);
-});
+test.each(["holiday.jpg", "IMG_2043.jpg", "bed-1.jpg", "2024-05-13 14.22.jpg", "12.jpg", "1978.4th.jpg"])(
+  "the name %s holds no number",
+  (name) => {
+    expect(numberInName(name, [], "{year}.{item:3}")).toBe(null);
+  },
+);
 
 test("a number that a print has is found in whatever form it is, as the collection writes it", () => {
   expect(numberInName("box 4_back.jpg", ["Box-4"], "{year}.{item:3}")).toBe("Box-4");

@@ -176,7 +176,7 @@ function failedCapture(printId: (db: ReturnType<typeof emptyCollection>["db"]) =
 
 test.each([
   ["the capture's page", (id: number) => `/captures/${id}`, {}, (id: number) => `/captures/${id}?done=measure-asked`],
-  ["the tray", () => "/tray", { from: "tray" }, (id: number) => `/tray?done=measure-asked#capture-${id}`],
+  ["the tray", () => "/tray", { from: "tray" }, (id: number) => `/tray?done=measure-asked&capture=${id}#capture-${id}`],
   ["the list of what failed", () => "/work", { from: "work" }, () => "/work?done=measure-asked"],
 ])("what failed is measured again from %s, which is where one is led back to", async (_, shownOn, fields, ledTo) => {
   const { app, captureId, state } = failedCapture();
