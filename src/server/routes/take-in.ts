@@ -61,9 +61,11 @@ function said(context: Context, fields: Readonly<Record<string, string>>): { inp
       method: read.data?.method ?? setUp?.method,
       setUpId: setUp?.id,
     },
-    refusals: unread.map((refusal) => ({ ...refusal, remedy: `${refusal.remedy} The files were taken in without it.`.trim() })),
+    refusals: unread.map((refusal) => ({ ...refusal, remedy: `${refusal.remedy} ${WITHOUT_IT}`.trim() })),
   };
 }
+
+const WITHOUT_IT = "The files were taken in without it; add them again with what is right, or correct it in the tray and on each capture.";
 
 /** One file of the lot. A fault with one is told and logged, and the next one comes. */
 async function takeIn(context: Context, file: SentFile, input: CaptureInput): Promise<FileReport> {

@@ -34,7 +34,7 @@ export const TakeInPage = (props: TakeInPageProps) => (
           </a>
         </p>
       </header>
-      <RefusalSummary refusals={props.form.refusals} labels={TAKE_IN_LABELS} />
+      <RefusalSummary refusals={props.form.refusals} labels={TAKE_IN_LABELS} title={whatBecame(props.report ?? [])} />
       {props.report ? <TakeInReport report={props.report} /> : null}
       {props.report === null && isQuiet(props.work) ? null : <WorkProgress counts={props.work} />}
       <TakeInForm {...props} />
@@ -92,5 +92,10 @@ const TakeInForm = ({ form, setUps, objectNumbers, mostFiles }: TakeInPageProps)
     </p>
   </form>
 );
+
+const whatBecame = (report: readonly FileReport[]): string =>
+  report.some((file) => file.state !== "refused")
+    ? "The files below are here, but not all that you said could be used."
+    : "No file was taken in. What you typed is still here; choose the files again.";
 
 const isQuiet = (work: WorkCounts) => work.waiting + work.running + work.failed + work.cancelled === 0;

@@ -79,15 +79,19 @@ test("print, side, method and set-up said in the form hold for every file", asyn
     expect(capture).toMatchObject({ side: "back", method: "copy-stand-camera", methodBasis: "said", setUpId: made.value.id });
 });
 
-test("a number that is not there is told at its field, but the files, which are here now, are kept in the tray", async () => {
+test("a number that is not there is told at its field, and the files, kept in the tray, find their print when added with the right one", async () => {
   const context = emptyCollection();
+  const printId = keptPrint(context.db, "1978.001");
   const answer = await add(createApp(context), { print: "1999.999" }, { "a.jpg": await jpeg("#112233") });
   const html = await page(answer);
   expect(answer.status).toBe(422);
   expect(html).toContain("There is no print with the number 1999.999.");
-  expect(html).toContain("The files were taken in without it.");
+  expect(html).toContain("The files below are here, but not all that you said could be used.");
+  expect(html).not.toContain("Not saved yet");
   expect(html).toContain('value="1999.999"');
   expect(listTray(context.db)).toHaveLength(1);
+  await add(createApp(context), { print: "1978.001" }, { "a.jpg": await jpeg("#112233") });
+  expect(listCapturesOfPrint(context.db, printId)).toHaveLength(1);
 });
 
 test("a form without any file says so and keeps what was typed", async () => {
@@ -95,6 +99,7 @@ test("a form without any file says so and keeps what was typed", async () => {
   const html = await page(answer);
   expect(answer.status).toBe(422);
   expect(html).toContain("No file was chosen.");
+  expect(html).toContain("No file was taken in.");
   expect(html).toMatch(/<option value="back" selected="">/);
 });
 
