@@ -1,11 +1,39 @@
-/** The middle value; NaN of nothing. Does not alter its argument. */
+/** The middle value; NaN of nothing, and of anything that holds NaN. Does not alter its argument. */
 export function median(values: ArrayLike<number>): number {
-  const sorted = Float64Array.from(values).sort();
-  const middle = sorted.length >> 1;
-  return sorted.length % 2 ? (sorted[middle] as number) : ((sorted[middle - 1] as number) + (sorted[middle] as number)) / 2;
+  const kept = Float64Array.from(values);
+  const length = kept.length;
+  if (length === 0) return Number.NaN;
+  for (let index = 0; index < length; index++) if (Number.isNaN(kept[index])) return Number.NaN;
+  const middle = length >> 1;
+  const upper = select(kept, middle);
+  if (length % 2) return upper;
+  // what stands before the middle is no larger than it: the other middle value is the largest of that
+  let lower = Number.NEGATIVE_INFINITY;
+  for (let index = 0; index < middle; index++) lower = Math.max(lower, kept[index] as number);
+  return (lower + upper) / 2;
 }
 
 /** Standard deviation of the bulk: 1.4826 × median absolute deviation from `centre`. */
 export function robustSpread(values: ArrayLike<number>, centre = median(values)): number {
   return 1.4826 * median(Float64Array.from(values, (value) => Math.abs(value - centre)));
+}
+
+/** Puts the value of rank `rank` in its place, smaller ones before it (C. A. R. Hoare, "Algorithm 65: Find", 1961); answers it. */
+function select(values: Float64Array, rank: number): number {
+  let [from, to] = [0, values.length - 1];
+  while (from < to) {
+    const pivot = values[rank] as number;
+    let [low, high] = [from, to];
+    while (low <= high) {
+      while ((values[low] as number) < pivot) low++;
+      while ((values[high] as number) > pivot) high--;
+      if (low > high) break;
+      const swapped = values[low] as number;
+      values[low++] = values[high] as number;
+      values[high--] = swapped;
+    }
+    if (high < rank) from = low;
+    if (low > rank) to = high;
+  }
+  return values[rank] as number;
 }
