@@ -1,5 +1,6 @@
 import { asc, eq, sql } from "drizzle-orm";
 import type { DatedFinding } from "#domain/condition/finding.ts";
+import type { Judgement } from "#domain/condition/judgements.ts";
 import { type Queryable, schema } from "../client.ts";
 import { groupBy } from "./group-by.ts";
 
@@ -19,7 +20,6 @@ const JUDGEMENT = {
   earlierFindingId: findings.earlierFindingId,
 };
 
-export type NewFinding = Omit<DatedFinding, "id" | "surveyId" | "surveyedOn">;
 export type LatestFinding = DatedFinding & { readonly printId: number };
 
 /** What the last finished survey of each print found, by print id; prints without one are left out. */
@@ -48,7 +48,7 @@ export function judgementsOfPrint(db: Queryable, printId: number): DatedFinding[
     .all();
 }
 
-export function insertFinding(db: Queryable, surveyId: number, finding: NewFinding): void {
+export function insertFinding(db: Queryable, surveyId: number, finding: Judgement): void {
   db.insert(findings)
     .values({ ...finding, surveyId })
     .run();

@@ -1,10 +1,11 @@
 import type { DatedFinding } from "#domain/condition/finding.ts";
 import { proposedGrade } from "#domain/condition/grade.ts";
+import { contradiction, type Judgement, judgements } from "#domain/condition/judgements.ts";
 import type { SurveyInput } from "#domain/condition/survey-input.ts";
 import { done, type Outcome, type Refusal, refused } from "#domain/outcome.ts";
 import type { Queryable } from "#drizzle/client.ts";
 import { recordEvent } from "#drizzle/queries/events.ts";
-import { insertFinding, latestFindings, type NewFinding } from "#drizzle/queries/findings.ts";
+import { insertFinding, latestFindings } from "#drizzle/queries/findings.ts";
 import { findPrint } from "#drizzle/queries/prints.ts";
 import { insertSurvey, lastSurvey } from "#drizzle/queries/surveys.ts";
 import type { Context } from "../context.ts";
@@ -24,7 +25,7 @@ export function recordSurvey(context: Context, { printId, input }: { printId: nu
     const standing = standingFindings(tx, printId);
     const refusals = [...refusalsOfDay(tx, printId, input.surveyedOn, context.now()), ...refusalsOfRejudged(input.rejudged, standing)];
     if (refusals.length > 0) return refused(...refusals);
-    const judged = [...input.rejudged.map((row) => judgedAgain(row, standing)), ...input.found.map(foundAnew)];
+    const judged = judgements(input, standing);
     const proposed = proposedGrade(judged);
     const grade = input.grade ?? proposed.grade;
     if ((grade === "poor" || grade === "unacceptable") && !judged.some(({ severity }) => severity > 0)) return refused(NAMES_NO_DAMAGE);
@@ -73,29 +74,8 @@ function refusalsOfRejudged(rejudged: readonly Rejudged[], standing: readonly Da
   });
 }
 
-/** Better or worse may stay within one level, as a level is wide; it cannot go the other way. */
-function contradiction({ change, severity }: Rejudged, before: number): string | null {
-  if (change === "same" && severity !== before) return `It is said to be the same, but it was level ${before} before.`;
-  if (change === "better" && severity > before) return `It is said to be better, but it was only level ${before} before.`;
-  if (change === "worse" && severity < before) return `It is said to be worse, but it was level ${before} before.`;
-  return (change === "better" || change === "worse") && severity === 0 ? "Level 0 says that it is gone." : null;
-}
-
-function judgedAgain(row: Rejudged, standing: readonly DatedFinding[]): NewFinding {
-  const before = standing.find(({ id }) => id === row.findingId);
-  if (!before) throw new Error(`finding ${row.findingId} was checked and is not there`);
-  const { term, side } = before;
-  const kept = { term, side, earlierFindingId: before.id };
-  if (row.change === "not-looked")
-    return { ...kept, severity: before.severity, activity: before.activity, note: before.note, change: null };
-  if (row.change === "gone") return { ...kept, severity: 0, activity: "not-known", note: row.note, change: "gone" };
-  return { ...kept, severity: row.severity, activity: row.activity, note: row.note, change: row.change };
-}
-
-const foundAnew = (row: SurveyInput["found"][number]): NewFinding => ({ ...row, change: null, earlierFindingId: null });
-
 /** A judgement as the history keeps it. */
-function told({ term, side, severity, change, earlierFindingId }: NewFinding, standing: readonly DatedFinding[]) {
+function told({ term, side, severity, change, earlierFindingId }: Judgement, standing: readonly DatedFinding[]) {
   const from = standing.find(({ id }) => id === earlierFindingId)?.severity ?? null;
   return { term, side, severity, change, from };
 }

@@ -10,9 +10,9 @@ export async function readForm(c: Request): Promise<Record<string, string>> {
   );
 }
 
-/** What a schema would not take, field by field. Its messages already say what to do. */
+/** What a schema would not take, field by field; a field of a row is called list.0.field. Its messages already say what to do. */
 export const refusalsOf = (error: z.ZodError): Refusal[] =>
-  error.issues.map((issue) => ({ about: issue.path.length > 0 ? String(issue.path[0]) : null, happened: issue.message, remedy: "" }));
+  error.issues.map((issue) => ({ about: issue.path.length > 0 ? issue.path.join(".") : null, happened: issue.message, remedy: "" }));
 
 /** The number in a path, or null where it is not one of ours. */
 export function idIn(c: Request): number | null {

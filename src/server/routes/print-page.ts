@@ -1,6 +1,7 @@
 import { Hono, type Context as Request } from "hono";
 import { SIDES, type Side } from "#domain/capture/capture.ts";
 import { cautionsFor, circumstancesOf } from "#domain/condition/cautions-for.ts";
+import { livesOf } from "#domain/condition/finding.ts";
 import { overruleInput, releaseInput } from "#domain/master/schema.ts";
 import type { Print } from "#domain/print/print.ts";
 import { flatten, pathInWords, placeTree } from "#domain/storage/place-tree.ts";
@@ -9,11 +10,12 @@ import { listCapturesOfPrint } from "#drizzle/queries/captures.ts";
 import { listChoicesOfPrint } from "#drizzle/queries/choices.ts";
 import { readCollection } from "#drizzle/queries/collection.ts";
 import { historyOfPrint } from "#drizzle/queries/events.ts";
-import { latestFindings } from "#drizzle/queries/findings.ts";
+import { judgementsOfPrint, latestFindings } from "#drizzle/queries/findings.ts";
 import { readingsOfCaptures } from "#drizzle/queries/measures.ts";
 import { listPlaces, placePath } from "#drizzle/queries/places.ts";
 import { findPrint } from "#drizzle/queries/prints.ts";
 import { listSetUps } from "#drizzle/queries/set-ups.ts";
+import { lastSurvey } from "#drizzle/queries/surveys.ts";
 import { measuringOfCaptures, workProgress } from "#drizzle/queries/work.ts";
 import { type Overruling, PrintPage, type ShownSide } from "#views/pages/print.tsx";
 import { overruleMaster } from "../actions/overrule-master.ts";
@@ -42,6 +44,7 @@ export function printPageRoutes(context: Context): Hono {
         placeNames: new Map(flatten(placeTree(listPlaces(context.db))).map((place) => [place.id, pathInWords(place.path)])),
         cautions: cautionsFor(circumstancesOf(print, today, latestFindings(context.db, [print.id]).get(print.id))),
         waiting: waitingFor(context, print.objectNumber),
+        condition: { survey: lastSurvey(context.db, print.id), lives: livesOf(judgementsOfPrint(context.db, print.id)) },
         sides: sidesOf(context, print.id),
         aims,
         purposeKey: overruling?.purposeKey ?? aim?.purpose.key ?? "",

@@ -6,6 +6,7 @@ import type { Print } from "#domain/print/print.ts";
 import { counted } from "../format/counted.ts";
 import { CaptureView } from "../parts/capture-view.tsx";
 import { Cautions } from "../parts/cautions.tsx";
+import { Condition, type ShownCondition } from "../parts/condition.tsx";
 import { DetailPlot } from "../parts/detail-plot.tsx";
 import type { FormState } from "../parts/field.tsx";
 import { History, type PlaceNames, type ShownEvent } from "../parts/history.tsx";
@@ -32,6 +33,7 @@ export type PrintPageProps = {
   cautions: readonly Caution[];
   /** captures in the tray whose names start with its number */
   waiting: readonly WaitingCapture[];
+  condition: ShownCondition;
   /** front first; the back only where it has captures */
   sides: readonly ShownSide[];
   aims: readonly Aim[];
@@ -86,6 +88,10 @@ export function PrintPage(props: PrintPageProps) {
             </p>
           </section>
         ) : null}
+        <section class="card" aria-labelledby="survey-title">
+          <h2 id="survey-title">Condition</h2>
+          <Condition printId={print.id} {...props.condition} />
+        </section>
         <section class="card" aria-labelledby="history-title">
           <h2 id="history-title">History</h2>
           <History events={props.history} places={props.placeNames} />

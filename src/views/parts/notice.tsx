@@ -31,6 +31,7 @@ const DONE: Readonly<Record<string, string>> = {
   "master-overruled": "Your choice stands, with your reason, until you give it back to the rule.",
   "master-released": "The rule decides again.",
   "master-with-rule": "Nobody had chosen this master by hand: the rule decides already.",
+  "survey-recorded": "The look is kept. What was found stands below, and the cautions follow it.",
   "set-up-saved": "The changes are saved, and the set-up as it was before is in its history.",
   "set-up-unchanged": "Nothing was different, so nothing was saved.",
   "set-up-created": "The set-up is there.",

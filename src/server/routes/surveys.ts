@@ -1,0 +1,81 @@
+import { Hono, type Context as Request } from "hono";
+import { cautionsFor } from "#domain/condition/cautions-for.ts";
+import type { DatedFinding } from "#domain/condition/finding.ts";
+import { type ProposedGrade, proposedGrade } from "#domain/condition/grade.ts";
+import { judgements } from "#domain/condition/judgements.ts";
+import { surveyInput } from "#domain/condition/survey-input.ts";
+import { TERMS, termsFor } from "#domain/condition/terms.ts";
+import type { Refusal } from "#domain/outcome.ts";
+import type { Print } from "#domain/print/print.ts";
+import { findProcess } from "#domain/print/process.ts";
+import { readCollection } from "#drizzle/queries/collection.ts";
+import { findPrint } from "#drizzle/queries/prints.ts";
+import { lastSurvey } from "#drizzle/queries/surveys.ts";
+import { SurveyFormPage } from "#views/pages/survey-form.tsx";
+import type { Typed } from "#views/parts/field.tsx";
+import { recordSurvey, standingFindings } from "../actions/record-survey.ts";
+import type { Context } from "../context.ts";
+import { idIn, readForm, refusalsOf } from "./form.ts";
+import { sentRows, typedAgain } from "./survey-rows.ts";
+
+const FIRST_ROWS = 3;
+
+export function surveyRoutes(context: Context): Hono {
+  const keptPrint = (c: Request): Print | null => {
+    const id = idIn(c);
+    const print = id === null ? null : findPrint(context.db, id);
+    return print?.binnedAt === null ? print : null;
+  };
+
+  type Shown = { typed: Typed; refusals: readonly Refusal[]; rowCount: number; proposed: ProposedGrade | null };
+
+  const show = (c: Request, print: Print, status: 200 | 422, shown: Shown) => {
+    const standing = standingFindings(context.db, print.id);
+    const today = context.now().slice(0, 10);
+    const showsEveryTerm = c.req.query("terms") === "all";
+    return c.html(
+      SurveyFormPage({
+        collectionName: readCollection(context.db).name,
+        print,
+        processName: findProcess(print.processId)?.name ?? print.processId,
+        cautions: cautionsFor({ ...print, today, findings: standing }),
+        standing,
+        lastSurvey: lastSurvey(context.db, print.id),
+        terms: showsEveryTerm ? TERMS : termsFor(print.processId),
+        showsEveryTerm,
+        rowCount: shown.rowCount,
+        form: { typed: typedAgain(shown.typed, standing), refusals: shown.refusals },
+        proposed: shown.proposed,
+      }),
+      status,
+    );
+  };
+
+  return new Hono()
+    .get("/prints/:id{[0-9]+}/survey", (c) => {
+      const print = keptPrint(c);
+      const typed = { surveyedOn: context.now().slice(0, 10) };
+      return print ? show(c, print, 200, { typed, refusals: [], rowCount: FIRST_ROWS, proposed: null }) : c.notFound();
+    })
+
+    .post("/prints/:id{[0-9]+}/survey", async (c) => {
+      const print = keptPrint(c);
+      if (!print) return c.notFound();
+      const typed = await readForm(c);
+      const found = sentRows(typed, "found");
+      const sent = { ...typed, rejudged: sentRows(typed, "rejudged"), found };
+      const read = surveyInput.safeParse(sent);
+      if (typed.step === "more") {
+        const proposed = read.success ? proposedFrom(read.data, standingFindings(context.db, print.id)) : null;
+        return show(c, print, 200, { typed, refusals: [], rowCount: found.length + FIRST_ROWS, proposed });
+      }
+      const rowCount = Math.max(found.length, FIRST_ROWS);
+      if (!read.success) return show(c, print, 422, { typed, refusals: refusalsOf(read.error), rowCount, proposed: null });
+      const made = recordSurvey(context, { printId: print.id, input: read.data });
+      if (!made.ok) return show(c, print, 422, { typed, refusals: made.refusals, rowCount, proposed: null });
+      return c.redirect(`/prints/${print.id}?done=survey-recorded#survey-title`, 303);
+    });
+}
+
+const proposedFrom = (input: Parameters<typeof judgements>[0], standing: readonly DatedFinding[]): ProposedGrade =>
+  proposedGrade(judgements(input, standing));

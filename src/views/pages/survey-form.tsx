@@ -1,0 +1,113 @@
+import type { Caution } from "#domain/condition/cautions-for.ts";
+import type { DatedFinding } from "#domain/condition/finding.ts";
+import { GRADE_MEANINGS, GRADE_SOURCE, GRADE_WORDS, GRADES, type ProposedGrade } from "#domain/condition/grade.ts";
+import type { Survey } from "#domain/condition/survey.ts";
+import type { Term } from "#domain/condition/term.ts";
+import { dateInWords } from "#domain/print/date.ts";
+import { Cautions } from "../parts/cautions.tsx";
+import { ChoiceField, type FormState, LongField, TextField } from "../parts/field.tsx";
+import { Layout } from "../parts/layout.tsx";
+import { Notice } from "../parts/notice.tsx";
+import { RefusalSummary } from "../parts/refusal-summary.tsx";
+import { FoundFields, RejudgedFields, surveyLabels } from "../parts/survey-fields.tsx";
+import { TermDefinitions } from "../parts/term-definitions.tsx";
+
+export type SurveyFormPageProps = {
+  collectionName: string;
+  print: { readonly id: number; readonly objectNumber: string; readonly title: string };
+  processName: string;
+  cautions: readonly Caution[];
+  /** what was found before and had not gone */
+  standing: readonly DatedFinding[];
+  lastSurvey: Survey | null;
+  /** the terms that can befall the process, or all where they were asked for */
+  terms: readonly Term[];
+  showsEveryTerm: boolean;
+  rowCount: number;
+  form: FormState;
+  /** what would be proposed from what is typed so far; null: not asked yet, or not whole enough */
+  proposed: ProposedGrade | null;
+};
+
+/** One look at a print: what was found before is judged again, what is new is added, and the whole gets a grade. */
+export function SurveyFormPage(props: SurveyFormPageProps) {
+  const { print, form, standing, lastSurvey, terms, rowCount } = props;
+  const address = `/prints/${print.id}/survey`;
+  const action = props.showsEveryTerm ? `${address}?terms=all` : address;
+  return (
+    <Layout title={`Condition of ${print.objectNumber}`} section="prints" collectionName={props.collectionName}>
+      <div class="page page-form">
+        <header class="page-head">
+          <div>
+            <h1>Look at its condition</h1>
+            <p>
+              <span class="object-number">{print.objectNumber}</span> {print.title === "" ? "Untitled" : print.title}
+            </p>
+          </div>
+        </header>
+        <RefusalSummary refusals={form.refusals} labels={surveyLabels(standing, rowCount)} />
+        <Cautions cautions={props.cautions} printId={print.id} />
+        <form class="record" method="post" action={action} novalidate>
+          {standing.length > 0 ? (
+            <fieldset class="record-group">
+              <legend>Found before</legend>
+              {standing.map((finding, index) => (
+                <RejudgedFields form={form} finding={finding} index={index} />
+              ))}
+            </fieldset>
+          ) : null}
+          <fieldset class="record-group">
+            <legend>New</legend>
+            <p class="record-note">
+              {props.showsEveryTerm
+                ? "The list holds every term there is."
+                : `The list holds the ${terms.length} terms that can befall this process (${props.processName}).`}{" "}
+              {props.showsEveryTerm ? (
+                <a href={address}>Show only those of its process</a>
+              ) : (
+                <a href={`${address}?terms=all`}>Show every term (empties this form)</a>
+              )}
+            </p>
+            {Array.from({ length: rowCount }, (_, index) => (
+              <FoundFields form={form} index={index} terms={terms} />
+            ))}
+            <p class="actions" id="more">
+              <button class="button button-quiet" type="submit" name="step" value="more" formaction={`${action}#more`}>
+                More rows, and the grade and levels for what is chosen
+              </button>
+            </p>
+          </fieldset>
+          <fieldset class="record-group">
+            <legend>The whole</legend>
+            {props.proposed ? (
+              <Notice level="notice">
+                <p>
+                  Proposed from what is written so far: {GRADE_WORDS[props.proposed.grade]}, because {props.proposed.because}.
+                </p>
+              </Notice>
+            ) : null}
+            <div class="field-grid">
+              <ChoiceField
+                form={form}
+                name="grade"
+                label="Grade"
+                none="As proposed from the findings"
+                choices={GRADES.map((grade) => ({ value: grade, label: `${GRADE_WORDS[grade]}: ${GRADE_MEANINGS[grade]}` }))}
+                hint={`Proposed: severe and active is unacceptable; severe, or marked and active, is poor; moderate or marked is fair; else good. Faults of making never count. The grades: ${GRADE_SOURCE}; the proposal is our own.${lastSurvey?.grade ? ` Last time: ${GRADE_WORDS[lastSurvey.grade]}, ${dateInWords(lastSurvey.surveyedOn)}.` : ""}`}
+              />
+              <TextField form={form} name="surveyedOn" label="Day" type="date" isRequired />
+              <LongField form={form} name="note" label="Note on the whole" rows={3} most={4000} width="wide" />
+            </div>
+          </fieldset>
+          <div class="record-foot">
+            <button class="button" type="submit">
+              Save this look
+            </button>
+            <a href={`/prints/${print.id}`}>Leave without saving</a>
+          </div>
+        </form>
+        <TermDefinitions terms={terms} />
+      </div>
+    </Layout>
+  );
+}

@@ -1,0 +1,101 @@
+import { ACTIVITY_WORDS, type DatedFinding } from "#domain/condition/finding.ts";
+import { severityInWords, termInWords } from "#domain/condition/finding-in-words.ts";
+import { levelOf, SEVERITIES, SEVERITY_MEANINGS, SEVERITY_WORDS } from "#domain/condition/severity.ts";
+import type { Term } from "#domain/condition/term.ts";
+import { findTerm } from "#domain/condition/terms.ts";
+import { dateInWords } from "#domain/print/date.ts";
+import { type Choice, ChoiceField, type FormState, LongField } from "./field.tsx";
+import { inGroups, TermMeaning } from "./term-definitions.tsx";
+
+const CHANGE_CHOICES: readonly Choice[] = [
+  { value: "same", label: "The same" },
+  { value: "worse", label: "Worse" },
+  { value: "better", label: "Better" },
+  { value: "gone", label: "Gone" },
+  { value: "not-looked", label: "Not looked at this time" },
+];
+
+const ACTIVITY_CHOICES: readonly Choice[] = [
+  { value: "not-known", label: "Not known" },
+  { value: "active", label: "Yes, it goes on" },
+  { value: "stable", label: "No, it has stopped" },
+];
+
+const SIDE_CHOICES: readonly Choice[] = [
+  { value: "front", label: "Front" },
+  { value: "back", label: "Back" },
+];
+
+/** Levels as they look for the term, or as they are meant in general where none is chosen yet. */
+const levelChoices = (term: Term | null): Choice[] =>
+  SEVERITIES.map((level) => ({
+    value: String(level),
+    label: `${level} ${SEVERITY_WORDS[level]}: ${term ? levelOf(term, level) : SEVERITY_MEANINGS[level]}`,
+  }));
+
+/** The words by which the summary of refusals calls the fields, in the order of the form. */
+export function surveyLabels(standing: readonly DatedFinding[], rowCount: number): Record<string, string> {
+  const again = standing.flatMap((finding, index) => [
+    [`rejudged.${index}.change`, `${termInWords(finding)}, what became of it`],
+    [`rejudged.${index}.severity`, `${termInWords(finding)}, level`],
+    [`rejudged.${index}.note`, `${termInWords(finding)}, note`],
+  ]);
+  const anew = Array.from({ length: rowCount }, (_, index) => [
+    [`found.${index}.term`, `New finding ${index + 1}, what it is`],
+    [`found.${index}.severity`, `New finding ${index + 1}, level`],
+    [`found.${index}.note`, `New finding ${index + 1}, note`],
+  ]).flat();
+  return Object.fromEntries([...again, ...anew, ["surveyedOn", "Day"], ["grade", "Grade"], ["note", "Note on the whole"]]);
+}
+
+/** An earlier finding, to be judged again. */
+export function RejudgedFields({ form, finding, index }: { form: FormState; finding: DatedFinding; index: number }) {
+  const name = (field: string) => `rejudged.${index}.${field}`;
+  const term = findTerm(finding.term);
+  const activity = finding.activity === "not-known" ? "" : `, ${ACTIVITY_WORDS[finding.activity]}`;
+  return (
+    <fieldset class="finding-fields">
+      <legend>{termInWords(finding)}</legend>
+      <input type="hidden" name={name("findingId")} value={String(finding.id)} />
+      <p>
+        On {dateInWords(finding.surveyedOn)}: {severityInWords(finding.severity)}
+        {activity}.{finding.note ? ` ${finding.note}` : ""}
+      </p>
+      <div class="field-grid">
+        <ChoiceField form={form} name={name("change")} label="What became of it" none="Choose" choices={CHANGE_CHOICES} isRequired />
+        <ChoiceField form={form} name={name("severity")} label="Level now" choices={levelChoices(term)} />
+        <ChoiceField form={form} name={name("activity")} label="Is it active?" choices={ACTIVITY_CHOICES} />
+        <LongField form={form} name={name("note")} label="Note: where it is, and what it looks like" rows={2} most={2000} width="wide" />
+      </div>
+      {term ? (
+        <details>
+          <summary>What {term.name} means</summary>
+          <TermMeaning term={term} />
+        </details>
+      ) : null}
+    </fieldset>
+  );
+}
+
+/** Something not found before. A row that is left empty counts as nothing. */
+export function FoundFields({ form, index, terms }: { form: FormState; index: number; terms: readonly Term[] }) {
+  const name = (field: string) => `found.${index}.${field}`;
+  const term = findTerm(form.typed[name("term")] ?? "");
+  const groups = inGroups(terms).map(({ label, terms: ofGroup }) => ({
+    label,
+    choices: ofGroup.map((each) => ({ value: each.id, label: each.name })),
+  }));
+  return (
+    <fieldset class="finding-fields">
+      <legend>New finding {index + 1}</legend>
+      <div class="field-grid">
+        <ChoiceField form={form} name={name("term")} label="What it is" none="Nothing" groups={groups} />
+        <ChoiceField form={form} name={name("severity")} label="Level" none="Choose" choices={levelChoices(term)} />
+        <ChoiceField form={form} name={name("side")} label="Where" choices={SIDE_CHOICES} />
+        <ChoiceField form={form} name={name("activity")} label="Is it active?" choices={ACTIVITY_CHOICES} />
+        <LongField form={form} name={name("note")} label="Note: where it is, and what it looks like" rows={2} most={2000} width="wide" />
+      </div>
+      {term ? <TermMeaning term={term} /> : null}
+    </fieldset>
+  );
+}
