@@ -1,5 +1,5 @@
 import { Hono, type Context as Request } from "hono";
-import { cautionsFor } from "#domain/condition/cautions-for.ts";
+import { cautionsFor, circumstancesOf } from "#domain/condition/cautions-for.ts";
 import type { DatedFinding } from "#domain/condition/finding.ts";
 import { type ProposedGrade, proposedGrade } from "#domain/condition/grade.ts";
 import { judgements } from "#domain/condition/judgements.ts";
@@ -38,7 +38,7 @@ export function surveyRoutes(context: Context): Hono {
         collectionName: readCollection(context.db).name,
         print,
         processName: findProcess(print.processId)?.name ?? print.processId,
-        cautions: cautionsFor({ ...print, today, findings: standing }),
+        cautions: cautionsFor(circumstancesOf(print, today, standing)),
         standing,
         lastSurvey: lastSurvey(context.db, print.id),
         terms: showsEveryTerm ? TERMS : termsFor(print.processId),
