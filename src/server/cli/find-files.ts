@@ -7,34 +7,62 @@ export type FoundFile = { readonly path: string; readonly name: string };
 /** Files that systems leave in folders; names that begin with a dot are left out too. */
 const LEFT_BY_SYSTEMS = new Set(["thumbs.db", "desktop.ini"]);
 
+type Found = { files: FoundFile[]; refusals: Refusal[] };
+
 /**
  * The files named, and those in the folders named and all folders inside, in the order of their
- * names with numbers counted. Links to folders are not followed, so that no circle is walked.
+ * names with numbers counted. Links inside folders are told, not followed, so that no circle is walked;
+ * what cannot be read is told, and the rest is found all the same.
  */
-export async function findFiles(named: readonly string[]): Promise<{ files: FoundFile[]; refusals: Refusal[] }> {
-  const files: FoundFile[] = [];
-  const refusals: Refusal[] = [];
+export async function findFiles(named: readonly string[]): Promise<Found> {
+  const found: Found = { files: [], refusals: [] };
   for (const each of named) {
     try {
-      const found = await stat(each);
-      if (found.isDirectory()) files.push(...(await filesInside(each)));
-      else files.push({ path: each, name: path.basename(each) });
+      if ((await stat(each)).isDirectory()) {
+        const inside = await filesInside(each);
+        found.files.push(...inside.files.sort((a, b) => a.path.localeCompare(b.path, "en", { numeric: true })));
+        found.refusals.push(...inside.refusals);
+      } else found.files.push({ path: each, name: path.basename(each) });
     } catch (error) {
-      refusals.push({ about: each, happened: whyNot(error), remedy: "Check the name and the rights, and try again." });
+      found.refusals.push(unread(each, error));
     }
   }
-  return { files, refusals };
+  return found;
 }
 
-async function filesInside(folder: string): Promise<FoundFile[]> {
-  const entries = (await readdir(folder, { withFileTypes: true, recursive: true })).filter((entry) => entry.isFile());
-  return entries
-    .map((entry) => ({ path: path.join(entry.parentPath, entry.name), name: entry.name }))
-    .filter((file) => !path.relative(folder, file.path).split(path.sep).some(isLeftOut))
-    .sort((a, b) => a.path.localeCompare(b.path, "en", { numeric: true }));
+async function filesInside(folder: string): Promise<Found> {
+  const found: Found = { files: [], refusals: [] };
+  const entries = await readdir(folder, { withFileTypes: true }).catch((error: unknown) => {
+    found.refusals.push(unread(folder, error));
+    return [];
+  });
+  for (const entry of entries) {
+    if (isLeftOut(entry.name)) continue;
+    const inner = path.join(folder, entry.name);
+    if (entry.isFile()) found.files.push({ path: inner, name: entry.name });
+    else if (entry.isSymbolicLink()) found.refusals.push(isLink(inner));
+    else if (entry.isDirectory()) {
+      const { files, refusals } = await filesInside(inner);
+      found.files.push(...files);
+      found.refusals.push(...refusals);
+    }
+  }
+  return found;
 }
 
 const isLeftOut = (name: string): boolean => name.startsWith(".") || LEFT_BY_SYSTEMS.has(name.toLowerCase());
+
+const isLink = (about: string): Refusal => ({
+  about,
+  happened: "It is a link; links inside folders are not followed.",
+  remedy: "Name it by itself, or name what it leads to.",
+});
+
+const unread = (about: string, error: unknown): Refusal => ({
+  about,
+  happened: whyNot(error),
+  remedy: "Check the name and the rights, and try again.",
+});
 
 function whyNot(error: unknown): string {
   const code = error instanceof Error && "code" in error ? error.code : undefined;

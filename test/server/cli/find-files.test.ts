@@ -1,8 +1,22 @@
 import { mkdirSync, symlinkSync, writeFileSync } from "node:fs";
+import type * as files from "node:fs/promises";
 import path from "node:path";
-import { expect, test } from "vitest";
+import { expect, test, vi } from "vitest";
 import { findFiles } from "#server/cli/find-files.ts";
 import { emptyFolder } from "./command-line.ts";
+
+/** Rights do not bind a test that runs as the system's own keeper: a folder called “locked” refuses instead. */
+vi.mock("node:fs/promises", async (original) => {
+  const real = await original<typeof files>();
+  const readdir = async (folder: string, options: { withFileTypes: true; recursive?: boolean }) => {
+    const isLocked = (name: string) => path.basename(name) === "locked";
+    const entries = await real.readdir(folder, options);
+    if (isLocked(folder) || (options.recursive && entries.some(({ name }) => isLocked(name))))
+      throw Object.assign(new Error("not permitted"), { code: "EACCES" });
+    return entries;
+  };
+  return { ...real, readdir };
+});
 
 function plant(folder: string, names: readonly string[]): void {
   for (const name of names) {
@@ -27,11 +41,23 @@ test("what systems leave in folders is left out, but a file named outright is ta
   expect((await findFiles([path.join(folder, ".DS_Store")])).files).toHaveLength(1);
 });
 
-test("a link to the folder itself does not lead in a circle", async () => {
+test("links inside a folder are told and lead in no circle; one named by itself is followed", async () => {
   const folder = emptyFolder();
   plant(folder, ["a.jpg"]);
   symlinkSync(folder, path.join(folder, "again"));
-  expect((await findFiles([folder])).files.map((file) => file.name)).toEqual(["a.jpg"]);
+  symlinkSync(path.join(folder, "a.jpg"), path.join(folder, "b.jpg"));
+  const { files, refusals } = await findFiles([folder]);
+  expect(files.map((file) => file.name)).toEqual(["a.jpg"]);
+  expect(refusals.map(({ about }) => path.basename(about ?? "")).sort()).toEqual(["again", "b.jpg"]);
+  expect((await findFiles([path.join(folder, "b.jpg")])).files.map((file) => file.name)).toEqual(["b.jpg"]);
+});
+
+test("a folder inside that may not be read is refused by its name, and the rest is found", async () => {
+  const folder = emptyFolder();
+  plant(folder, ["a.jpg", "locked/b.jpg", "open/c.jpg"]);
+  const { files, refusals } = await findFiles([folder]);
+  expect(files.map((file) => file.name)).toEqual(["a.jpg", "c.jpg"]);
+  expect(refusals).toMatchObject([{ about: path.join(folder, "locked"), happened: "It may not be read." }]);
 });
 
 test("a name that does not exist is refused, and the others are found", async () => {
