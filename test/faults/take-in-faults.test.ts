@@ -79,3 +79,28 @@ test.each(["EIO", "ENOSPC"])("%s at any call of the disk leaves the whole captur
   expect(call).toBeGreaterThan(10);
   if (code === "ENOSPC") expect(told).toContainEqual(expect.stringContaining("The disk is full"));
 });
+
+test("a disk that fills up while a record is written refuses the file in words, and it is taken in once there is room", async () => {
+  const context = emptyCollection();
+  const { $client } = context.db;
+  $client.pragma(`max_page_count = ${$client.pragma("page_count", { simple: true })}`);
+  const takeIn = async (level: number) =>
+    takeInCapture(context, {
+      source: Readable.from([
+        await sharp({ create: { width: 2, height: 2, channels: 3, background: { r: level, g: 0, b: 0 } } })
+          .png()
+          .toBuffer(),
+      ]),
+      originalName: `${level}-${"x".repeat(190)}.png`,
+    });
+  let level = 0;
+  let taken = await takeIn(level);
+  while (taken.ok && level < 100) taken = await takeIn(++level);
+  expect(taken).toMatchObject({ ok: false, refusals: [{ happened: expect.stringContaining("The disk is full") }] });
+  expect(listOriginals(context.db)).toHaveLength(level);
+  expect(workProgress(context.db).waiting).toBe(level);
+  expect(readdirSync(context.folder.incoming)).toEqual([]);
+  $client.pragma("max_page_count = 1000000");
+  expect(await takeIn(level)).toMatchObject({ ok: true, value: { alreadyHeld: false } });
+  expect(listOriginals(context.db)).toHaveLength(level + 1);
+});
