@@ -17,7 +17,7 @@ export function candidatesOfPrint(db: Queryable, printId: number): Record<Side, 
       .filter((capture) => capture.side === side)
       .map((capture) => ({
         captureId: capture.id,
-        fileName: capture.original.originalName,
+        fileName: capture.name,
         readings: new Map((readings.get(capture.id) ?? []).map((reading) => [reading.name, reading])),
       }));
   return { front: ofSide("front"), back: ofSide("back") };

@@ -2,10 +2,12 @@ import { and, asc, eq, isNull, sql } from "drizzle-orm";
 import type { Capture, Original, Side } from "#domain/capture/capture.ts";
 import type { Method } from "#domain/capture/method.ts";
 import { type Queryable, schema } from "../client.ts";
+import { captureName } from "./capture-name.ts";
 
 export type NewOriginal = Omit<Original, "id" | "uuid" | "createdAt">;
 export type NewCapture = Pick<Capture, "originalId"> & Partial<Omit<Capture, "id" | "uuid" | "originalId" | "createdAt">>;
-export type CaptureWithOriginal = Capture & { readonly original: Original };
+/** `name` is what it is called on screens: its file, and which part of a bed it is. */
+export type CaptureWithOriginal = Capture & { readonly original: Original; readonly name: string };
 
 export function insertOriginal(db: Queryable, original: NewOriginal): Original {
   return db.insert(schema.originals).values(original).returning().get();
@@ -86,8 +88,12 @@ export function setCaptureMethod(
 
 const joined = (db: Queryable) =>
   db
-    .select({ capture: schema.captures, original: schema.originals })
+    .select({ capture: schema.captures, original: schema.originals, name: captureName })
     .from(schema.captures)
     .innerJoin(schema.originals, eq(schema.originals.id, schema.captures.originalId));
 
-const withOriginal = (row: { capture: Capture; original: Original }): CaptureWithOriginal => ({ ...row.capture, original: row.original });
+const withOriginal = ({ capture, original, name }: { capture: Capture; original: Original; name: string }): CaptureWithOriginal => ({
+  ...capture,
+  original,
+  name,
+});

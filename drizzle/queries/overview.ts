@@ -1,6 +1,7 @@
 import { and, asc, count, desc, eq, isNotNull, isNull, notExists, sql } from "drizzle-orm";
-import type { Capture, Original } from "#domain/capture/capture.ts";
 import { type Queryable, schema } from "../client.ts";
+import { captureName } from "./capture-name.ts";
+import type { CaptureWithOriginal } from "./captures.ts";
 import { fallsShort } from "./needs-recapture.ts";
 
 export type CollectionCounts = {
@@ -15,8 +16,7 @@ export type CollectionCounts = {
   readonly inBin: number;
 };
 
-export type RecentCapture = Capture & {
-  readonly original: Original;
+export type RecentCapture = CaptureWithOriginal & {
   readonly print: { readonly id: number; readonly objectNumber: string; readonly title: string } | null;
 };
 
@@ -83,6 +83,7 @@ export function listRecentCaptures(db: Queryable, most: number): RecentCapture[]
     .select({
       capture: captures,
       original: originals,
+      name: captureName,
       print: { id: prints.id, objectNumber: prints.objectNumber, title: prints.title },
     })
     .from(captures)
@@ -92,7 +93,7 @@ export function listRecentCaptures(db: Queryable, most: number): RecentCapture[]
     .orderBy(desc(captures.id))
     .limit(most)
     .all()
-    .map(({ capture, original, print }) => ({ ...capture, original, print }));
+    .map(({ capture, ...row }) => ({ ...capture, ...row }));
 }
 
 const one = (row: { n: number } | undefined) => row?.n ?? 0;

@@ -1,6 +1,7 @@
 import { and, asc, count, desc, eq, inArray, lt, min, ne, sql } from "drizzle-orm";
 import type { Side } from "#domain/capture/capture.ts";
 import { type Queryable, schema } from "../client.ts";
+import { captureName } from "./capture-name.ts";
 
 export type Work =
   | { readonly id: number; readonly kind: "measure"; readonly captureId: number; readonly attempts: number }
@@ -16,7 +17,7 @@ export type WorkProgress = Readonly<Record<WorkState, number>> & {
   readonly failedComparisons: number;
 };
 
-export type FailedWork = { readonly captureId: number | null; readonly originalName: string | null; readonly error: string };
+export type FailedWork = { readonly captureId: number | null; readonly name: string | null; readonly error: string };
 
 /** A row found running whose program died is tried again this often before it counts as the cause. */
 const MOST_LOST_ATTEMPTS = 5;
@@ -227,7 +228,7 @@ export function listFailedWork(db: Queryable, most = 200): FailedWork[] {
   return db
     .select({
       captureId: schema.work.captureId,
-      originalName: schema.originals.originalName,
+      name: captureName,
       error: sql<string>`ifnull(${schema.work.error}, '')`,
     })
     .from(schema.work)

@@ -129,13 +129,13 @@ test("a curve is drawn from full contrast on the left to its end on the right, a
 
 test("the detail of captures compared stands in one plot, a line a capture under its file name, and none where none was read", () => {
   const detail = { curves: [{ ...CURVE, label: "share" }] };
-  const captures = ["first.tif", "second.jpg"].map((originalName) => ({
-    original: { originalName },
+  const captures = ["first.tif", "second.jpg"].map((name) => ({
+    name,
     readings: [{ name: "detailCyPerMm", value: 5, reliability: "firm", detail } as const],
   }));
   const drawn = html(<DetailPlot side="front" captures={captures} />);
   expect([...drawn.matchAll(/<polyline/g)]).toHaveLength(2);
-  for (const { original } of captures) expect(drawn).toContain(`<caption>${original.originalName}</caption>`);
+  for (const { name } of captures) expect(drawn).toContain(`<caption>${name}</caption>`);
   expect(drawn).toContain('<th scope="col">Confirmed detail</th>');
   expect(html(<DetailPlot side="front" captures={captures.map((each) => ({ ...each, readings: [] }))} />)).toBe("");
 });

@@ -66,7 +66,7 @@ function assign(tx: Queryable, context: Context, capture: CaptureWithOriginal, i
   const methodBasis = method === null ? null : method === capture.method ? capture.methodBasis : "said";
   if (isSaidAnew) setCaptureMethod(tx, capture.id, { method, methodBasis, setUpId });
   const detail = {
-    fileName: capture.original.originalName,
+    fileName: capture.name,
     from: { printId: capture.printId, side: capture.side, method: capture.method, setUpId: capture.setUpId },
     to: {
       printId: input.printId,

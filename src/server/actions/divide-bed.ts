@@ -33,11 +33,11 @@ export function divideBed(context: Context, input: DivideBed): Outcome<{ capture
     setCaptureDivided(tx, bed.id);
     forgetMeasure(tx, bed.id);
     if (bed.printId !== null) enqueueCompare(tx, bed.printId, bed.side);
-    const made = parts.map(({ region, printId }) => {
+    const made = parts.map(({ region, printId }, index) => {
       const { originalId, side, method, methodBasis, setUpId } = bed;
       const part = insertCapture(tx, { originalId, printId, side, method, methodBasis, setUpId, region });
       enqueueMeasure(tx, part.id);
-      const detail = { bed: bed.id, originalName: bed.original.originalName, region };
+      const detail = { bed: bed.id, originalName: `${bed.name} (part ${index + 1} of ${parts.length})`, region };
       recordEvent(tx, {
         userId: context.userId,
         at: context.now(),

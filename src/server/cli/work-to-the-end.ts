@@ -46,7 +46,7 @@ export async function workToTheEnd(context: Context, terminal: Terminal): Promis
   const failed = listFailedWork(context.db, Math.max(0, after.failed - before.failed));
   return {
     done: after.done - before.done,
-    failed: failed.map(({ originalName, error }) => ({ fileName: originalName, error })),
+    failed: failed.map(({ name, error }) => ({ fileName: name, error })),
     left: after.waiting + after.running,
   };
 }

@@ -38,13 +38,13 @@ export type CapturePageProps = {
 export const CapturePage = (props: CapturePageProps) => {
   const { capture, print, outlines } = props;
   return (
-    <Layout title={capture.original.originalName} section="prints" collectionName={props.collectionName}>
+    <Layout title={capture.name} section="prints" collectionName={props.collectionName}>
       <div class="page">
         <header class="page-head">
           <div>
             <Belongs {...props} />
             <h1>
-              <FileName name={capture.original.originalName} />
+              <FileName name={capture.name} />
             </h1>
           </div>
           <p class="actions">

@@ -26,7 +26,7 @@ export const LikelyPrintsPage = ({ collectionName, capture, likely }: LikelyPrin
         <div>
           <p>
             <a href={`/captures/${capture.id}`}>
-              <FileName name={capture.original.originalName} />
+              <FileName name={capture.name} />
             </a>
           </p>
           <h1>Which print is it?</h1>

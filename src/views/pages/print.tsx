@@ -125,7 +125,7 @@ function MainPicture({ sides }: { sides: readonly ShownSide[] }) {
   const shown = first.captures.find((capture) => capture.id === masterId) ?? first.captures[0];
   return shown ? (
     <a class="main-picture" href={`/captures/${shown.id}`}>
-      <CaptureView capture={shown} outlines={[]} alt={`The ${first.side}, in ${shown.original.originalName}`} />
+      <CaptureView capture={shown} outlines={[]} alt={`The ${first.side}, in ${shown.name}`} />
     </a>
   ) : null;
 }

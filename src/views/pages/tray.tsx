@@ -177,7 +177,7 @@ const Bed = ({ lot, item }: { lot: TrayLot; item: TrayItem }) => {
         <CaptureView capture={capture} outlines={outlines} alt={`Bed with ${outlines.length} prints, numbered`} />
         <figcaption>
           <a class="capture-name" href={`/captures/${capture.id}`}>
-            {capture.original.originalName}
+            {capture.name}
           </a>{" "}
           seems to hold {outlines.length} prints.
         </figcaption>

@@ -3,7 +3,7 @@ import { NotMeasuredNote } from "../parts/not-measured.tsx";
 import { DoneNotice } from "../parts/notice.tsx";
 import { type WorkCounts, WorkProgress } from "../parts/work-progress.tsx";
 
-export type ShownFailure = { readonly captureId: number | null; readonly originalName: string | null; readonly error: string };
+export type ShownFailure = { readonly captureId: number | null; readonly name: string | null; readonly error: string };
 
 /** How far the measuring is, and what could not be measured. */
 export const WorkPage = (props: {
@@ -38,7 +38,7 @@ export const WorkPage = (props: {
                   </>
                 ) : (
                   <>
-                    <a href={`/captures/${failure.captureId}`}>{failure.originalName ?? `Capture ${failure.captureId}`}</a>
+                    <a href={`/captures/${failure.captureId}`}>{failure.name ?? `Capture ${failure.captureId}`}</a>
                     <NotMeasuredNote captureId={failure.captureId} why={{ words: failure.error, isFailed: true }} from="work" />
                   </>
                 )}

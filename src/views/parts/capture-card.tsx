@@ -4,16 +4,16 @@ import { METHOD_LABELS } from "#domain/capture/method.ts";
 import { FileName } from "./file-name.tsx";
 import { PrintThumbnail } from "./print-thumbnail.tsx";
 
-export type ShownCapture = Capture & { readonly original: Original };
+export type ShownCapture = Capture & { readonly original: Original; readonly name: string };
 
 /** A capture as a small picture with its file name and method; more may stand below. */
 export function CaptureCard({ capture, children }: { capture: ShownCapture; children?: Child }) {
   return (
     <article class="capture-card">
       <a href={`/captures/${capture.id}`}>
-        <PrintThumbnail captureId={capture.id} title={capture.original.originalName} />
+        <PrintThumbnail captureId={capture.id} title={capture.name} />
         <span class="capture-name">
-          <FileName name={capture.original.originalName} />
+          <FileName name={capture.name} />
         </span>
       </a>
       <p class="small soft">{methodInWords(capture)}</p>

@@ -2,14 +2,14 @@ import type { Side } from "#domain/capture/capture.ts";
 import { isPresent, type Reading } from "#domain/measure/reading.ts";
 import { curvesOf, SfrPlot } from "./sfr-plot.tsx";
 
-type Compared = { readonly original: { readonly originalName: string }; readonly readings: readonly Reading[] };
+type Compared = { readonly name: string; readonly readings: readonly Reading[] };
 
 /** How much of what each capture shows the others confirm, one line a capture; nothing where no capture was compared so finely. */
 export function DetailPlot({ side, captures }: { side: Side; captures: readonly Compared[] }) {
-  const curves = captures.flatMap(({ original, readings }) => {
+  const curves = captures.flatMap(({ name: label, readings }) => {
     const reading = readings.find(({ name }) => name === "detailCyPerMm");
     const [confirmed] = reading && isPresent(reading) ? curvesOf(reading.detail) : [];
-    return confirmed ? [{ ...confirmed, label: original.originalName }] : [];
+    return confirmed ? [{ ...confirmed, label }] : [];
   });
   if (curves.length === 0) return null;
   return (

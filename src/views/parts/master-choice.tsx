@@ -41,7 +41,7 @@ function Decision({ printId, side, aim, choice, captures }: Props & { choice: Ch
       {master ? (
         <p class="master-name">
           <a href={`/captures/${master.id}`}>
-            <FileName name={master.original.originalName} />
+            <FileName name={master.name} />
           </a>
         </p>
       ) : (
@@ -57,12 +57,12 @@ function Decision({ printId, side, aim, choice, captures }: Props & { choice: Ch
       ) : null}
       {runnerUp ? (
         <p class="small soft">
-          Runner-up: <a href={`/captures/${runnerUp.id}`}>{runnerUp.original.originalName}</a>
+          Runner-up: <a href={`/captures/${runnerUp.id}`}>{runnerUp.name}</a>
         </p>
       ) : null}
       {!master && nearest ? (
         <p class="small soft">
-          Nearest to it: <a href={`/captures/${nearest.id}`}>{nearest.original.originalName}</a>
+          Nearest to it: <a href={`/captures/${nearest.id}`}>{nearest.name}</a>
         </p>
       ) : null}
       {choice.decidedBy === "person" ? (
@@ -132,7 +132,7 @@ function Overrule({ printId, side, aim, captures, choice, overruling }: Props) {
           name="captureId"
           label="Capture"
           isRequired
-          choices={captures.map((capture) => ({ value: String(capture.id), label: capture.original.originalName }))}
+          choices={captures.map((capture) => ({ value: String(capture.id), label: capture.name }))}
         />
         <LongField
           form={form}

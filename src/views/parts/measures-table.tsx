@@ -91,13 +91,13 @@ function CaptureHead(props: {
           <img src={`/captures/${capture.id}/thumbnail.jpg`} alt="" loading="lazy" />
         </span>
         <span class="capture-name">
-          <FileName name={capture.original.originalName} />
+          <FileName name={capture.name} />
         </span>
       </a>
       <span class="second-line">{methodInWords(capture)}</span>
       {capture.setUpName ? <span class="second-line">{capture.setUpName}</span> : null}
       {masterFor.length > 0 ? <span class="master-mark">Master: {masterFor.join(", ").toLowerCase()}</span> : null}
-      {beatenBy ? <span class="second-line">{beatenBy.original.originalName} is as good or better in everything shown</span> : null}
+      {beatenBy ? <span class="second-line">{beatenBy.name} is as good or better in everything shown</span> : null}
       {capture.notMeasured ? <NotMeasuredNote captureId={capture.id} why={capture.notMeasured} /> : null}
     </th>
   );

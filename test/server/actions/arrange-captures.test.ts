@@ -8,6 +8,7 @@ import { assignCapture } from "#server/actions/assign-capture.ts";
 import { cancelWork } from "#server/actions/cancel-work.ts";
 import { divideBed } from "#server/actions/divide-bed.ts";
 import { resumeWork } from "#server/actions/resume-work.ts";
+import { createApp } from "#server/app.ts";
 import type { Context } from "#server/context.ts";
 import { keptPrint, measuredCapture } from "../../fixtures/captured-print.ts";
 import { emptyCollection } from "../../fixtures/collection.ts";
@@ -119,6 +120,24 @@ test.each([
   const id = bed(context);
   expect(divideBed(context, { captureId: id, parts })).toMatchObject({ ok: false, refusals: [{ about: "parts" }] });
   expect(listCapturesOfOriginal(context.db, findCapture(context.db, id)?.originalId ?? 0)).toHaveLength(1);
+});
+
+test("each part of a divided bed is called by its file and its place among the parts, on screens and in history", async () => {
+  const { context, first } = shelf();
+  const id = bed(context);
+  const file = findCapture(context.db, id)?.original.originalName;
+  const parts = [0, 1].map((outline) => ({ outline, printId: outline === 0 ? first : null }));
+  const divided = divideBed(context, { captureId: id, parts });
+  if (!divided.ok) throw new Error(JSON.stringify(divided.refusals));
+  expect(divided.value.captureIds.map((part) => findCapture(context.db, part)?.name)).toEqual([
+    `${file} (part 1 of 2)`,
+    `${file} (part 2 of 2)`,
+  ]);
+  expect(findCapture(context.db, id)?.name).toBe(file);
+  const app = createApp(context);
+  const print = await (await app.request(`/prints/${first}`)).text();
+  expect(print.replace(/<[^>]+>/g, "")).toContain(`${file} (part 1 of 2) taken in.`);
+  expect((await (await app.request("/tray")).text()).replace(/<[^>]+>/g, "")).toContain(`${file} (part 2 of 2)`);
 });
 
 test("a bed is divided once, and one that was not measured waits", () => {

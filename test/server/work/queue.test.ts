@@ -73,7 +73,7 @@ test("an original that is gone or spoilt fails in words and stops nobody else", 
   rmSync(originalPath(context.folder, findCapture(context.db, gone)?.original.sha256 ?? ""));
   await working(context, { threads: 1 }).idle();
   expect(listFailedWork(context.db)).toEqual([
-    { captureId: gone, originalName: "gone.png", error: expect.stringMatching(/not where it was kept.+backup/) },
+    { captureId: gone, name: "gone.png", error: expect.stringMatching(/not where it was kept.+backup/) },
   ]);
   expect(measuringOfCaptures(context.db, [sound]).get(sound)?.state).toBe("done");
 });
