@@ -16,7 +16,7 @@ const FILES = 12;
 /**
  * Kills an intake with SIGKILL, in turns at a random moment of the taking in and of the whole time until all is
  * measured, starts it again, and looks at what is there: right after the kill every written-down original must
- * be whole, and after the second run every file must be there once, measured.
+ * be whole, and after the second run every file must be there once, measured, and its print judged.
  */
 export async function killAtRandomMoments(kills: number, random: () => number): Promise<KillReport> {
   const root = mkdtempSync(path.join(tmpdir(), "solander-kill-"));
@@ -112,10 +112,15 @@ function unfinished(collection: string): string[] {
       .prepare("SELECT count(*) FROM captures WHERE id NOT IN (SELECT capture_id FROM measure_sets WHERE current)")
       .pluck()
       .get() as number;
+    const unjudged = db
+      .prepare("SELECT count(*) FROM prints WHERE id NOT IN (SELECT print_id FROM choices WHERE superseded_at IS NULL)")
+      .pluck()
+      .get() as number;
     const leftovers = readdirSync(path.join(collection, "captures", "incoming")).length;
     return [
       ...(open > 0 ? [`${open} pieces of work are not done`] : []),
       ...(unmeasured > 0 ? [`${unmeasured} captures are not measured`] : []),
+      ...(unjudged > 0 ? [`${unjudged} prints have no choice`] : []),
       ...(leftovers > 0 ? [`${leftovers} half copies are left`] : []),
     ];
   } finally {
