@@ -68,9 +68,9 @@ export function PrintFormPage(props: PrintFormPageProps) {
 const ItsCapture = ({ capture, form }: { capture: ShownCapture; form: FormState }) => (
   <section class="card stack" aria-labelledby="capture-title">
     <h2 id="capture-title">Its capture</h2>
-    <CaptureView capture={capture} outlines={[]} alt={`The capture ${capture.original.originalName}`} />
+    <CaptureView capture={capture} outlines={[]} alt={`The capture ${capture.name}`} />
     <p>
-      <FileName name={capture.original.originalName} /> waits in the tray and belongs to this print once it is saved.
+      <FileName name={capture.name} /> waits in the tray and belongs to this print once it is saved.
     </p>
     <input type="hidden" name="capture" value={form.typed.capture} />
     <SideField form={form} />

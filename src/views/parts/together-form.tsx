@@ -19,9 +19,9 @@ export const TogetherForm = (props: { waiting: readonly WaitingCapture[]; form: 
       {props.waiting.map(({ capture, side }) => (
         <li id={`capture-${capture.id}`}>
           <a href={`/captures/${capture.id}`}>
-            <PrintThumbnail captureId={capture.id} title={capture.original.originalName} />
+            <PrintThumbnail captureId={capture.id} title={capture.name} />
             <span class="capture-name">
-              <FileName name={capture.original.originalName} />
+              <FileName name={capture.name} />
             </span>
           </a>
           <ChoiceField
