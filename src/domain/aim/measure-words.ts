@@ -9,7 +9,8 @@ export function measureInWords(measure: string): string {
 /** A value with its unit, e.g. “392 ppi”, “0.50 %”, “1.20°”, “3 of 4”. */
 export function valueInWords(measure: string, value: number, decimals = describeMeasure(measure)?.decimals ?? 2): string {
   const unit = describeMeasure(measure)?.unit ?? "";
-  const number = value.toFixed(decimals).replace("-", "−");
+  // what rounds to nought has no sign
+  const number = (Number(value.toFixed(decimals)) || 0).toFixed(decimals).replace("-", "−");
   if (unit === "") return number;
   return unit === "°" ? `${number}°` : `${number} ${unit}`;
 }

@@ -32,48 +32,82 @@ export function MeasuresTable({ side, captures, aim, choices }: Props) {
   const choice = choices.find((each) => each.purpose.id === aim?.purpose.id);
   const verdictOf = (captureId: number) => choice?.explanation.verdicts.find((verdict) => verdict.captureId === captureId);
   const captionId = `measures-${side}`;
+  const rows = rowsFor(captures, aim);
+  const isAsked = (name: MeasureName) => aim === null || aim.limits.some((limit) => limit.measure === name);
+  const others = rows.filter((name) => !isAsked(name));
   return (
-    <section class="table-frame" aria-labelledby={captionId} tabindex={0}>
+    <>
+      <section class="table-frame" aria-labelledby={captionId} tabindex={0}>
+        <table class="table measures-table">
+          <caption id={captionId} class="visually-hidden">
+            {caption(side, aim)}
+          </caption>
+          <thead>
+            <tr>
+              <th scope="col">Measure</th>
+              {captures.map((capture) => (
+                <CaptureHead capture={capture} choices={choices} verdict={verdictOf(capture.id)} captures={captures} />
+              ))}
+            </tr>
+          </thead>
+          <tbody>
+            {rows.filter(isAsked).map((name) => (
+              <MeasureRow name={name} captures={captures} aim={aim} verdictOf={verdictOf} />
+            ))}
+          </tbody>
+          {choice ? (
+            <tfoot>
+              <tr>
+                <th scope="row">
+                  All together
+                  <span class="second-line">
+                    Weighted over what each capture shows: 100 is as good as the aim asks for in everything, 0 is so poor in one thing that
+                    nothing makes up for it
+                  </span>
+                </th>
+                {captures.map((capture) => (
+                  <td>
+                    {overallInWords(verdictOf(capture.id))}
+                    <Spoilers verdict={verdictOf(capture.id)} aim={aim} />
+                  </td>
+                ))}
+              </tr>
+            </tfoot>
+          ) : null}
+        </table>
+      </section>
+      {others.length > 0 ? <OtherMeasures side={side} names={others} captures={captures} /> : null}
+    </>
+  );
+}
+
+/** What was read and the aim does not ask for, folded away: of use to whoever wants to know why. */
+const OtherMeasures = ({ side, names, captures }: { side: Side; names: readonly MeasureName[]; captures: readonly MeasuredCapture[] }) => (
+  <details>
+    <summary>{names.length} more measures, which this aim does not ask for</summary>
+    <section class="table-frame" aria-label={`More measures of the ${side}`} tabindex={0}>
       <table class="table measures-table">
-        <caption id={captionId} class="visually-hidden">
-          {caption(side, aim)}
-        </caption>
         <thead>
           <tr>
             <th scope="col">Measure</th>
-            {captures.map((capture) => (
-              <CaptureHead capture={capture} choices={choices} verdict={verdictOf(capture.id)} captures={captures} />
+            {captures.map(({ id, name }) => (
+              <th scope="col">
+                <a href={`/captures/${id}`}>
+                  <FileName name={name} />
+                </a>
+              </th>
             ))}
           </tr>
         </thead>
         <tbody>
-          {rowsFor(captures, aim).map((name) => (
-            <MeasureRow name={name} captures={captures} aim={aim} verdictOf={verdictOf} />
+          {names.map((name) => (
+            <MeasureRow name={name} captures={captures} aim={null} verdictOf={() => undefined} />
           ))}
         </tbody>
-        {choice ? (
-          <tfoot>
-            <tr>
-              <th scope="row">
-                All together
-                <span class="second-line">
-                  Weighted over what each capture shows: 100 is as good as the aim asks for in everything, 0 is so poor in one thing that
-                  nothing makes up for it
-                </span>
-              </th>
-              {captures.map((capture) => (
-                <td>
-                  {overallInWords(verdictOf(capture.id))}
-                  <Spoilers verdict={verdictOf(capture.id)} aim={aim} />
-                </td>
-              ))}
-            </tr>
-          </tfoot>
-        ) : null}
       </table>
     </section>
-  );
-}
+  </details>
+);
 
 function CaptureHead(props: {
   capture: MeasuredCapture;
@@ -118,7 +152,7 @@ function MeasureRow(props: {
           <summary>{MEASURES[name].label}</summary>
           <p class="small">{MEASURES[name].meaning}</p>
         </details>
-        <span class="second-line">{limit ? limitInWords(limit) : "not in this aim"}</span>
+        {limit ? <span class="second-line">{limitInWords(limit)}</span> : null}
       </th>
       {captures.map((capture) => {
         const stands = standing(limit, verdictOf(capture.id));
