@@ -6,6 +6,7 @@ import { combLadder } from "./ladders/comb.ts";
 import { doubleSaveLadder } from "./ladders/double-save.ts";
 import { dustLadder, hairLadder } from "./ladders/dust.ts";
 import { evennessLadder } from "./ladders/evenness.ts";
+import { exposureLadder } from "./ladders/exposure.ts";
 import {
   bowlLadder,
   movementAcrossLadder,
@@ -32,6 +33,7 @@ export const LADDERS: readonly Ladder[] = [
   combLadder,
   clippingLadder,
   castLadder,
+  exposureLadder,
   evennessLadder,
   streaksLadder,
   bandingLadder,

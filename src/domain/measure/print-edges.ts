@@ -1,3 +1,4 @@
+import { unclippedWeights } from "./edge-clipping.ts";
 import { type EdgePlaces, edgePlaces, FEWEST_ROWS } from "./edge-places.ts";
 import { homographyFromMm, scaleAt } from "./homography.ts";
 import { distanceTo, endsOf, linesOf, opposite, SIDES, type Side } from "./lines.ts";
@@ -94,8 +95,12 @@ function readSide(picture: Picture, outline: Outline, quad: Quad, of: "sheet" | 
   const room = Math.floor(roomPx(outline, quad, side));
   if (room < NARROWEST_HALF_PX) return { ...refuse("too little room beside the edge"), stretches: [] };
   const [from, to] = endsOf(quad, side);
+  const narrow = sideStrip(picture, side, from, to, Math.min(HALF_PX, room));
+  if (!narrow) return { ...refuse("less than half of it lies in the frame"), stretches: [] };
+  const weights = unclippedWeights(picture, side, narrow);
+  if (!weights) return { ...refuse(CLIPPED), stretches: [] };
   const read = (halfPx: number) => {
-    const strip = sideStrip(picture, side, from, to, halfPx);
+    const strip = sideStrip(picture, side, from, to, halfPx, weights);
     if (!strip) return null;
     const places = edgePlaces(strip);
     const whole = slantedEdge(strip, places);
@@ -169,6 +174,7 @@ const MOST_STEP_RANGE = 0.12;
 /** Linear light of the bright side from which an edge is cut off at white, and looks sharper than it is. */
 const CLIPPED_LEVEL = 0.97;
 const brightLevel = ({ step, contrast }: EdgeResponse) => (step / contrast + step) / 2;
+const CLIPPED = "its bright side is clipped to white, which makes an edge look sharper than it is; less exposure would help";
 const ALONG_PIXELS = "the edge lies too exactly along the pixels; a turn of 2 to 5° would help";
 const UNSURE_ALONG_PIXELS = 0.15;
 

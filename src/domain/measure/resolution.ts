@@ -13,8 +13,10 @@ import type { EdgeResponse } from "./slanted-edge.ts";
  * - sampling-efficiency: SFR10 in percent of half the sampling frequency, at most 100 (FADGI 2016, "Sampling efficiency").
  * - sharpening: how far the bright side of the edges overshoots, percent of the step.
  *
- * An edge of paper has a width of its own, so that resolution and efficiency are lower bounds. The sides of the sheet
- * are read first, where they stand out from their ground; else the sides of the picture, by their median. Absent when
+ * An edge of paper has a width of its own, so that resolution and efficiency are lower bounds. Edges clipped to white are
+ * left out (edge-clipping.ts). A contrast of a half beyond three quarters of half the sampling frequency is more than
+ * 36 CFR 1236.50 lets a system show, because sharpening and false detail do that: then no lower bound and never firm; at half
+ * the sampling frequency itself, weak. The sides of the sheet are read first, where they stand out from their ground; else the sides of the picture, by their median. Absent when
  * no side can be used.
  */
 export function resolution(
@@ -29,15 +31,24 @@ export function resolution(
   const directions = [across, down].filter((each) => each !== null);
   if (directions.length === 0) return NAMES.map((name) => ({ name, absent: reasonsOf(edges) }));
   const sharpened = sharpeningOf(edges);
-  const reliability = sharpened.flagged ? "weak" : reliabilityOf(directions);
+  const finest50 = Math.max(...directions.map((each) => each.sfr50.cyclesPerPx));
+  const isTooFine = finest50 > MOST_BELIEVED_50;
+  const reliability = sharpened.flagged || finest50 >= NYQUIST ? "weak" : isTooFine ? "fair" : reliabilityOf(directions);
   const notes = [
     ...(sharpened.flagged ? ["Raised by sharpening: software made the edges steeper than the capture was."] : []),
+    ...(isTooFine && !sharpened.flagged
+      ? ["Finer than optics usually show at this sampling: sharpening, or jagged edges, may have raised it."]
+      : []),
     ...(directions.length === 1
       ? [`Read ${across ? "across" : "down"} the frame only; no edge could be used in the other direction.`]
       : []),
     ...(directions.some((each) => each.of === "picture") ? ["From the sides of the picture, whose own sharpness is not known."] : []),
   ];
-  const common: Rest = { reliability, ...(!sharpened.flagged && { bound: "lower" }), ...(notes.length > 0 && { note: notes.join(" ") }) };
+  const common: Rest = {
+    reliability,
+    ...(!sharpened.flagged && !isTooFine && { bound: "lower" }),
+    ...(notes.length > 0 && { note: notes.join(" ") }),
+  };
   const lowest10 = lowest(directions, (each) => each.sfr10);
   const atLimit = lowest10.cyclesPerPx >= NYQUIST && "As fine as the sampling can show.";
   return [
@@ -56,6 +67,8 @@ export function resolution(
 const NAMES = ["sfr50CyPerMm", "sfr10CyPerMm", "samplingEfficiencyPercent", "sharpeningOvershootPercent"] as const;
 /** Half the sampling frequency, cycles per pixel. */
 const NYQUIST = 0.5;
+/** Three quarters of it. */
+const MOST_BELIEVED_50 = 0.375;
 /** SFR10 scatters more than SFR50 does: its part of the curve is flatter and nearer to the noise. */
 const TENTH_DOUBT = 2;
 const CURVE_POINTS = 26;

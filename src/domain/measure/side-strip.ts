@@ -47,7 +47,7 @@ const transposed = ({ x, y }: Point): Point => ({ x: y, y: x });
 
 export type Weights = readonly [red: number, green: number, blue: number];
 
-const luminanceWeights = ({ toXyzD50 }: Picture): Weights => [toXyzD50[3] as number, toXyzD50[4] as number, toXyzD50[5] as number];
+export const luminanceWeights = ({ toXyzD50 }: Picture): Weights => [toXyzD50[3] as number, toXyzD50[4] as number, toXyzD50[5] as number];
 
 function lightAlong(
   picture: Picture,

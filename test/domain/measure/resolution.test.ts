@@ -43,6 +43,21 @@ test("half the exposure reads the same", () => {
   expect(Math.abs(half / full - 1)).toBeLessThan(0.02);
 });
 
+test("paper exposed beyond white never reads sharper than it is: the channel that is clipped is left out, then the edge", () => {
+  const exposed = (level: number) => read(captureSheet({ blurPx: 1, seed: 46, cast: [1.15 * level, level, 0.85 * level] }));
+  const onlyRed = presentOf(exposed(1.2), "sfr50CyPerMm").value;
+  expect(Math.abs(onlyRed / (gaussianFall(1, 0.5) * (200 / 25.4)) - 1)).toBeLessThan(0.03);
+  expect(reasonOf(exposed(1.8), "sfr50CyPerMm")).toContain("clipped to white");
+});
+
+test("a half of the contrast beyond three quarters of half the sampling is no lower bound, and never firm", () => {
+  const believed = presentOf(read(captureSheet({ blurPx: 0.6, seed: 45 })), "sfr50CyPerMm");
+  const tooFine = presentOf(read(captureSheet({ blurPx: 0.42, seed: 45 })), "sfr50CyPerMm");
+  expect(believed.bound).toBe("lower");
+  expect(tooFine.bound).toBeUndefined();
+  expect(tooFine).toMatchObject({ reliability: "fair", note: expect.stringContaining("Finer than optics") });
+});
+
 test("a print lying on its side reads the same cycles per mm", () => {
   const upright = presentOf(read(captureSheet({ blurPx: 1, seed: 35, turnDeg: 3 })), "sfr50CyPerMm").value;
   const turned = presentOf(read(captureSheet({ blurPx: 1, seed: 35, turnDeg: 93 })), "sfr50CyPerMm").value;
