@@ -20,7 +20,12 @@ export type FileClaims = {
   readonly listsEdits: boolean;
   /** tag 259 of a TIFF */
   readonly tiffCompression: number | null;
+  /** the small picture that EXIF holds beside the large one */
+  readonly thumbnail: Thumbnail | null;
 };
+
+/** R, G, B of sRGB row by row, upright by what the file says of its orientation. */
+export type Thumbnail = { readonly widthPx: number; readonly heightPx: number; readonly rgb: Uint8Array };
 
 const text = z.string().trim().min(1).max(200).nullable().catch(null);
 const count = z.number().int().min(1).max(1_000_000).nullable().catch(null);
@@ -47,10 +52,11 @@ const tags = z.object({
 export function fileClaimsOf(
   exif: Readonly<Record<string, unknown>>,
   xmp: Readonly<Record<string, unknown>>,
-  file: Pick<FileClaims, "fileWidthPx" | "fileHeightPx" | "tiffCompression">,
+  file: Pick<FileClaims, "fileWidthPx" | "fileHeightPx" | "tiffCompression"> & Partial<Pick<FileClaims, "thumbnail">>,
 ): FileClaims {
   const read = tags.parse(Object.fromEntries(Object.keys(tags.shape).map((name) => [name, exif[name] ?? null])));
   return {
+    thumbnail: null,
     ...file,
     saidWidthPx: read.ExifImageWidth,
     saidHeightPx: read.ExifImageHeight,

@@ -2,20 +2,24 @@ import type { FileClaims } from "../capture/file-claims.ts";
 import { jpegTables } from "./jpeg-tables.ts";
 import type { Picture } from "./picture.ts";
 import type { MeasureContext, Outline, Reading } from "./reading.ts";
+import { thumbnailSigns } from "./thumbnail-signs.ts";
 
 /**
  * Signs that a file is not as the device wrote it: made smaller, cropped, saved anew or passed through a program. What is
  * counted stands as sentences in the detail, with what the file says of its colour and scale.
  *
- * Needs: nothing but what the file says of itself. No sign proves nothing, since what a file says is easily lost.
+ * Needs: what the file says of itself, and for its thumbnail the whole picture, not a part of a bed. No sign proves nothing, since what a file says is easily lost.
  * Source: tags of CIPA DC-008 (EXIF), TIFF 6.0 and ITU-T T.81; what they betray is common practice, no source.
  */
-export function processingSigns(_picture: Picture, _outline: Outline | null, context: MeasureContext): Reading[] {
+export function processingSigns(picture: Picture, _outline: Outline | null, context: MeasureContext): Reading[] {
   const name = "processingSignCount";
   const { fileClaims, fileKind, jpegHeader, profileName, claimedPpiX, claimedPpiY } = context;
   if (!fileClaims) return [{ name, absent: "what the file says of its own making was not looked into" }];
   const tables = jpegHeader && jpegTables(jpegHeader);
+  const { thumbnail, fileWidthPx, fileHeightPx } = fileClaims;
+  const isWhole = picture.widthPx === fileWidthPx && picture.heightPx === fileHeightPx;
   const signs = [
+    ...(thumbnail && isWhole ? thumbnailSigns(picture, thumbnail) : []),
     ...SIGNS.flatMap((sign) => sign(fileClaims, fileKind) ?? []),
     ...(tables?.isProgressive ? ["It is stored in several passes, as programs and web sites write JPEG and devices do not."] : []),
   ];

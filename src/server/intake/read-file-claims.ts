@@ -4,6 +4,7 @@ import { type FileClaims, fileClaimsOf } from "#domain/capture/file-claims.ts";
 import { READING, sharp } from "../images/policy.ts";
 import { readTiffDirectories } from "../images/tiff-directory.ts";
 import { readTags } from "./read-settings.ts";
+import { readThumbnail } from "./read-thumbnail.ts";
 
 const COMPRESSION = 259;
 
@@ -18,12 +19,13 @@ export async function readFileClaims(
 ): Promise<FileClaims> {
   const blocks = await sharp(file, READING)
     .metadata()
-    .catch(() => ({}));
+    .catch((): { exif?: Buffer; xmp?: Buffer; orientation?: number } => ({}));
   const { exif, xmp } = await readTags(file, kind, blocks);
   return fileClaimsOf(exif ?? {}, xmp ?? {}, {
     fileWidthPx: whole.widthPx,
     fileHeightPx: whole.heightPx,
     tiffCompression: kind === "tiff" ? await compressionOf(file) : null,
+    thumbnail: blocks.exif ? await readThumbnail(blocks.exif, blocks.orientation ?? 1) : null,
   });
 }
 

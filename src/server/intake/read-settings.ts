@@ -52,4 +52,4 @@ function asSegment(packet: Buffer): Buffer | null {
 }
 
 const LABEL = "Exif\0\0";
-const withoutLabel = (block: Buffer) => (block.toString("latin1", 0, LABEL.length) === LABEL ? block.subarray(LABEL.length) : block);
+export const withoutLabel = (block: Buffer) => (block.toString("latin1", 0, LABEL.length) === LABEL ? block.subarray(LABEL.length) : block);
