@@ -1,24 +1,44 @@
 import { sql } from "drizzle-orm";
 import type { Side } from "#domain/capture/capture.ts";
 import type { Candidate } from "#domain/master/choose.ts";
+import type { Reading } from "#domain/measure/reading.ts";
 import { type Queryable, schema } from "../client.ts";
 import { listCapturesOfPrint } from "./captures.ts";
+import { type Damage, damageOfOriginals } from "./fixity.ts";
 import { readingsOfCaptures } from "./measures.ts";
 
-/** The captures of each side of a print, with what is read from them now. */
+const NO_LONGER_SHOWS: Readonly<Record<Damage, string>> = {
+  changed: "its file is damaged: it is not what was taken in",
+  missing: "its file is gone",
+  unreadable: "its file could not be read when it was checked",
+};
+
+/**
+ * The captures of each side of a print, with what is read from them now. A file that was found damaged since shows nothing of
+ * what was once measured from it.
+ */
 export function candidatesOfPrint(db: Queryable, printId: number): Record<Side, Candidate[]> {
   const captures = listCapturesOfPrint(db, printId);
   const readings = readingsOfCaptures(
     db,
     captures.map((capture) => capture.id),
   );
+  const damage = damageOfOriginals(
+    db,
+    captures.map((capture) => capture.originalId),
+  );
+  const shownBy = ({ id, originalId }: { id: number; originalId: number }): Reading[] => {
+    const damaged = damage.get(originalId);
+    const read = readings.get(id) ?? [];
+    return damaged ? read.map(({ name }) => ({ name, absent: NO_LONGER_SHOWS[damaged] })) : read;
+  };
   const ofSide = (side: Side): Candidate[] =>
     captures
       .filter((capture) => capture.side === side)
       .map((capture) => ({
         captureId: capture.id,
         fileName: capture.name,
-        readings: new Map((readings.get(capture.id) ?? []).map((reading) => [reading.name, reading])),
+        readings: new Map(shownBy(capture).map((reading) => [reading.name, reading])),
       }));
   return { front: ofSide("front"), back: ofSide("back") };
 }

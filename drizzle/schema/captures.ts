@@ -1,6 +1,7 @@
 import { sql } from "drizzle-orm";
 import { check, index, integer, real, sqliteTable, text } from "drizzle-orm/sqlite-core";
 import { METHODS } from "#domain/capture/method.ts";
+import type { Refusal } from "#domain/outcome.ts";
 import { createdAt, id, moment, uuid } from "./columns.ts";
 import { prints } from "./prints.ts";
 
@@ -100,6 +101,15 @@ export const captures = sqliteTable(
   ],
 );
 
+/** One check of all originals. It ends when each has been looked at; a run without an end was stopped, and can be gone on with. */
+export const fixityRuns = sqliteTable("fixity_runs", {
+  id: id(),
+  startedAt: moment().notNull(),
+  endedAt: moment(),
+  /** files among the originals that no record knows, in words for the keeper */
+  strays: text({ mode: "json" }).$type<Refusal[]>().notNull().default([]),
+});
+
 /** One look at whether an original still is what it was. Rows are only ever added. */
 export const fixityChecks = sqliteTable(
   "fixity_checks",
@@ -111,6 +121,8 @@ export const fixityChecks = sqliteTable(
     checkedAt: createdAt(),
     outcome: text({ enum: ["unchanged", "changed", "missing", "unreadable"] }).notNull(),
     foundSha256: text(),
+    /** null: looked at before runs were kept */
+    runId: integer().references(() => fixityRuns.id, { onDelete: "restrict" }),
   },
-  (t) => [index("fixity_of_original").on(t.originalId, t.checkedAt)],
+  (t) => [index("fixity_of_original").on(t.originalId, t.checkedAt), index("fixity_of_run").on(t.runId, t.originalId)],
 );

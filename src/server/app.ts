@@ -5,6 +5,7 @@ import { assetRoutes } from "./routes/assets.ts";
 import { binRoutes } from "./routes/bin.ts";
 import { captureRoutes } from "./routes/captures.ts";
 import { collectionRoutes } from "./routes/collection.ts";
+import { fixityRoutes } from "./routes/fixity.ts";
 import { healthRoutes } from "./routes/health.ts";
 import { imageRoutes } from "./routes/images.ts";
 import { inventoryRoutes } from "./routes/inventory.ts";
@@ -43,6 +44,7 @@ export function createApp(context: Context, options: { hostNames?: readonly stri
   app.route("/", collectionRoutes(context));
   app.route("/", placeRoutes(context));
   app.route("/", captureRoutes(context));
+  app.route("/", fixityRoutes(context));
   app.route("/", imageRoutes(context));
   app.route("/", inventoryRoutes(context));
   app.route("/", overviewRoutes(context));

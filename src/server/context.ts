@@ -9,6 +9,8 @@ export type Context = {
   readonly now: () => string;
   /** who acts; until sign-in exists, the keeper at this machine */
   readonly userId: number;
+  /** aborted when the collection is being closed: long work begins nothing more and writes nothing more */
+  readonly ending: AbortSignal;
   /** tells the work queue that rows are waiting; the queue puts its own in while it works */
   nudgeWork: () => void;
 };

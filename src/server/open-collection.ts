@@ -19,5 +19,10 @@ export function openCollection(directory: string, options: { name?: string; isDe
   const { userId } = ensureCollection(db, { name: options.name ?? DEFAULT_NAME, isDemo: options.isDemo ?? false });
   const now = () => new Date().toISOString();
   ensurePurposes({ db, now, userId });
-  return { db, folder, now, userId, nudgeWork: () => {}, close: () => db.$client.close() };
+  const ending = new AbortController();
+  const close = () => {
+    ending.abort();
+    db.$client.close();
+  };
+  return { db, folder, now, userId, ending: ending.signal, nudgeWork: () => {}, close };
 }

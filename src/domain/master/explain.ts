@@ -21,10 +21,18 @@ export function explain(judgement: Judgement, aim: readonly AimLimit[]): string 
 
 function whyNone(best: Verdict | null, count: number): string {
   if (!best) return "There is no capture to choose from.";
-  const short = inOneLine(best.shortfalls.map(shortfallInWords));
+  const short = shortfallsInWords(best);
   return count === 1
     ? `${best.fileName} is the only capture, and cannot be master: ${short}.`
     : `None of ${count} captures meets every requirement; the best file that exists is ${best.fileName}, but ${short}.`;
+}
+
+/** Where one thing hides everything, such as a file that is gone, it is said once. */
+function shortfallsInWords({ shortfalls }: Verdict): string {
+  const [first] = shortfalls;
+  const isAllHidden =
+    first && shortfalls.length > 1 && shortfalls.every(({ value, notShown }) => value === null && notShown === first.notShown);
+  return isAllHidden && first.notShown !== null ? first.notShown : inOneLine(shortfalls.map(shortfallInWords));
 }
 
 function whyAlone(master: Verdict, count: number): string {

@@ -3,41 +3,59 @@ import path from "node:path";
 import type { Refusal } from "#domain/outcome.ts";
 import { listOriginals } from "#drizzle/queries/captures.ts";
 import { recordEvent } from "#drizzle/queries/events.ts";
-import { type FixityOutcome, insertFixityCheck } from "#drizzle/queries/fixity.ts";
+import {
+  endFixityRun,
+  type FixityOutcome,
+  fixityOfOriginal,
+  insertFixityCheck,
+  listPrintsOfOriginal,
+  listUncheckedOriginals,
+  startFixityRun,
+} from "#drizzle/queries/fixity.ts";
 import { originalPath } from "../collection-folder.ts";
 import type { Context } from "../context.ts";
 import { hashFile } from "../intake/hash-file.ts";
 import { isHalfCopy, listLeftovers } from "../intake/leftovers.ts";
+import { chooseMasters } from "./choose-masters.ts";
 
 export type FixityReport = { checked: number; problems: Refusal[]; left: number };
 
-/** Hashes every original again and looks for files without a record. Changes no file; each look is kept. */
+/**
+ * Hashes every original again and looks for files without a record. Changes no file; each look is kept. Masters are chosen anew
+ * where a file turns out damaged, or sound again.
+ * @param options.runId a run that was stopped, to go on with; without it a new one begins
+ */
 export async function checkFixity(
   context: Context,
-  options: { onProgress?: (done: number, all: number) => void; stop?: AbortSignal } = {},
+  options: { runId?: number; onProgress?: (done: number, all: number) => void; stop?: AbortSignal } = {},
 ): Promise<FixityReport> {
-  const originals = listOriginals(context.db);
-  const report: FixityReport = { checked: 0, problems: [], left: 0 };
-  for (const [index, original] of originals.entries()) {
-    if (options.stop?.aborted) {
-      report.left = originals.length - index;
-      break;
-    }
+  const { db } = context;
+  const runId = options.runId ?? startFixityRun(db, context.now());
+  const originals = listUncheckedOriginals(db, runId);
+  const report: FixityReport = { checked: 0, problems: [], left: originals.length };
+  for (const original of originals) {
+    if (options.stop?.aborted) break;
     const found = await hashOf(originalPath(context.folder, original.sha256));
+    if (options.stop?.aborted) break;
     const outcome: FixityOutcome = "sha256" in found ? (found.sha256 === original.sha256 ? "unchanged" : "changed") : found.outcome;
-    insertFixityCheck(context.db, {
-      originalId: original.id,
-      checkedAt: context.now(),
-      outcome,
-      foundSha256: "sha256" in found ? found.sha256 : null,
-    });
+    const before = fixityOfOriginal(db, original.id, 1)[0]?.outcome ?? "unchanged";
+    const foundSha256 = "sha256" in found ? found.sha256 : null;
+    insertFixityCheck(db, { originalId: original.id, checkedAt: context.now(), outcome, foundSha256, runId });
+    if (outcome !== before) chooseMasters(context, { printIds: listPrintsOfOriginal(db, original.id) });
     if (outcome !== "unchanged") report.problems.push({ about: original.originalName, ...TROUBLE[outcome] });
     report.checked++;
-    options.onProgress?.(index + 1, originals.length);
+    report.left--;
+    options.onProgress?.(report.checked, originals.length);
   }
-  report.problems.push(...(await strangers(context, new Set(originals.map(({ sha256 }) => sha256)))));
+  // the collection may be closed by now: nothing is written any more
+  if (options.stop?.aborted) return report;
+  const strays = await listStrays(context, new Set(listOriginals(db).map(({ sha256 }) => sha256)));
+  report.problems.push(...strays);
   const detail = { checked: report.checked, problems: report.problems.length };
-  recordEvent(context.db, { at: context.now(), userId: context.userId, verb: "checked", subject: "collection", subjectId: 1, detail });
+  db.transaction((tx) => {
+    endFixityRun(tx, runId, { endedAt: context.now(), strays });
+    recordEvent(tx, { at: context.now(), userId: context.userId, verb: "checked", subject: "collection", subjectId: 1, detail });
+  });
   return report;
 }
 
@@ -50,7 +68,7 @@ async function hashOf(file: string): Promise<{ sha256: string } | { outcome: "mi
 }
 
 /** Files among the originals that no record knows. */
-async function strangers(context: Context, known: ReadonlySet<string>): Promise<Refusal[]> {
+async function listStrays(context: Context, known: ReadonlySet<string>): Promise<Refusal[]> {
   const { captures, incoming } = context.folder;
   const entries = await readdir(captures, { withFileTypes: true, recursive: true });
   const leftovers = new Set(listLeftovers(context.folder));

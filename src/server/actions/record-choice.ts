@@ -16,12 +16,13 @@ type Recorded = {
 
 /**
  * Puts a choice in the place of the one that held. The history gets a line, except where the rule
- * keeps its master and only the numbers moved: those stay in the superseded rows.
+ * keeps its master and only the numbers moved (those stay in the superseded rows), and where it
+ * found no capture measured yet.
  */
 export function recordChoice(tx: Queryable, context: Pick<Context, "now">, { made, held, purposeKey, verb, userId }: Recorded): void {
   const at = context.now();
   const choiceId = replaceChoice(tx, made, at);
-  if (verb === "chosen" && held?.captureId === made.captureId) return;
+  if (verb === "chosen" && (held === null ? isOfNothing(made) : held.captureId === made.captureId)) return;
   recordEvent(tx, {
     at,
     userId,
@@ -39,3 +40,6 @@ export function recordChoice(tx: Queryable, context: Pick<Context, "now">, { mad
     },
   });
 }
+
+const isOfNothing = ({ captureId, explanation }: NewChoice): boolean =>
+  captureId === null && explanation.verdicts.every(({ overall }) => overall === null);

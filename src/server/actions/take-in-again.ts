@@ -1,7 +1,7 @@
 import type { CaptureInput } from "#domain/capture/schema.ts";
 import { done, type Outcome } from "#domain/outcome.ts";
 import { listCapturesOfOriginal } from "#drizzle/queries/captures.ts";
-import { fixityOfOriginal } from "#drizzle/queries/fixity.ts";
+import { fixityOfOriginal, insertFixityCheck } from "#drizzle/queries/fixity.ts";
 import { enqueueMeasure, measuringOfCaptures } from "#drizzle/queries/work.ts";
 import { originalPath } from "../collection-folder.ts";
 import type { Context } from "../context.ts";
@@ -21,6 +21,7 @@ export async function takeInAgain(
     const kept = await keep(context.folder, copied, name);
     if (!kept.ok) return kept;
     context.db.transaction((tx) => {
+      insertFixityCheck(tx, { originalId: held.originalId, checkedAt: context.now(), outcome: "unchanged", foundSha256: copied.sha256 });
       for (const capture of listCapturesOfOriginal(tx, held.originalId)) if (!capture.divided) enqueueMeasure(tx, capture.id);
     });
     context.nudgeWork();

@@ -3,6 +3,7 @@ import { nextObjectNumber } from "#domain/print/object-number.ts";
 import { ALL_PRINTS } from "#domain/print/print-filter.ts";
 import { listPrintsChosenByOlderAims } from "#drizzle/queries/candidates.ts";
 import { readCollection } from "#drizzle/queries/collection.ts";
+import { listDamagedOriginals } from "#drizzle/queries/fixity.ts";
 import { countCollection, listRecentCaptures } from "#drizzle/queries/overview.ts";
 import { listObjectNumbers, listPrints } from "#drizzle/queries/prints.ts";
 import { workProgress } from "#drizzle/queries/work.ts";
@@ -23,7 +24,7 @@ export const overviewRoutes = (context: Context): Hono =>
       return c.html(
         OverviewPage({
           collectionName: readCollection(context.db).name,
-          counts,
+          counts: { ...counts, damaged: listDamagedOriginals(context.db).length },
           chosenByOlderAims: listPrintsChosenByOlderAims(context.db).length,
           work: workProgress(context.db),
           recent: listRecentCaptures(context.db, RECENT),

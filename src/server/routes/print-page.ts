@@ -11,6 +11,7 @@ import { listChoicesOfPrint } from "#drizzle/queries/choices.ts";
 import { readCollection } from "#drizzle/queries/collection.ts";
 import { historyOfPrint } from "#drizzle/queries/events.ts";
 import { judgementsOfPrint, latestFindings } from "#drizzle/queries/findings.ts";
+import { damageOfOriginals } from "#drizzle/queries/fixity.ts";
 import { readingsOfCaptures } from "#drizzle/queries/measures.ts";
 import { listPlaces, placePath } from "#drizzle/queries/places.ts";
 import { findPrint } from "#drizzle/queries/prints.ts";
@@ -18,6 +19,7 @@ import { listSetUps } from "#drizzle/queries/set-ups.ts";
 import { lastSurvey } from "#drizzle/queries/surveys.ts";
 import { measuringOfCaptures, workProgress } from "#drizzle/queries/work.ts";
 import { type Overruling, PrintPage, type ShownSide } from "#views/pages/print.tsx";
+import type { DamagedCapture } from "#views/parts/damaged-files.tsx";
 import { overruleMaster } from "../actions/overrule-master.ts";
 import { releaseMaster } from "../actions/release-master.ts";
 import type { Context } from "../context.ts";
@@ -44,6 +46,7 @@ export function printPageRoutes(context: Context): Hono {
         placeNames: new Map(flatten(placeTree(listPlaces(context.db))).map((place) => [place.id, pathInWords(place.path)])),
         cautions: cautionsFor(circumstancesOf(print, today, latestFindings(context.db, [print.id]).get(print.id))),
         waiting: waitingFor(context, print.objectNumber),
+        damaged: damagedCaptures(context, print.id),
         condition: { survey: lastSurvey(context.db, print.id), lives: livesOf(judgementsOfPrint(context.db, print.id)) },
         sides: sidesOf(context, print.id),
         aims,
@@ -85,6 +88,18 @@ export function printPageRoutes(context: Context): Hono {
       const done = released.ok ? "master-released" : "master-with-rule";
       return c.redirect(`/prints/${print.id}?done=${done}#master-${read.data.side}-${read.data.purposeKey}`, 303);
     });
+}
+
+function damagedCaptures(context: Context, printId: number): DamagedCapture[] {
+  const captures = listCapturesOfPrint(context.db, printId);
+  const damage = damageOfOriginals(
+    context.db,
+    captures.map((capture) => capture.originalId),
+  );
+  return captures.flatMap(({ id, name, originalId }) => {
+    const outcome = damage.get(originalId);
+    return outcome ? [{ id, name, outcome }] : [];
+  });
 }
 
 /** The sides that were ever captured, each with its captures and what holds for it. */

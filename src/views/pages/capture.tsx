@@ -2,12 +2,14 @@ import type { SetUp } from "#domain/capture/set-up.ts";
 import type { Reading } from "#domain/measure/reading.ts";
 import type { ShownCapture } from "../parts/capture-card.tsx";
 import { methodInWords } from "../parts/capture-card.tsx";
-import { FileFacts, SettingsFacts, type ShownFixity } from "../parts/capture-facts.tsx";
+import { FileFacts, SettingsFacts } from "../parts/capture-facts.tsx";
 import { MethodField, PrintNumberField, PrintNumbers, SetUpField, SideField } from "../parts/capture-fields.tsx";
 import { CaptureMeasures } from "../parts/capture-measures.tsx";
 import { CaptureView } from "../parts/capture-view.tsx";
+import { DamagedFiles } from "../parts/damaged-files.tsx";
 import type { FormState } from "../parts/field.tsx";
 import { FileName } from "../parts/file-name.tsx";
+import type { ShownFixity } from "../parts/fixity-words.ts";
 import { Layout } from "../parts/layout.tsx";
 import { type NotMeasured, NotMeasuredNote } from "../parts/not-measured.tsx";
 import { DoneNotice, Notice } from "../parts/notice.tsx";
@@ -54,6 +56,7 @@ export const CapturePage = (props: CapturePageProps) => {
           </p>
         </header>
         <DoneNotice done={props.done} />
+        {props.fixity && props.fixity.outcome !== "unchanged" ? <DamagedFiles captures={[{ ...capture, ...props.fixity }]} /> : null}
         {capture.divided ? (
           <Notice level="notice">
             <p>This bed has been divided. Its parts are captures of their own, with their prints or in the tray.</p>

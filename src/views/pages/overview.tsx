@@ -11,6 +11,8 @@ export type ShownCounts = {
   readonly printsWithoutCapture: number;
   readonly fallShort: number;
   readonly inTray: number;
+  /** files that are not what was taken in */
+  readonly damaged: number;
 };
 
 type RecentCapture = ShownCapture & {
@@ -131,8 +133,17 @@ const OlderAims = ({ prints }: { prints: number }) => (
 
 /** What waits for somebody, the nearest to being done first. */
 function nextThings(counts: ShownCounts, work: WorkCounts): { words: string; href: string; act: string }[] {
-  const { inTray, printsWithoutCapture, fallShort } = counts;
+  const { inTray, printsWithoutCapture, fallShort, damaged } = counts;
   return [
+    ...(damaged > 0
+      ? [
+          {
+            words: `${sentence(counted(damaged, "file is not what was taken in", "files are not what was taken in"))}.`,
+            href: "/fixity",
+            act: "See which, and what to do",
+          },
+        ]
+      : []),
     ...(work.failed > 0 ? [{ words: `${sentence(failedInWords(work))}.`, href: "/work#failed", act: "See why" }] : []),
     ...(inTray > 0
       ? [

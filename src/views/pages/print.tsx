@@ -7,6 +7,7 @@ import { counted } from "../format/counted.ts";
 import { CaptureView } from "../parts/capture-view.tsx";
 import { Cautions } from "../parts/cautions.tsx";
 import { Condition, type ShownCondition } from "../parts/condition.tsx";
+import { type DamagedCapture, DamagedFiles } from "../parts/damaged-files.tsx";
 import { DetailPlot } from "../parts/detail-plot.tsx";
 import type { FormState } from "../parts/field.tsx";
 import { History, type PlaceNames, type ShownEvent } from "../parts/history.tsx";
@@ -33,6 +34,8 @@ export type PrintPageProps = {
   cautions: readonly Caution[];
   /** captures in the tray whose names start with its number */
   waiting: readonly WaitingCapture[];
+  /** captures whose files were found damaged */
+  damaged: readonly DamagedCapture[];
   condition: ShownCondition;
   /** front first; the back only where it has captures */
   sides: readonly ShownSide[];
@@ -68,6 +71,7 @@ export function PrintPage(props: PrintPageProps) {
         </header>
         <DoneNotice done={props.done} />
         {props.waiting.length > 0 ? <Waiting print={print} waiting={props.waiting} /> : null}
+        {props.damaged.length > 0 ? <DamagedFiles captures={props.damaged} /> : null}
         <Cautions cautions={props.cautions} printId={print.id} />
         <div class="print-top">
           <MainPicture sides={sides} />

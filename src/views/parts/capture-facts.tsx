@@ -1,9 +1,8 @@
 import type { Child } from "hono/jsx";
 import type { Original } from "#domain/capture/capture.ts";
 import type { ShownCapture } from "./capture-card.tsx";
+import { FIXITY_WORDS, type ShownFixity } from "./fixity-words.ts";
 import { Moment } from "./moment.tsx";
-
-export type ShownFixity = { readonly checkedAt: string; readonly outcome: "unchanged" | "changed" | "missing" | "unreadable" };
 
 /** How the picture was made, as far as the file says. */
 export function SettingsFacts({ original }: { original: Original }) {
@@ -59,13 +58,6 @@ export function FileFacts({ capture, fixity }: { capture: ShownCapture; fixity: 
     />
   );
 }
-
-const FIXITY_WORDS: Readonly<Record<ShownFixity["outcome"], string>> = {
-  unchanged: "Unchanged",
-  changed: "Changed: the file is not what was taken in. Restore it from a backup",
-  missing: "Missing: the file is gone. Restore it from a backup",
-  unreadable: "Could not be read. Look at the disk, then check again",
-};
 
 const Fixity = ({ fixity }: { fixity: ShownFixity }) => (
   <span class={fixity.outcome === "unchanged" ? undefined : "mark-none"}>

@@ -1,14 +1,18 @@
 import { randomUUID } from "node:crypto";
-import { appendFileSync, mkdirSync, rmSync, writeFileSync } from "node:fs";
+import { appendFileSync, mkdirSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import path from "node:path";
 import { Readable } from "node:stream";
 import sharp from "sharp";
 import { expect, test } from "vitest";
-import { findOriginal } from "#drizzle/queries/captures.ts";
-import { fixityOfOriginal } from "#drizzle/queries/fixity.ts";
+import { findOriginal, listCapturesOfOriginal } from "#drizzle/queries/captures.ts";
+import { listChoicesOfPrint } from "#drizzle/queries/choices.ts";
+import { fixityOfOriginal, latestFixityRun } from "#drizzle/queries/fixity.ts";
+import { assignCapture } from "#server/actions/assign-capture.ts";
 import { checkFixity } from "#server/actions/check-fixity.ts";
+import { chooseMasters } from "#server/actions/choose-masters.ts";
 import { takeInCapture } from "#server/actions/take-in-capture.ts";
 import { originalPath } from "#server/collection-folder.ts";
+import { GOOD_ENOUGH, keptPrint, reread } from "../../fixtures/captured-print.ts";
 import { emptyCollection } from "../../fixtures/collection.ts";
 
 async function three() {
@@ -61,4 +65,35 @@ test("files that no record knows are told of and left alone", async () => {
     ["captures/incoming/grandmother.tif", "Somebody"],
     ["captures/stray.txt", "Somebody"],
   ]);
+});
+
+test("a check that was stopped keeps what it looked at, and goes on with the rest", async () => {
+  const { context } = await three();
+  const stop = new AbortController();
+  const stopped = await checkFixity(context, { stop: stop.signal, onProgress: (done) => done === 2 && stop.abort() });
+  expect(stopped).toEqual({ checked: 2, problems: [], left: 1 });
+  const run = latestFixityRun(context.db);
+  expect(run).toMatchObject({ checked: 2, endedAt: null });
+  expect(await checkFixity(context, { runId: run?.id ?? 0 })).toEqual({ checked: 1, problems: [], left: 0 });
+  expect(latestFixityRun(context.db)).toMatchObject({ id: run?.id, checked: 3, endedAt: expect.any(String) });
+});
+
+test("a file found damaged no longer counts for the choice, and counts again once it is sound", async () => {
+  const { context, originals } = await three();
+  const printId = keptPrint(context.db, "1975.001.01");
+  const captureId = listCapturesOfOriginal(context.db, originals[1]?.id ?? 0)[0]?.id ?? 0;
+  assignCapture(context, { captureId, printId, side: "front" });
+  reread(context.db, captureId, GOOD_ENOUGH);
+  chooseMasters(context);
+  const screen = () => listChoicesOfPrint(context.db, printId).find(({ purpose }) => purpose.key === "screen");
+  expect(screen()?.captureId).toBe(captureId);
+  const file = originals[1]?.file ?? "";
+  const sound = readFileSync(file);
+  appendFileSync(file, "x");
+  await checkFixity(context);
+  expect(screen()?.captureId).toBeNull();
+  expect(screen()?.sentence).toContain("its file is damaged: it is not what was taken in");
+  writeFileSync(file, sound);
+  await checkFixity(context);
+  expect(screen()?.captureId).toBe(captureId);
 });
