@@ -14,6 +14,7 @@ import { Layout } from "../parts/layout.tsx";
 import { type NotMeasured, NotMeasuredNote } from "../parts/not-measured.tsx";
 import { DoneNotice, Notice } from "../parts/notice.tsx";
 import { OutlineLegend, type ShownOutline } from "../parts/outline-overlay.tsx";
+import { PublishedLevels } from "../parts/published-levels.tsx";
 import { Refusals } from "../parts/refusals.tsx";
 import { type WorkCounts, WorkProgress } from "../parts/work-progress.tsx";
 
@@ -88,6 +89,7 @@ export const CapturePage = (props: CapturePageProps) => {
               <h2 id="file-title">The file</h2>
               <FileFacts capture={capture} fixity={props.fixity} />
             </section>
+            {props.readings.length > 0 ? <PublishedLevels readings={props.readings} /> : null}
             {capture.divided ? null : <CorrectForm {...props} />}
           </div>
         </div>

@@ -1,0 +1,35 @@
+import { isPresent, type Reading } from "../measure/reading.ts";
+import type { Level, LevelRow, LevelTable } from "./published-levels.ts";
+import { isPrintMeasure } from "./target-measures.ts";
+
+/** How one row of a table of levels stands for a capture. */
+export type RowStanding = {
+  readonly row: LevelRow;
+  readonly standing:
+    | { readonly state: "level"; readonly level: Level; readonly figure: number; readonly value: number }
+    | { readonly state: "below"; readonly value: number }
+    | { readonly state: "not-read"; readonly reason: string }
+    | { readonly state: "needs-target" };
+};
+
+/**
+ * Which level each figure of a capture would be. Levels rate systems of capture on targets: only what a capture of the print
+ * itself proves (its sampling, from the size of the print, and the depth of its file) gets a level, by the end of its spread
+ * that is less good; all else needs a target check of the set-up. A table's level would be the lowest of all its rows.
+ */
+export function levelsReached(table: LevelTable, readings: readonly Reading[]): RowStanding[] {
+  return table.rows.map((row) => ({ row, standing: standingOf(row, table.levels, readings) }));
+}
+
+function standingOf(row: LevelRow, levels: readonly Level[], readings: readonly Reading[]): RowStanding["standing"] {
+  if (!isPrintMeasure(row.measure)) return { state: "needs-target" };
+  const reading = readings.find(({ name }) => name === row.measure);
+  if (!isPresent(reading)) return { state: "not-read", reason: reading?.absent ?? "not measured yet" };
+  if (reading.reliability === "weak") return { state: "not-read", reason: "read too weakly to prove a level" };
+  const { value } = reading;
+  const doubted = value + (row.sense === "at-least" ? -1 : 1) * (reading.spread ?? 0);
+  const passes = (figure: number | null) => figure !== null && (row.sense === "at-least" ? doubted >= figure : doubted <= figure);
+  const reached = row.figures.findLastIndex(passes);
+  const level = levels[reached];
+  return level ? { state: "level", level, figure: row.figures[reached] as number, value } : { state: "below", value };
+}
