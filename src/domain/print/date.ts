@@ -35,6 +35,19 @@ export function parseDate(text: string): ReadDate {
   return { ok: true, edtf: text, ...bounds };
 }
 
+/**
+ * Reads a date that a person typed: EDTF, or the words in which this program itself says one, e.g.
+ * "about 1978". Other words are refused with a proposal, since they may mean something else.
+ */
+export function readTypedDate(text: string): ReadDate {
+  const read = parseDate(text);
+  if (read.ok || read.suggestion === null) return read;
+  return sameWords(dateInWords(read.suggestion), text) ? parseDate(read.suggestion) : read;
+}
+
+const sameWords = (one: string, other: string): boolean => plain(one) === plain(other);
+const plain = (words: string): string => words.trim().toLowerCase().replace(/\s+/g, " ");
+
 /** A date in EDTF as one would say it, e.g. "about 1978"; a text that is not EDTF comes back as it is. */
 export function dateInWords(edtf: string): string {
   const read = readEdtf(edtf);

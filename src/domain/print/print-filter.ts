@@ -1,7 +1,7 @@
 import { z } from "zod";
 import type { Refusal } from "../outcome.ts";
 import { RECAPTURE_FILTERS, type RecaptureFilter } from "../recapture/recapture-filter.ts";
-import { parseDate } from "./date.ts";
+import { readTypedDate } from "./date.ts";
 
 export const PRINT_SORTS = ["number", "title", "date", "updated"] as const;
 export type PrintSort = (typeof PRINT_SORTS)[number];
@@ -107,7 +107,7 @@ function shortText() {
 
 function readDay(typed: string, about: "from" | "to", end: "earliest" | "latest"): { day: string | null; problems: Refusal[] } {
   if (typed === "") return { day: null, problems: [] };
-  const date = parseDate(typed);
+  const date = readTypedDate(typed);
   if (date.ok) return { day: date[end], problems: [] };
   return {
     day: null,

@@ -1,5 +1,5 @@
 import { z } from "zod";
-import { parseDate, type ReadDate } from "./date.ts";
+import { type ReadDate, readTypedDate } from "./date.ts";
 import { findFormat } from "./format.ts";
 import { objectNumberProblem, objectNumberSort } from "./object-number.ts";
 import type { Orientation, Print } from "./print.ts";
@@ -19,7 +19,7 @@ const objectNumber = typed(1000).superRefine((text, issues) => {
 
 const date = typed(300).transform((text, issues) => {
   if (text === "") return { date: null, dateEarliest: null, dateLatest: null };
-  const read = parseDate(text);
+  const read = readTypedDate(text);
   if (read.ok) return { date: read.edtf, dateEarliest: read.earliest, dateLatest: read.latest };
   issues.addIssue({ code: "custom", message: whatToWrite(text, read) });
   return z.NEVER;
@@ -27,7 +27,7 @@ const date = typed(300).transform((text, issues) => {
 
 const processedOn = typed(300).transform((text, issues) => {
   if (text === "") return null;
-  const read = parseDate(text);
+  const read = readTypedDate(text);
   if (read.ok) return read.edtf;
   issues.addIssue({ code: "custom", message: whatToWrite(text, read) });
   return z.NEVER;

@@ -62,7 +62,7 @@ test("the key for sorting belongs to the number", () => {
 test("each field that cannot be read is refused by its name, with what to write", () => {
   const refused = refusals({
     objectNumber: "",
-    date: "about 1978",
+    date: "c. 1978",
     processId: "magic",
     formatId: "magic",
     sheetWidthMm: "8.8 cm",
@@ -75,7 +75,7 @@ test("each field that cannot be read is refused by its name, with what to write"
     valueCurrency: "XQQ",
     significance: "6",
     placeId: "attic",
-    processedOn: "about 1976",
+    processedOn: "c. 1976",
     title: "x".repeat(501),
     people: Array.from({ length: 201 }, (_, place) => `Person ${place}`).join("\n"),
   });
@@ -103,6 +103,13 @@ test("each field that cannot be read is refused by its name, with what to write"
   expect(refused.date).toMatch(/Write 1978~ if that is what you mean/);
   expect(refused.processedOn).toMatch(/Write 1976~ if that is what you mean/);
   expect(refused.sheetWidthMm).toMatch(/in millimetres, from 1 to 3000, such as 88\.5/);
+});
+
+test("a date may be written in the words in which it is shown, and in no other words", () => {
+  expect(values({ date: "About  1978" })).toMatchObject({ date: "1978~", dateEarliest: values({ date: "1978~" }).dateEarliest });
+  expect(values({ date: "21 June 1978" }).date).toBe("1978-06-21");
+  expect(values({ processedOn: "perhaps 1976" }).processedOn).toBe("1976?");
+  expect(refusals({ date: "late 1860s" }).date).toMatch(/if that is what you mean/);
 });
 
 test("a date that says nothing is told to be left empty, an unreadable one how to write", () => {
