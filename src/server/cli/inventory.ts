@@ -8,6 +8,7 @@ import { listPlaces } from "#drizzle/queries/places.ts";
 import type { Context } from "../context.ts";
 import { inventoryCsv } from "../inventory/inventory-csv.ts";
 import { Ending, EXIT, type ExitCode } from "./exit-code.ts";
+import { knownFormat, knownProcess } from "./print-options.ts";
 import { answerJson, counted, refusalLine, type Terminal } from "./terminal.ts";
 import { type CommonOptions, collectionDirectory, withCollection } from "./with-collection.ts";
 
@@ -34,10 +35,10 @@ export function inventoryCommand(terminal: Terminal, end: (code: ExitCode) => vo
     .option("--overwrite", "an output file that exists is replaced")
     .option("--spreadsheet-safe", "put an apostrophe before cells that a spreadsheet would run as a formula")
     .option("--search <WORDS>", "prints whose record has all these words")
-    .option("--process <ID>", "prints made by this process")
-    .option("--print-format <ID>", "prints of this format")
+    .option("--process <ID>", "prints made by this process", knownProcess)
+    .option("--print-format <ID>", "prints of this format", knownFormat)
     .option("--place <PATH>", "prints kept in this place and inside it, e.g. “Study/Box 4”")
-    .option("--from <DATE>", "prints that may be of this date or later (EDTF)")
+    .option("--from <DATE>", "prints that may be of this date or later, e.g. 1978 or 1978-06 (EDTF)")
     .option("--to <DATE>", "prints that may be of this date or earlier (EDTF)")
     .addOption(new Option("--captures <WHICH>", "prints with or without captures").choices(["with", "without"]))
     .addOption(

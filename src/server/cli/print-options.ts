@@ -1,6 +1,7 @@
 import { type Command, InvalidArgumentError, Option } from "commander";
 import { METHODS, type Method } from "#domain/capture/method.ts";
 import { FORMATS, findFormat } from "#domain/print/format.ts";
+import { findProcess, PROCESSES } from "#domain/print/process.ts";
 import type { SaidOfPrint } from "../plain-files/read-plain-file.ts";
 
 export type PrintOptions = {
@@ -22,7 +23,12 @@ export const saidOfPrint = ({ format, sheetMm, method }: PrintOptions): SaidOfPr
   method: method ?? null,
 });
 
-function knownFormat(text: string): string {
+export function knownProcess(text: string): string {
+  if (!findProcess(text)) throw new InvalidArgumentError(`The processes are: ${PROCESSES.map(({ id }) => id).join(", ")}.`);
+  return text;
+}
+
+export function knownFormat(text: string): string {
   if (!findFormat(text)) throw new InvalidArgumentError(`The formats are: ${FORMATS.map(({ id }) => id).join(", ")}.`);
   return text;
 }

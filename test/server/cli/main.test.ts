@@ -64,6 +64,12 @@ test("a database of a newer program ends with 3 and is left as it was", async ()
   expect(told).toContain("newer version of the program");
 });
 
+test("a process or a format that does not exist is refused with the list of those that do", async () => {
+  const { code, told } = await solander(["inventory", "--process", "chromogenicc", "--collection", "anywhere"]);
+  expect(code).toBe(2);
+  expect(told).toMatch(/The processes are: .*chromogenic, /);
+});
+
 test("a file that is no database ends with 3 and says what to do", async () => {
   const directory = emptyFolder();
   writeFileSync(path.join(directory, "solander.db"), "this is not a database, and long enough to be looked at. ".repeat(40));
