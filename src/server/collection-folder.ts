@@ -40,7 +40,11 @@ export function originalPath(folder: CollectionFolder, sha256: string): string {
 }
 
 /** Path of something made from a capture, e.g. its thumbnail. */
-export function derivedPath(folder: CollectionFolder, captureId: number, name: "thumbnail.jpg" | "view.jpg" | "grid.bin"): string {
+export function derivedPath(
+  folder: CollectionFolder,
+  captureId: number,
+  name: "thumbnail.jpg" | "view.jpg" | "grid.bin" | "areas.json" | "areas-together.json",
+): string {
   if (!Number.isSafeInteger(captureId) || captureId < 1) throw new Error(`not a capture id: ${captureId}`);
   return path.join(folder.derived, `${captureId}-${name}`);
 }

@@ -1,4 +1,5 @@
 import { type BorderShine, borderShine } from "./border-shine.ts";
+import { markedArea } from "./marked-area.ts";
 import { boxesOf } from "./mask.ts";
 import type { Picture } from "./picture.ts";
 import type { MeasureContext, Outline, Reading } from "./reading.ts";
@@ -38,6 +39,7 @@ export function borderGlare(
         ),
         strongestPercent: 100 * (Math.exp(strongest) - 1),
       },
+      area: [markedArea("sheet", shining, patches.columns, patches.rows)],
     },
   ];
 }

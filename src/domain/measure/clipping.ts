@@ -1,5 +1,6 @@
 import { borderOf } from "./border.ts";
 import { LOSSY_KINDS } from "./lossy-kinds.ts";
+import { type MarkedArea, markedArea } from "./marked-area.ts";
 import type { Picture } from "./picture.ts";
 import { pictureArea } from "./picture-area.ts";
 import type { MeasureContext, Outline, Reading } from "./reading.ts";
@@ -62,6 +63,7 @@ export function clipping(picture: Picture, outline: Outline | null, context: Mea
           ...inPercent(borderCounts[end].channels, borderPixels),
         },
       },
+      area: [counts[end].area, ...(borderCounts ? [borderCounts[end].area] : [])],
     };
   });
 }
@@ -70,7 +72,10 @@ const FEWEST_PIXELS = 16;
 /** Nearer to the end than this (two codes of 255) is what lossy compression makes of the end itself. */
 const BEFORE_END_SHARE = 0.01;
 
-type End = { any: number; channels: [number, number, number] };
+/** Cells along the longer side of the frame that what is stuck is drawn on; a cell is in where any of its pixels is. */
+const CELLS_ALONG = 1200;
+
+type End = { any: number; channels: [number, number, number]; area: MarkedArea };
 
 /** Pixels of the area in stuck groups of 2 × 2 or more. */
 function countStuck(picture: Picture, spans: RowSpans, stuck: StuckCodes): { highlights: End; shadows: End } {
@@ -80,6 +85,9 @@ function countStuck(picture: Picture, spans: RowSpans, stuck: StuckCodes): { hig
   );
   const [red, green, blue] = flags as [Uint8Array, Uint8Array, Uint8Array];
   const perCombination = new Float64Array(64);
+  const cellPx = Math.max(1, Math.ceil(Math.max(widthPx, picture.heightPx) / CELLS_ALONG));
+  const [columns, rows] = [Math.ceil(widthPx / cellPx), Math.ceil(picture.heightPx / cellPx)];
+  const cells = new Uint8Array(columns * rows);
   let before = new Uint8Array(widthPx);
   let beforeGroups = new Uint8Array(widthPx);
   let beforeAny = 0;
@@ -99,13 +107,36 @@ function countStuck(picture: Picture, spans: RowSpans, stuck: StuckCodes): { hig
       }
     }
     if ((beforeAny & nowAny) !== 0) markGroups(before, now, beforeGroups, nowGroups);
-    if (beforeAny !== 0) for (const combination of beforeGroups) perCombination[combination] = (perCombination[combination] as number) + 1;
+    if (beforeAny !== 0) {
+      const firstCell = Math.floor((y - 1) / cellPx) * columns;
+      for (let x = 0; x < widthPx; x++) {
+        const combination = beforeGroups[x] as number;
+        if (combination === 0) continue;
+        perCombination[combination] = (perCombination[combination] as number) + 1;
+        const cell = firstCell + Math.floor(x / cellPx);
+        cells[cell] = (cells[cell] as number) | combination;
+      }
+    }
     beforeGroups.fill(0);
     [before, now] = [now, before];
     [beforeGroups, nowGroups] = [nowGroups, beforeGroups];
     beforeAny = nowAny;
   }
-  return { highlights: sumOf(perCombination, 0), shadows: sumOf(perCombination, 3) };
+  const areaOf = (bits: number) =>
+    markedArea(
+      "frame",
+      cells.map((value) => ((value & bits) === 0 ? 0 : 1)),
+      columns,
+      rows,
+      {
+        columns: widthPx / cellPx,
+        rows: picture.heightPx / cellPx,
+      },
+    );
+  return {
+    highlights: { ...sumOf(perCombination, 0), area: areaOf(7) },
+    shadows: { ...sumOf(perCombination, 3), area: areaOf(56) },
+  };
 }
 
 /** Bit `channel` for codes stuck at the upper end, bit `3 + channel` at the lower. */
@@ -127,8 +158,8 @@ function markGroups(before: Uint8Array, now: Uint8Array, beforeGroups: Uint8Arra
   }
 }
 
-function sumOf(perCombination: Float64Array, shift: number): End {
-  const end: End = { any: 0, channels: [0, 0, 0] };
+function sumOf(perCombination: Float64Array, shift: number): Omit<End, "area"> {
+  const end: Omit<End, "area"> = { any: 0, channels: [0, 0, 0] };
   perCombination.forEach((count, combination) => {
     const bits = (combination >> shift) & 7;
     if (bits !== 0) end.any += count;

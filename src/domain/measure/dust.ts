@@ -2,6 +2,7 @@ import { type Border, borderOf, meanPxPerMm } from "./border.ts";
 import { borderStrips } from "./border-strips.ts";
 import { homographyFromMm, inverse, project } from "./homography.ts";
 import { distanceTo, lengthOf, SIDES } from "./lines.ts";
+import { type MarkedArea, markedArea } from "./marked-area.ts";
 import type { Picture, Point } from "./picture.ts";
 import type { MeasureContext, Outline, Reading } from "./reading.ts";
 import { sizeAsSeen } from "./size-as-seen.ts";
@@ -39,7 +40,8 @@ export function dust(picture: Picture, outline: Outline | null, context: Measure
       const isOfOther =
         (shape.kind === "scratch" && runsAlongFrame(speck)) ||
         (isLine(shape) && runsAlongEdge(border, middle, toFrame, speck, EDGE_MM * framePxPerMm));
-      return { ...toMm(middle.x, middle.y), ...shape, ...(isOfOther && { kind: "mark" }) };
+      const pixels = speck.core.map((at) => toFrame(at % plane.width, Math.floor(at / plane.width)));
+      return { ...toMm(middle.x, middle.y), ...shape, pixels, ...(isOfOther && { kind: "mark" }) };
     }),
   );
   const alone = withoutGroups(found);
@@ -62,8 +64,15 @@ export function dust(picture: Picture, outline: Outline | null, context: Measure
           .slice(0, MOST_LISTED)
           .map(listed),
       },
+      area: [areaOf(specks, picture, factor)],
     },
-    { name: "scratchLengthMm", value: lines[0]?.lengthMm ?? 0, ...common, detail: { lines: lines.slice(0, MOST_LISTED).map(listed) } },
+    {
+      name: "scratchLengthMm",
+      value: lines[0]?.lengthMm ?? 0,
+      ...common,
+      detail: { lines: lines.slice(0, MOST_LISTED).map(listed) },
+      area: [areaOf(lines, picture, factor)],
+    },
   ];
 }
 
@@ -101,7 +110,7 @@ type Shape = {
   readonly areaMm2: number;
   readonly isDark: boolean;
 };
-type Placed = Shape & { readonly xMm: number; readonly yMm: number };
+type Placed = Shape & { readonly xMm: number; readonly yMm: number; readonly pixels: readonly Point[] };
 
 function shapeOf({ areaPx, lengthPx, bowPx, isDark }: Speck, pxPerMm: number): Shape {
   const lengthMm = lengthPx / pxPerMm;
@@ -176,3 +185,12 @@ function placer(outline: Outline, context: MeasureContext, pxPerMm: number): (x:
 }
 
 const listed = ({ xMm, yMm, kind, lengthMm, isDark }: Placed) => ({ xMm, yMm, kind, lengthMm, isDark });
+
+/** All specks in the frame, on cells of `cellPx`. */
+function areaOf(specks: readonly Placed[], { widthPx, heightPx }: Picture, cellPx: number): MarkedArea {
+  const span = { columns: widthPx / cellPx, rows: heightPx / cellPx };
+  const [columns, rows] = [Math.ceil(span.columns), Math.ceil(span.rows)];
+  const mask = new Uint8Array(columns * rows);
+  for (const { pixels } of specks) for (const { x, y } of pixels) mask[Math.floor(y / cellPx) * columns + Math.floor(x / cellPx)] = 1;
+  return markedArea("frame", mask, columns, rows, span);
+}

@@ -2,6 +2,7 @@ import { type BorderShine, borderShine } from "./border-shine.ts";
 import { homographyFromMm, inverse, project } from "./homography.ts";
 import { labOf, lightnessOf } from "./lab.ts";
 import { areaOf, cornersOf } from "./lines.ts";
+import { type MarkedArea, markedArea } from "./marked-area.ts";
 import { boxesOf, opened, patchesOf, withoutSpecks } from "./mask.ts";
 import type { Picture } from "./picture.ts";
 import { type PicturePatches, picturePatches } from "./picture-patches.ts";
@@ -58,9 +59,16 @@ export function glareAlone(
         borderPercent: border && 100 * border.share,
         alsoSuspectPercent: isCertain ? 100 * pictureShare * shareOf(suspect.map((value, at) => (certain[at] === 1 ? 0 : value))) : 0,
       },
+      area: areaOfGlare(shown, patches, isCertain && typeof shine !== "string" ? shine : null),
     },
     peakOf(border, inPicture, isPaper),
   ];
+}
+
+/** The picture's patches and, where the border counts too, those of the border. */
+function areaOfGlare(shown: Uint8Array, { columns, rows }: PicturePatches, shine: BorderShine | null): MarkedArea[] {
+  const inPicture = markedArea("picture", shown, columns, rows);
+  return shine ? [inPicture, markedArea("sheet", shine.shining, shine.patches.columns, shine.patches.rows)] : [inPicture];
 }
 
 const NAMES = ["glareAreaPercent", "glarePeakDeltaL"] as const;

@@ -1,6 +1,7 @@
 import { type Glare, glareAmong } from "./glare-among.ts";
 import { blurred } from "./grid-plane.ts";
 import type { Laid } from "./lay-finely.ts";
+import { markedArea } from "./marked-area.ts";
 import { boxesOf } from "./mask.ts";
 import type { Present, Reading } from "./reading.ts";
 
@@ -20,8 +21,9 @@ export function glareTogether(laid: readonly Laid[]): Reading[][] {
   if (!glares) return laid.map(() => GLARE_TOGETHER.map((name) => ({ name, absent: "too little of the picture is seen in all captures" })));
   return glares.map((glare, index) => {
     const others = glares.filter((other) => other !== glare);
-    const area = areaOf(laid[index] as Laid, glare, others);
-    return [area, { ...area, name: "glarePeakDeltaL", value: glare.worstLightness, detail: { comparedWith: others.length } }];
+    const share = areaOf(laid[index] as Laid, glare, others);
+    const { area: _, ...common } = share;
+    return [share, { ...common, name: "glarePeakDeltaL", value: glare.worstLightness, detail: { comparedWith: others.length } }];
   });
 }
 
@@ -41,6 +43,7 @@ function marginPx({ coarse, pxPerMm }: Laid): number {
 
 function areaOf({ coarse: { width, height }, asSeen, sizeAsSeen }: Laid, glare: Glare, others: readonly Glare[]): Present {
   const mask = asSeen({ width, height, data: Float32Array.from(glare.mask) });
+  const cells = Uint8Array.from(mask.data);
   return {
     name: "glareAreaPercent",
     value: glare.percent,
@@ -49,8 +52,9 @@ function areaOf({ coarse: { width, height }, asSeen, sizeAsSeen }: Laid, glare: 
     detail: {
       of: "picture",
       comparedWith: others.length,
-      places: boxesOf(Uint8Array.from(mask.data), mask.width, mask.height, sizeAsSeen).slice(0, MOST_PLACES),
+      places: boxesOf(cells, mask.width, mask.height, sizeAsSeen).slice(0, MOST_PLACES),
     },
+    area: [markedArea("picture", cells, mask.width, mask.height)],
   };
 }
 

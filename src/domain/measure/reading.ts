@@ -1,5 +1,6 @@
 import type { FileClaims } from "../capture/file-claims.ts";
 import type { MeasureName } from "./catalogue.ts";
+import type { MarkedArea } from "./marked-area.ts";
 import type { Quad } from "./picture.ts";
 
 /** firm: use it to choose; fair: use it with its spread; weak: a hint, never the reason for a choice. */
@@ -20,6 +21,8 @@ export type Present = {
   readonly note?: string;
   /** parts of the reading (per side, per axis, curves, regions); shown as a table or a plot */
   readonly detail?: Readonly<Record<string, unknown>>;
+  /** where exactly it was found, for drawing; it is kept beside the pictures, not with the readings */
+  readonly area?: readonly MarkedArea[];
 };
 
 export type Absent = {

@@ -1,4 +1,5 @@
 import { type Fringes, findFringes } from "./fringe-search.ts";
+import { markedArea } from "./marked-area.ts";
 import { boxesOf } from "./mask.ts";
 import type { Picture } from "./picture.ts";
 import type { MeasureContext, Outline, Reading } from "./reading.ts";
@@ -65,6 +66,7 @@ export function rings(picture: Picture, outline: Outline | null, context: Measur
           sizeAsSeen(outline.sheet, outline.image, context).image,
         ).slice(0, MOST_PLACES),
       },
+      area: [markedArea("picture", found.fringes.mask, found.fringes.width, found.fringes.height)],
     },
   ];
 }

@@ -14,6 +14,8 @@ export type Speck = {
   readonly acrossPx: number;
   readonly downPx: number;
   readonly isDark: boolean;
+  /** places in its plane where it is at least half as strong as at its strongest */
+  readonly core: readonly number[];
 };
 
 /** The ground is the median of squares of so many px, between their middles by bilinear weights. */
@@ -183,6 +185,7 @@ function speckOf(pixels: readonly number[], width: number, rest: Float32Array): 
     acrossPx,
     downPx,
     isDark: (rest[pixels[0] as number] as number) < 0,
+    core,
   };
 }
 

@@ -3,6 +3,7 @@ import { BORDERS_OF, type BorderProfiles, borderProfiles, type FrameAxis } from 
 import { homographyFromMm, inverse, project } from "./homography.ts";
 import { lightnessOf } from "./lab.ts";
 import { centreOf, lengthOf } from "./lines.ts";
+import type { MarkedArea } from "./marked-area.ts";
 import { findPeriodicLines } from "./periodic-lines.ts";
 import type { Picture } from "./picture.ts";
 import type { MeasureContext, Outline, Reading } from "./reading.ts";
@@ -59,6 +60,7 @@ export function streaks(picture: Picture, outline: Outline | null, context: Meas
       ...common,
       ...note,
       detail: { streaks: found.slice(0, MOST_LISTED), readOn: read.map(({ axis }) => BORDERS_OF[axis]) },
+      area: [areaOf(read, picture)],
     },
     {
       name: "streakDeltaL",
@@ -119,6 +121,25 @@ function readAlong(picture: Picture, border: Border, profiles: BorderProfiles, w
 
 /** A change of ln Y as a change of L* at that luminance. */
 const inLightness = (strength: number, luminance: number) => lightnessOf(luminance * Math.exp(strength)) - lightnessOf(luminance);
+
+/** From edge to edge of the frame, since the device made them. */
+function areaOf(read: readonly Along[], { widthPx, heightPx }: Picture): MarkedArea {
+  const loops = read.flatMap(({ axis, streaks }) =>
+    streaks.map(({ atPx, widthPx: streakPx }) => {
+      const lengthPx = axis === "columns" ? widthPx : heightPx;
+      const share = (px: number) => Math.min(1, Math.max(0, (px + 0.5) / lengthPx));
+      const [from, to] = [share(atPx - streakPx / 2), share(atPx + streakPx / 2)];
+      const across = [
+        { x: from, y: 0 },
+        { x: to, y: 0 },
+        { x: to, y: 1 },
+        { x: from, y: 1 },
+      ];
+      return axis === "columns" ? across : across.map(({ x, y }) => ({ x: y, y: x })).reverse();
+    }),
+  );
+  return { of: "frame", loops };
+}
 
 const byStrength = (a: { deltaL: number }, b: { deltaL: number }) => Math.abs(b.deltaL) - Math.abs(a.deltaL);
 

@@ -10,6 +10,7 @@ import { deriveFromReadable } from "../images/derive.ts";
 import { readable } from "../images/readable.ts";
 import { UnreadableImage } from "../images/unreadable-image.ts";
 import { readFileClaims } from "../intake/read-file-claims.ts";
+import { withoutAreas, writeAreas } from "./areas-file.ts";
 import { readGrid, writeGrid } from "./grid-file.ts";
 import type { Answer, Compared, Job, Measured } from "./job.ts";
 
@@ -37,7 +38,8 @@ async function measure({ folder, captureId, original, region, known }: Job & { k
   if (grid) await writeGrid(folder, captureId, grid);
   else await rm(derivedPath(folder, captureId, "grid.bin"), { force: true });
   const fingerprint = grid && fingerprintOf(gridPlaneOf(grid));
-  return { readings, outlines, fingerprint, durationMs: Math.round(performance.now() - start) };
+  await writeAreas(folder, captureId, "alone", readings);
+  return { readings: withoutAreas(readings), outlines, fingerprint, durationMs: Math.round(performance.now() - start) };
 }
 
 async function compare({ folder, captures }: Job & { kind: "compare" }): Promise<Compared> {
@@ -49,9 +51,10 @@ async function compare({ folder, captures }: Job & { kind: "compare" }): Promise
       return capture ? decodeReadable(await readable(capture.original.path, capture.original.kind), capture.region) : null;
     },
   );
+  for (const { captureId, readings } of compared) await writeAreas(folder, captureId, "together", readings);
   const without = grids.filter(({ grid }) => grid === null);
   return [
-    ...compared,
+    ...compared.map(({ captureId, readings }) => ({ captureId, readings: withoutAreas(readings) })),
     ...without.map(({ captureId }) =>
       notCompared(captureId, "the print was not found in this capture, so it cannot be laid over the others"),
     ),

@@ -1,5 +1,6 @@
 import { expect, test } from "vitest";
 import { clipping } from "#domain/measure/clipping.ts";
+import { loopsInFrame, maskOfLoops } from "#domain/measure/marked-area.ts";
 import type { Picture } from "#domain/measure/picture.ts";
 import type { Outline } from "#domain/measure/reading.ts";
 import { climb, readValue } from "../../accuracy/ladder.ts";
@@ -29,6 +30,20 @@ test("a patch of 10 × 6 px stuck in one channel is 60 of 1,200 px, that is 5 %"
   expect(highlights.value).toBe(5);
   expect(highlights.detail).toMatchObject({ area: "frame", channels: { red: 0, green: 5, blue: 0 } });
   expect(presentOf(clipping(picture, null, lossless), "clippedShadowsPercent").value).toBe(0);
+});
+
+test("where it is stuck is marked, pixel by pixel in a small frame", () => {
+  const picture = toned((codes, at) => {
+    for (let y = 5; y < 11; y++) for (let x = 20; x < 30; x++) codes[at(x, y) + 1] = 255;
+  });
+  const frame = { widthPx: WIDTH, heightPx: HEIGHT };
+  const marked = (name: "clippedHighlightsPercent" | "clippedShadowsPercent") =>
+    maskOfLoops(loopsInFrame(presentOf(clipping(picture, null, lossless), name).area ?? [], null, frame), frame);
+  marked("clippedHighlightsPercent").forEach((value, at) => {
+    const [x, y] = [at % WIDTH, Math.floor(at / WIDTH)];
+    expect(value, `${x}, ${y}`).toBe(x >= 20 && x < 30 && y >= 5 && y < 11 ? 255 : 0);
+  });
+  expect(marked("clippedShadowsPercent").some((value) => value > 0)).toBe(false);
 });
 
 test("a pixel stuck in two channels counts once, and each channel counts it", () => {

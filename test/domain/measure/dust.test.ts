@@ -1,5 +1,6 @@
 import { describe, expect, test } from "vitest";
 import { dust } from "#domain/measure/dust.ts";
+import { loopsInFrame } from "#domain/measure/marked-area.ts";
 import { climb, readValue } from "../../accuracy/ladder.ts";
 import { dustLadder } from "../../accuracy/ladders/dust.ts";
 import { captureSheet, SMALL } from "../../fixtures/captured-sheet.ts";
@@ -46,6 +47,20 @@ describe("a thin line", () => {
       expect(line?.lengthMm).toBeLessThan(5.6);
       // the sheet starts 10 mm from the frame's edge
       expect(Math.abs((line?.xMm ?? 0) - 10.5)).toBeLessThan(1);
+    }
+  });
+
+  test("is marked where it was drawn", () => {
+    const options = { seed: 62, turnDeg: 1, defects: [lineOf({ ...LINE, bendDeg: 0 })] };
+    const { picture, outline } = captureSheet(options);
+    const loops = loopsInFrame(presentOf(readOf(options), "scratchLengthMm").area ?? [], outline, picture);
+    const points = loops.flat();
+    expect(points.length).toBeGreaterThan(3);
+    const [along, across] = [Math.cos((20 * Math.PI) / 180), Math.sin((20 * Math.PI) / 180)];
+    for (const { x, y } of points) {
+      const [dx, dy] = [x - LINE.x, y - LINE.y];
+      expect(Math.abs(dx * across - dy * along)).toBeLessThan(4);
+      expect(Math.abs(dx * along + dy * across)).toBeLessThan(LINE.lengthPx / 2 + 7);
     }
   });
 

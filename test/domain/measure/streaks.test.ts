@@ -1,5 +1,6 @@
 import { describe, expect, test } from "vitest";
 import { lightnessOf } from "#domain/measure/lab.ts";
+import { loopsInFrame } from "#domain/measure/marked-area.ts";
 import { streaks } from "#domain/measure/streaks.ts";
 import { climb, readValue } from "../../accuracy/ladder.ts";
 import { bandingLadder, onPaper, streaksLadder } from "../../accuracy/ladders/streaks.ts";
@@ -35,6 +36,18 @@ describe("a streak drawn into a capture", () => {
     expect(streak?.widthMm).toBeLessThan(5 / PX_PER_MM);
     expect(streak?.deltaL).toBeLessThan(-0.9 * onPaper(-0.04));
     expect(streak?.deltaL).toBeGreaterThan(-1.1 * onPaper(-0.04));
+  });
+
+  test("is marked from edge to edge of the frame, at its place and as wide as it is", () => {
+    const options = { seed: 31, turnDeg: 0, print: { ...PRINT, content: "pale-wall" }, defects: [streaksOf(drawn)] } as const;
+    const { picture, outline } = captureSheet(options);
+    const [loop, ...others] = loopsInFrame(presentOf(readOf(options), "streakCount").area ?? [], outline, picture);
+    expect(others).toEqual([]);
+    const [xs, ys] = [loop?.map(({ x }) => x) ?? [], loop?.map(({ y }) => y) ?? []];
+    expect((Math.min(...xs) + Math.max(...xs)) / 2).toBeCloseTo(250, 0);
+    expect(Math.max(...xs) - Math.min(...xs)).toBeGreaterThan(3);
+    expect(Math.max(...xs) - Math.min(...xs)).toBeLessThan(5.1);
+    expect([Math.min(...ys), Math.max(...ys)]).toEqual([-0.5, picture.heightPx - 0.5]);
   });
 
   test("across the frame is told from one down the frame", () => {
