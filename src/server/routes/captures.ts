@@ -1,5 +1,6 @@
 import { Hono, type Context as Request } from "hono";
 import { captureInput } from "#domain/capture/schema.ts";
+import { largestOutline } from "#domain/measure/measure-capture.ts";
 import type { Refusal } from "#domain/outcome.ts";
 import { type CaptureWithOriginal, findCapture } from "#drizzle/queries/captures.ts";
 import { listChoicesOfPrint } from "#drizzle/queries/choices.ts";
@@ -14,10 +15,12 @@ import type { FormState } from "#views/parts/field.tsx";
 import { assignCapture } from "../actions/assign-capture.ts";
 import { measureAgain } from "../actions/measure-again.ts";
 import type { Context } from "../context.ts";
+import { areasOf } from "../work/areas-file.ts";
 import { idIn, readForm, refusalsOf } from "./form.ts";
 import { measuringInWords } from "./measuring-in-words.ts";
 import { namedPrint } from "./named-print.ts";
-import { shownOutlines } from "./shown-outlines.ts";
+import { keptOutlines, shownOutlines } from "./shown-outlines.ts";
+import { shownOverlays } from "./shown-overlays.ts";
 
 export function captureRoutes(context: Context): Hono {
   const capture = (c: Request): CaptureWithOriginal | null => {
@@ -25,7 +28,9 @@ export function captureRoutes(context: Context): Hono {
     return id === null ? null : findCapture(context.db, id);
   };
 
-  const show = (c: Request, found: CaptureWithOriginal, status: 200 | 422, form: FormState | null) => {
+  const show = async (c: Request, found: CaptureWithOriginal, status: 200 | 422, form: FormState | null) => {
+    const readings = readingsOfCaptures(context.db, [found.id]).get(found.id) ?? [];
+    const basis = findMeasureSet(context.db, found.id, "alone");
     const print = found.printId === null ? null : findPrint(context.db, found.printId);
     const choices = found.printId === null ? [] : listChoicesOfPrint(context.db, found.printId);
     return c.html(
@@ -35,8 +40,14 @@ export function captureRoutes(context: Context): Hono {
         print,
         setUpName: found.setUpId === null ? null : (findSetUp(context.db, found.setUpId)?.name ?? null),
         masterFor: choices.filter((choice) => choice.captureId === found.id).map((choice) => choice.purpose.name),
-        outlines: shownOutlines(findMeasureSet(context.db, found.id, "alone")),
-        readings: readingsOfCaptures(context.db, [found.id]).get(found.id) ?? [],
+        outlines: shownOutlines(basis),
+        overlays: shownOverlays({
+          frame: frameOf(found),
+          outline: largestOutline(keptOutlines(basis)),
+          readings,
+          areas: await areasOf(context.folder, found.id, readings),
+        }),
+        readings,
         fixity: fixityOfOriginal(context.db, found.originalId, 1)[0] ?? null,
         notMeasured: measuringInWords(measuringOfCaptures(context.db, [found.id]).get(found.id)),
         work: workProgress(context.db),
@@ -85,6 +96,12 @@ export function captureRoutes(context: Context): Hono {
       return c.redirect(from === "work" ? `/work?done=${done}` : `/captures/${found.id}?done=${done}`, 303);
     });
 }
+
+/** A capture's own pixels: those of its part where it is one of a bed. */
+const frameOf = ({ original, region }: CaptureWithOriginal) => ({
+  widthPx: region?.width ?? original.widthPx,
+  heightPx: region?.height ?? original.heightPx,
+});
 
 const typedOf = (capture: CaptureWithOriginal, print: string) => ({
   print,

@@ -30,7 +30,7 @@ export async function writeAreas(folder: CollectionFolder, captureId: number, fa
 const flat = ({ of, loops }: MarkedArea) => ({ of, loops: loops.map((points) => points.map(({ x, y }) => [x, y])) });
 
 /** Empty where nothing was kept, or it cannot be read. */
-export async function readAreas(folder: CollectionFolder, captureId: number, family: Family): Promise<Areas> {
+async function readAreas(folder: CollectionFolder, captureId: number, family: Family): Promise<Areas> {
   const text = await readFile(derivedPath(folder, captureId, FILES[family]), "utf8").catch(() => "{}");
   const read = kept.safeParse(parsed(text));
   if (!read.success) return new Map();
@@ -39,6 +39,21 @@ export async function readAreas(folder: CollectionFolder, captureId: number, fam
       name as MeasureName,
       areas.map(({ of, loops }) => ({ of, loops: loops.map((points) => points.map(([x, y]) => ({ x, y }))) })),
     ]),
+  );
+}
+
+/** What the readings that hold mark: by comparison where they were read so. */
+export async function areasOf(
+  folder: CollectionFolder,
+  captureId: number,
+  readings: readonly (Reading & { readonly family: Family })[],
+): Promise<Areas> {
+  const [alone, together] = await Promise.all([readAreas(folder, captureId, "alone"), readAreas(folder, captureId, "together")]);
+  return new Map(
+    readings.flatMap(({ name, family }) => {
+      const areas = (family === "together" ? together : alone).get(name);
+      return areas ? [[name, areas] as const] : [];
+    }),
   );
 }
 

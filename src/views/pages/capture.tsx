@@ -1,7 +1,7 @@
 import type { SetUp } from "#domain/capture/set-up.ts";
 import type { Reading } from "#domain/measure/reading.ts";
 import type { ShownCapture } from "../parts/capture-card.tsx";
-import { methodInWords } from "../parts/capture-card.tsx";
+import { methodInWords, sizeInPixels } from "../parts/capture-card.tsx";
 import { FileFacts, SettingsFacts } from "../parts/capture-facts.tsx";
 import { MethodField, PrintNumberField, PrintNumbers, SetUpField, SideField } from "../parts/capture-fields.tsx";
 import { CaptureMeasures } from "../parts/capture-measures.tsx";
@@ -14,6 +14,7 @@ import { Layout } from "../parts/layout.tsx";
 import { type NotMeasured, NotMeasuredNote } from "../parts/not-measured.tsx";
 import { DoneNotice, Notice } from "../parts/notice.tsx";
 import { OutlineLegend, type ShownOutline } from "../parts/outline-overlay.tsx";
+import { OverlayLegend, Overlays, type ShownOverlay } from "../parts/overlays.tsx";
 import { PublishedLevels } from "../parts/published-levels.tsx";
 import { Refusals } from "../parts/refusals.tsx";
 import { type WorkCounts, WorkProgress } from "../parts/work-progress.tsx";
@@ -26,6 +27,8 @@ export type CapturePageProps = {
   /** purposes this capture is the master for */
   masterFor: readonly string[];
   outlines: readonly ShownOutline[];
+  /** what its measures draw over it */
+  overlays: readonly ShownOverlay[];
   readings: readonly Reading[];
   fixity: ShownFixity | null;
   /** what keeps it from being measured; null when nothing does */
@@ -39,7 +42,9 @@ export type CapturePageProps = {
 
 /** One capture: the picture with what was found in it, every measure, and what is said of it. */
 export const CapturePage = (props: CapturePageProps) => {
-  const { capture, print, outlines } = props;
+  const { capture, outlines } = props;
+  // on a bed, what was read of its largest print would be taken for the whole
+  const isSingle = outlines.length <= 1 && props.overlays.length > 0;
   return (
     <Layout title={capture.name} section="prints" collectionName={props.collectionName}>
       <div class="page">
@@ -63,15 +68,17 @@ export const CapturePage = (props: CapturePageProps) => {
             <p>This bed has been divided. Its parts are captures of their own, with their prints or in the tray.</p>
           </Notice>
         ) : null}
-        <figure>
-          <CaptureView
-            capture={capture}
-            outlines={outlines}
-            alt={
-              print ? `${capture.side === "back" ? "Back" : "Front"} of ${print.objectNumber} ${print.title}` : "Capture without a print"
-            }
-          />
-          <figcaption>{props.readings.length > 0 ? <OutlineLegend outlines={outlines} /> : null}</figcaption>
+        <figure class="overlays">
+          <CaptureView capture={capture} outlines={outlines} alt={altOf(props)}>
+            {isSingle ? <Overlays {...sizeInPixels(capture)} overlays={props.overlays} /> : null}
+          </CaptureView>
+          <figcaption>
+            {isSingle ? (
+              <OverlayLegend overlays={props.overlays} />
+            ) : props.readings.length > 0 ? (
+              <OutlineLegend outlines={outlines} />
+            ) : null}
+          </figcaption>
         </figure>
         {props.work.waiting + props.work.running > 0 ? <WorkProgress counts={props.work} /> : null}
         <div class="beside">
@@ -97,6 +104,9 @@ export const CapturePage = (props: CapturePageProps) => {
     </Layout>
   );
 };
+
+const altOf = ({ capture, print }: CapturePageProps) =>
+  print ? `${capture.side === "back" ? "Back" : "Front"} of ${print.objectNumber} ${print.title}` : "Capture without a print";
 
 const Belongs = ({ capture, print, setUpName, masterFor }: CapturePageProps) => (
   <p>

@@ -1,14 +1,17 @@
+import type { Child } from "hono/jsx";
 import { type ShownCapture, sizeInPixels } from "./capture-card.tsx";
 import { OutlineOverlay, type ShownOutline } from "./outline-overlay.tsx";
 
-/** A capture large on neutral grey, with the prints found drawn over it. */
-export function CaptureView({ capture, outlines, alt }: { capture: ShownCapture; outlines: readonly ShownOutline[]; alt: string }) {
+/** A capture large on neutral grey, with what is drawn over it: the prints found, unless something else is given. */
+export function CaptureView(props: { capture: ShownCapture; outlines: readonly ShownOutline[]; alt: string; children?: Child }) {
+  const { capture, outlines, alt, children } = props;
   const { widthPx, heightPx } = sizeInPixels(capture);
+  const found = outlines.length > 0 ? <OutlineOverlay widthPx={widthPx} heightPx={heightPx} outlines={outlines} /> : null;
   return (
     <div class="capture-view">
       <div class="capture-view-picture">
         <img src={`/captures/${capture.id}/view.jpg`} alt={alt} width={widthPx} height={heightPx} loading="lazy" />
-        {outlines.length > 0 ? <OutlineOverlay widthPx={widthPx} heightPx={heightPx} outlines={outlines} /> : null}
+        {children ?? found}
       </div>
     </div>
   );

@@ -12,19 +12,7 @@ export function OutlineOverlay(props: { widthPx: number; heightPx: number; outli
     <svg class="outline-overlay" viewBox={`-0.5 -0.5 ${widthPx} ${heightPx}`} preserveAspectRatio="none" aria-hidden="true">
       {outlines.map((outline, index) => (
         <g>
-          {sidesOf(outline).map(({ from, to, state }) => (
-            <>
-              <line class="outline-halo" x1={from.x} y1={from.y} x2={to.x} y2={to.y} vector-effect="non-scaling-stroke" />
-              <line
-                class={`outline-side outline-${state}`}
-                x1={from.x}
-                y1={from.y}
-                x2={to.x}
-                y2={to.y}
-                vector-effect="non-scaling-stroke"
-              />
-            </>
-          ))}
+          <SheetSides outline={outline} />
           {outline.image ? (
             <polygon class="outline-image" points={cornersInWords(outline.image)} vector-effect="non-scaling-stroke" />
           ) : null}
@@ -49,6 +37,18 @@ export function OutlineLegend({ outlines }: { outlines: readonly ShownOutline[] 
     </p>
   );
 }
+
+/** The four sides of a sheet, each drawn as it was seen. */
+export const SheetSides = ({ outline }: { outline: ShownOutline }) => (
+  <>
+    {sidesOf(outline).map(({ from, to, state }) => (
+      <>
+        <line class="outline-halo" x1={from.x} y1={from.y} x2={to.x} y2={to.y} vector-effect="non-scaling-stroke" />
+        <line class={`outline-side outline-${state}`} x1={from.x} y1={from.y} x2={to.x} y2={to.y} vector-effect="non-scaling-stroke" />
+      </>
+    ))}
+  </>
+);
 
 function PartNumber({ number, at, radius }: { number: number; at: Point; radius: number }) {
   return (

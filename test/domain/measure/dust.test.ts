@@ -60,7 +60,7 @@ describe("a thin line", () => {
     for (const { x, y } of points) {
       const [dx, dy] = [x - LINE.x, y - LINE.y];
       expect(Math.abs(dx * across - dy * along)).toBeLessThan(4);
-      expect(Math.abs(dx * along + dy * across)).toBeLessThan(LINE.lengthPx / 2 + 7);
+      expect(Math.abs(dx * along + dy * across - LINE.lengthPx / 2)).toBeLessThan(LINE.lengthPx / 2 + 4);
     }
   });
 
