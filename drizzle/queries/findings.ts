@@ -1,10 +1,16 @@
 import { asc, eq, sql } from "drizzle-orm";
 import type { DatedFinding } from "#domain/condition/finding.ts";
 import type { Judgement } from "#domain/condition/judgements.ts";
+import type { MarkedRegion } from "#domain/condition/marked-region.ts";
 import { type Queryable, schema } from "../client.ts";
 import { groupBy } from "./group-by.ts";
 
-const { findings, surveys } = schema;
+const { findingRegions, findings, surveys } = schema;
+
+/** The regions of a finding in the order they were marked. */
+const regionsOfFinding = sql<readonly MarkedRegion[]>`(
+  select json_group_array(json(r.points_mm)) from (
+    select points_mm from finding_regions where finding_id = "findings"."id" order by id) r)`.mapWith((json: string) => JSON.parse(json));
 
 const JUDGEMENT = {
   id: findings.id,
@@ -15,6 +21,8 @@ const JUDGEMENT = {
   severity: findings.severity,
   activity: findings.activity,
   side: findings.side,
+  extent: findings.extent,
+  regions: regionsOfFinding,
   note: findings.note,
   change: findings.change,
   earlierFindingId: findings.earlierFindingId,
@@ -48,8 +56,14 @@ export function judgementsOfPrint(db: Queryable, printId: number): DatedFinding[
     .all();
 }
 
-export function insertFinding(db: Queryable, surveyId: number, finding: Judgement): void {
-  db.insert(findings)
+export function insertFinding(db: Queryable, surveyId: number, { regions, ...finding }: Judgement): void {
+  const { findingId } = db
+    .insert(findings)
     .values({ ...finding, surveyId })
-    .run();
+    .returning({ findingId: findings.id })
+    .get();
+  for (const region of regions)
+    db.insert(findingRegions)
+      .values({ findingId, pointsMm: [...region] })
+      .run();
 }

@@ -1,4 +1,6 @@
 import type { Side } from "../capture/capture.ts";
+import type { Extent } from "./extent.ts";
+import type { MarkedRegion } from "./marked-region.ts";
 
 export const ACTIVITIES = ["not-known", "active", "stable"] as const;
 export type Activity = (typeof ACTIVITIES)[number];
@@ -17,6 +19,9 @@ export type Finding = {
   readonly severity: number;
   readonly activity: Activity;
   readonly side: Side;
+  readonly extent: Extent | null;
+  /** where on that side; none: not said */
+  readonly regions: readonly MarkedRegion[];
   readonly note: string | null;
   readonly change: Change | null;
   /** the judgement of the same thing in an earlier survey */

@@ -20,9 +20,26 @@ export function judgements({ rejudged, found }: Pick<SurveyInput, "rejudged" | "
 function judgedAgain(row: Rejudged, before: DatedFinding): Judgement {
   const kept = { term: before.term, side: before.side, earlierFindingId: before.id };
   if (row.change === "not-looked")
-    return { ...kept, severity: before.severity, activity: before.activity, note: before.note, change: null };
-  if (row.change === "gone") return { ...kept, severity: 0, activity: "not-known", note: row.note, change: "gone" };
-  return { ...kept, severity: row.severity, activity: row.activity, note: row.note, change: row.change };
+    return {
+      ...kept,
+      extent: before.extent,
+      regions: before.regions,
+      severity: before.severity,
+      activity: before.activity,
+      note: before.note,
+      change: null,
+    };
+  if (row.change === "gone")
+    return { ...kept, extent: null, regions: [], severity: 0, activity: "not-known", note: row.note, change: "gone" };
+  return {
+    ...kept,
+    extent: row.extent === undefined ? before.extent : row.extent,
+    regions: row.regions ?? before.regions,
+    severity: row.severity,
+    activity: row.activity,
+    note: row.note,
+    change: row.change,
+  };
 }
 
 /**

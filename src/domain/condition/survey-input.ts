@@ -1,13 +1,22 @@
 import { z } from "zod";
 import { SIDES } from "../capture/capture.ts";
 import { chosen, passage, typed } from "../print/typed-text.ts";
+import { EXTENTS, type Extent } from "./extent.ts";
 import { ACTIVITIES, CHANGES } from "./finding.ts";
 import { GRADES } from "./grade.ts";
+import { MOST_REGIONS, readRegions } from "./marked-region.ts";
 import { findTerm } from "./terms.ts";
 
 const LEVEL = "Choose a level from 0 to 4.";
 const isLevel = (text: string): text is "0" | "1" | "2" | "3" | "4" => /^[0-4]$/.test(text);
 const activity = z.enum(ACTIVITIES, "Choose whether it is active.").default("not-known");
+const extent = chosen((text): text is Extent => EXTENTS.some((known) => known === text), "Choose how much it covers from the list.");
+const regions = typed(MOST_REGIONS * 400).transform((text, issues) => {
+  const read = readRegions(text);
+  if ("regions" in read) return read.regions;
+  issues.addIssue({ code: "custom", message: read.problem });
+  return z.NEVER;
+});
 const side = z.enum(SIDES, "Choose front or back.").default("front");
 
 /** Something not found before. A row in which nothing was chosen or written is null. */
@@ -17,11 +26,13 @@ const found = z
     severity: chosen(isLevel, LEVEL),
     activity,
     side,
+    extent,
+    regions,
     note: passage(2000),
   })
   .transform((row, issues) => {
     const { term, severity } = row;
-    if (term === null && severity === null && row.note === null) return null;
+    if (term === null && severity === null && row.note === null && row.extent === null && row.regions.length === 0) return null;
     if (term === null) issues.addIssue({ code: "custom", path: ["term"], message: "Choose what it is, or empty this finding." });
     if (severity === null) issues.addIssue({ code: "custom", path: ["severity"], message: LEVEL });
     return term === null || severity === null ? z.NEVER : { ...row, term, severity: Number(severity) };
@@ -35,6 +46,9 @@ const rejudged = z.object({
   change: z.enum([...CHANGES, "not-looked"], "Say what became of it, or that you did not look at it."),
   severity: typed(1).refine(isLevel, LEVEL).transform(Number),
   activity,
+  /** not sent: as before */
+  extent: z.union([z.undefined(), extent]),
+  regions: z.union([z.undefined(), regions]),
   note: passage(2000),
 });
 

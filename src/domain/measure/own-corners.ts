@@ -2,6 +2,8 @@ import { cornersOf, distanceTo, endsOf, lineThrough, SIDES, type Side } from "./
 import type { Point } from "./picture.ts";
 import type { Outline } from "./reading.ts";
 
+type Sheet = Pick<Outline, "sheet" | "image">;
+
 /** A border this much wider than each of the others is the one that an instant print stands on. */
 const WIDER = 1.4;
 
@@ -10,7 +12,7 @@ const WIDER = 1.4;
  * clearly wider than the others has it below (integral instant prints; common practice, no source). Any other print is
  * taken to be upright as it is seen.
  */
-export function ownCorners(outline: Outline): readonly [Point, Point, Point, Point] {
+export function ownCorners(outline: Sheet): readonly [Point, Point, Point, Point] {
   const corners = cornersOf(outline.sheet);
   const below = widestBorder(outline);
   if (below === null) return corners;
@@ -19,7 +21,7 @@ export function ownCorners(outline: Outline): readonly [Point, Point, Point, Poi
   return [at(0), at(1), at(2), at(3)];
 }
 
-function widestBorder({ sheet, image }: Outline): Side | null {
+function widestBorder({ sheet, image }: Sheet): Side | null {
   if (!image) return null;
   const widths = SIDES.map((side) => {
     const line = lineThrough(...endsOf(sheet, side));

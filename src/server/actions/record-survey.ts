@@ -1,8 +1,10 @@
-import type { DatedFinding } from "#domain/condition/finding.ts";
+import type { DatedFinding, Finding } from "#domain/condition/finding.ts";
 import { proposedGrade } from "#domain/condition/grade.ts";
 import { contradiction, type Judgement, judgements } from "#domain/condition/judgements.ts";
+import { outsideSheet } from "#domain/condition/marked-region.ts";
 import type { SurveyInput } from "#domain/condition/survey-input.ts";
 import { done, type Outcome, type Refusal, refused } from "#domain/outcome.ts";
+import { type PrintSize, sheetSize } from "#domain/print/dimensions.ts";
 import type { Queryable } from "#drizzle/client.ts";
 import { recordEvent } from "#drizzle/queries/events.ts";
 import { insertFinding, latestFindings } from "#drizzle/queries/findings.ts";
@@ -23,7 +25,11 @@ export function recordSurvey(context: Context, { printId, input }: { printId: nu
     if (print.binnedAt !== null)
       return refused({ about: null, happened: "This print is in the bin.", remedy: "Restore it from the bin, then look at it." });
     const standing = standingFindings(tx, printId);
-    const refusals = [...refusalsOfDay(tx, printId, input.surveyedOn, context.now()), ...refusalsOfRejudged(input.rejudged, standing)];
+    const refusals = [
+      ...refusalsOfDay(tx, printId, input.surveyedOn, context.now()),
+      ...refusalsOfRejudged(input.rejudged, standing),
+      ...refusalsOfRegions(input, sheetSize(print)),
+    ];
     if (refusals.length > 0) return refused(...refusals);
     const judged = judgements(input, standing);
     const proposed = proposedGrade(judged);
@@ -72,6 +78,15 @@ function refusalsOfRejudged(rejudged: readonly Rejudged[], standing: readonly Da
       ? [{ about: `rejudged.${index}.severity`, happened, remedy: "Choose another level, or say otherwise what became of it." }]
       : [];
   });
+}
+
+function refusalsOfRegions({ rejudged, found }: SurveyInput, sheet: PrintSize | null): Refusal[] {
+  const of = (list: string, rows: readonly { readonly regions?: Finding["regions"] | undefined }[]) =>
+    rows.flatMap(({ regions }, index) => {
+      const happened = (regions ?? []).map((region) => outsideSheet(region, sheet)).find((problem) => problem !== null);
+      return happened ? [{ about: `${list}.${index}.regions`, happened, remedy: "Mark it again, or correct the size in the record." }] : [];
+    });
+  return [...of("rejudged", rejudged), ...of("found", found)];
 }
 
 /** A judgement as the history keeps it. */

@@ -37,7 +37,16 @@ test("the proposal names the finding that decides", () => {
 
 test("a finding is followed through surveys by what it points back to, not by its term", () => {
   const judged = (id: number, earlierFindingId: number | null, surveyedOn: string): DatedFinding => {
-    const same = { term: "stain", severity: 2, activity: "stable", side: "front", note: null, change: null } as const;
+    const same = {
+      term: "stain",
+      severity: 2,
+      activity: "stable",
+      side: "front",
+      note: null,
+      extent: null,
+      regions: [],
+      change: null,
+    } as const;
     return { ...same, id, earlierFindingId, surveyId: id, surveyedOn };
   };
   const lives = livesOf([
@@ -55,7 +64,9 @@ test("an empty row counts as nothing, a written one must be whole, and the refus
   const empty = { term: "", severity: "", activity: "not-known", side: "front", note: "" };
   const whole = { ...empty, term: "mould", severity: "3", note: "lower left" };
   const read = surveyInput.parse({ ...DAY, found: [empty, whole, empty] });
-  expect(read.found).toEqual([{ term: "mould", severity: 3, activity: "not-known", side: "front", note: "lower left" }]);
+  expect(read.found).toEqual([
+    { term: "mould", severity: 3, activity: "not-known", side: "front", extent: null, regions: [], note: "lower left" },
+  ]);
   expect(read.grade).toBe(null);
   const refused = surveyInput.safeParse({ ...DAY, found: [empty, { ...empty, note: "lower left" }] });
   expect(refused.error?.issues.map(({ path }) => path.join("."))).toEqual(["found.1.term", "found.1.severity"]);

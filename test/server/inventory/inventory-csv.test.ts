@@ -134,7 +134,7 @@ test("an empty inventory is a header alone", () => {
 });
 
 test("the condition goes out with its grade, the day of the survey, what stands, and what of it is active", () => {
-  const unchanged = { note: null, change: null, earlierFindingId: null };
+  const unchanged = { note: null, extent: null, regions: [], change: null, earlierFindingId: null };
   const findings = [
     { ...unchanged, id: 1, term: "mould", severity: 3, activity: "active", side: "back" },
     { ...unchanged, id: 2, term: "curl", severity: 1, activity: "stable", side: "front" },
