@@ -1,11 +1,11 @@
-import { asc, eq, sql } from "drizzle-orm";
+import { and, asc, eq, gt, sql } from "drizzle-orm";
 import type { DatedFinding } from "#domain/condition/finding.ts";
 import type { Judgement } from "#domain/condition/judgements.ts";
 import type { MarkedRegion } from "#domain/condition/marked-region.ts";
 import { type Queryable, schema } from "../client.ts";
 import { groupBy } from "./group-by.ts";
 
-const { findingRegions, findings, surveys } = schema;
+const { findingRegions, findings, surveys, users } = schema;
 
 /** The regions of a finding in the order they were marked. */
 const regionsOfFinding = sql<readonly MarkedRegion[]>`(
@@ -28,21 +28,34 @@ const JUDGEMENT = {
   earlierFindingId: findings.earlierFindingId,
 };
 
+const isOfLastSurvey = sql`${surveys.id} = (
+  select s.id from ${surveys} s where s.print_id = ${surveys.printId} and s.finished_at is not null
+  order by s.surveyed_on desc, s.id desc limit 1)`;
+
 export type LatestFinding = DatedFinding & { readonly printId: number };
 
 /** What the last finished survey of each print found, by print id; prints without one are left out. */
 export function latestFindings(db: Queryable, printIds: readonly number[]): Map<number, LatestFinding[]> {
-  const last = sql`${surveys.id} = (
-    select s.id from ${surveys} s where s.print_id = ${surveys.printId} and s.finished_at is not null
-    order by s.surveyed_on desc, s.id desc limit 1)`;
   const rows = db
     .select(JUDGEMENT)
     .from(findings)
     .innerJoin(surveys, eq(surveys.id, findings.surveyId))
-    .where(sql`${surveys.printId} in (select value from json_each(${JSON.stringify(printIds)})) and ${last}`)
+    .where(sql`${surveys.printId} in (select value from json_each(${JSON.stringify(printIds)})) and ${isOfLastSurvey}`)
     .orderBy(asc(findings.id))
     .all();
   return groupBy(rows, (row) => row.printId);
+}
+
+/** What the last finished survey of a print found and still stands, with what another program needs to cite it. */
+export function annotatedFindings(db: Queryable, printId: number): (LatestFinding & { uuid: string; at: string; who: string | null })[] {
+  return db
+    .select({ ...JUDGEMENT, uuid: findings.uuid, at: sql<string>`${surveys.finishedAt}`, who: users.name })
+    .from(findings)
+    .innerJoin(surveys, eq(surveys.id, findings.surveyId))
+    .leftJoin(users, eq(users.id, surveys.userId))
+    .where(and(eq(surveys.printId, printId), gt(findings.severity, 0), isOfLastSurvey))
+    .orderBy(asc(findings.id))
+    .all();
 }
 
 /** Every judgement of every finished survey of a print, from the earliest survey on. */

@@ -17,6 +17,7 @@ import { printRoutes } from "./routes/prints.ts";
 import { answerNotFound, answerProblem } from "./routes/problems.ts";
 import { recaptureRoutes } from "./routes/recapture.ts";
 import { setUpRoutes } from "./routes/set-ups.ts";
+import { sidePictureRoutes } from "./routes/side-pictures.ts";
 import { surveyRoutes } from "./routes/surveys.ts";
 import { takeInRoutes } from "./routes/take-in.ts";
 import { trayRoutes } from "./routes/tray.ts";
@@ -51,6 +52,7 @@ export function createApp(context: Context, options: { hostNames?: readonly stri
   app.route("/", printPageRoutes(context));
   app.route("/", recaptureRoutes(context));
   app.route("/", setUpRoutes(context));
+  app.route("/", sidePictureRoutes(context));
   app.route("/", surveyRoutes(context));
   app.route("/", takeInRoutes(context));
   app.route("/", trayRoutes(context));

@@ -55,6 +55,18 @@ export function rectangleOf(region: MarkedRegion): { leftMm: number; topMm: numb
   return { leftMm, topMm, widthMm: Math.abs(a.xMm - c.xMm), heightMm: Math.abs(a.yMm - c.yMm) };
 }
 
+/** "12 mm from the left and 30 mm from the top, 40.5 × 18 mm" */
+export const regionsInWords = (regions: readonly MarkedRegion[]): string =>
+  regions
+    .map((region) => {
+      const xs = region.map(({ xMm }) => xMm);
+      const ys = region.map(({ yMm }) => yMm);
+      const [left, top] = [Math.min(...xs), Math.min(...ys)];
+      const size = `${rounded(Math.max(...xs) - left)} × ${rounded(Math.max(...ys) - top)} mm`;
+      return `${rounded(left)} mm from the left, ${rounded(top)} mm from the top, ${rectangleOf(region) ? size : `an outline within ${size}`}`;
+    })
+    .join("; ");
+
 /** Area of a simple outline, mm² (shoelace formula). */
 export function areaMm2(region: MarkedRegion): number {
   const twice = region.reduce((sum, corner, index) => {
@@ -71,6 +83,8 @@ export function outsideSheet(region: MarkedRegion, sheet: Pick<PrintSize, "width
   const isInside = region.every(({ xMm, yMm }) => xMm <= sheet.widthMm + slack && yMm <= sheet.heightMm + slack);
   return isInside ? null : `A region reaches beyond the sheet, which is ${sheet.widthMm} mm wide and ${sheet.heightMm} mm high.`;
 }
+
+const rounded = (mm: number): number => Math.round(mm * 10) / 10;
 
 function cornerFrom(text: string): PointMm | null {
   const [, x, y] = /^(\d{1,4}(?:\.\d{1,3})?),(\d{1,4}(?:\.\d{1,3})?)$/.exec(text) ?? [];

@@ -1,13 +1,14 @@
 import { createReadStream } from "node:fs";
-import { readFile, stat } from "node:fs/promises";
+import { stat } from "node:fs/promises";
 import { Readable } from "node:stream";
 import { create as contentDisposition } from "content-disposition";
 import { Hono, type Context as Request } from "hono";
 import type { OriginalKind } from "#domain/capture/capture.ts";
 import { type CaptureWithOriginal, findCapture } from "#drizzle/queries/captures.ts";
-import { derivedPath, originalPath } from "../collection-folder.ts";
+import { originalPath } from "../collection-folder.ts";
 import type { Context } from "../context.ts";
-import { type DerivedName, derivePictures } from "../images/derive.ts";
+import type { DerivedName } from "../images/derive.ts";
+import { derivedPicture } from "../images/derived-picture.ts";
 import { idIn } from "./form.ts";
 
 /** Small pictures for the screen, made when they are first asked for, and originals as they came. */
@@ -24,7 +25,7 @@ export function imageRoutes(context: Context): Hono {
     // another collection may answer at the same address tomorrow, so the browser asks each time
     c.header("Cache-Control", "private, no-cache");
     if (c.req.header("if-none-match") === tagOf(found, name)) return c.body(null, 304);
-    const bytes = await readOrMake(context, found, name);
+    const bytes = await derivedPicture(context, found, name);
     return bytes ? c.body(bytes, 200, { "Content-Type": "image/jpeg" }) : c.notFound();
   };
 
@@ -62,36 +63,4 @@ const MEDIA_TYPES: Readonly<Record<OriginalKind, string>> = {
 function tagOf({ id, original, region }: CaptureWithOriginal, name: DerivedName): string {
   const part = region ? `-${region.left}-${region.top}-${region.width}-${region.height}` : "";
   return `"${id}-${original.sha256.slice(0, 32)}${part}-${name}"`;
-}
-
-async function readOrMake(context: Context, capture: CaptureWithOriginal, name: DerivedName): Promise<Uint8Array<ArrayBuffer> | null> {
-  const path = derivedPath(context.folder, capture.id, name);
-  const kept = await readFile(path).catch(() => null);
-  if (kept) return new Uint8Array(kept);
-  try {
-    await makeInTurn(context, capture);
-    return new Uint8Array(await readFile(path));
-  } catch (error) {
-    console.error(error);
-    // a picture that cannot be decoded has no view: its page says why it could not be measured
-    return null;
-  }
-}
-
-/** A page asks for dozens of pictures at once: decoding them together would fill the memory. */
-let turn: Promise<unknown> = Promise.resolve();
-const underWay = new Map<string, Promise<void>>();
-
-function makeInTurn({ folder }: Context, capture: CaptureWithOriginal): Promise<void> {
-  const key = derivedPath(folder, capture.id, "view.jpg");
-  const making =
-    underWay.get(key) ??
-    turn.then(() =>
-      derivePictures(folder, capture, { path: originalPath(folder, capture.original.sha256), kind: capture.original.kind }).finally(() =>
-        underWay.delete(key),
-      ),
-    );
-  underWay.set(key, making);
-  turn = making.catch(() => {});
-  return making;
 }

@@ -25,6 +25,7 @@ import { releaseMaster } from "../actions/release-master.ts";
 import type { Context } from "../context.ts";
 import { idIn, readForm, refusalsOf } from "./form.ts";
 import { measuringInWords } from "./measuring-in-words.ts";
+import { shownSidePictures } from "./shown-side-pictures.ts";
 import { waitingFor } from "./waiting-captures.ts";
 
 export function printPageRoutes(context: Context): Hono {
@@ -47,7 +48,11 @@ export function printPageRoutes(context: Context): Hono {
         cautions: cautionsFor(circumstancesOf(print, today, latestFindings(context.db, [print.id]).get(print.id))),
         waiting: waitingFor(context, print.objectNumber),
         damaged: damagedCaptures(context, print.id),
-        condition: { survey: lastSurvey(context.db, print.id), lives: livesOf(judgementsOfPrint(context.db, print.id)) },
+        condition: {
+          survey: lastSurvey(context.db, print.id),
+          lives: livesOf(judgementsOfPrint(context.db, print.id)),
+          pictures: shownSidePictures(context, print),
+        },
         sides: sidesOf(context, print.id),
         aims,
         purposeKey: overruling?.purposeKey ?? aim?.purpose.key ?? "",

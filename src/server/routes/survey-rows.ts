@@ -1,4 +1,5 @@
 import type { DatedFinding } from "#domain/condition/finding.ts";
+import { regionsAsTyped } from "#domain/condition/marked-region.ts";
 import type { Typed } from "#views/parts/field.tsx";
 
 type Row = Record<string, string>;
@@ -27,10 +28,12 @@ export function typedAgain(typed: Typed, standing: readonly DatedFinding[]): Typ
   const sent = sentRows(typed, "rejudged");
   const others = Object.entries(typed).filter(([name]) => !name.startsWith("rejudged."));
   const again = standing.flatMap((finding, index) => {
-    const { severity, activity, note } = finding;
+    const { severity, activity, extent, regions, note } = finding;
     const row = sent.find(({ findingId }) => findingId === String(finding.id)) ?? {
       severity: String(severity),
       activity,
+      extent: extent ?? "",
+      regions: regionsAsTyped(regions),
       note: note ?? "",
     };
     return Object.entries(row).map(([field, value]) => [`rejudged.${index}.${field}`, value]);

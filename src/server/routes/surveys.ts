@@ -16,6 +16,7 @@ import type { Typed } from "#views/parts/field.tsx";
 import { recordSurvey, standingFindings } from "../actions/record-survey.ts";
 import type { Context } from "../context.ts";
 import { idIn, readForm, refusalsOf } from "./form.ts";
+import { shownSidePictures } from "./shown-side-pictures.ts";
 import { sentRows, typedAgain } from "./survey-rows.ts";
 
 const FIRST_ROWS = 3;
@@ -44,6 +45,7 @@ export function surveyRoutes(context: Context): Hono {
         terms: showsEveryTerm ? TERMS : termsFor(print.processId),
         showsEveryTerm,
         rowCount: shown.rowCount,
+        pictures: shownSidePictures(context, print),
         form: { typed: typedAgain(shown.typed, standing), refusals: shown.refusals },
         proposed: shown.proposed,
       }),

@@ -7,6 +7,7 @@ import { dateInWords } from "#domain/print/date.ts";
 import { Cautions } from "../parts/cautions.tsx";
 import { ChoiceField, type FormState, LongField, TextField } from "../parts/field.tsx";
 import { Layout } from "../parts/layout.tsx";
+import { MarkedSide, type ShownSidePicture } from "../parts/marked-side.tsx";
 import { Notice } from "../parts/notice.tsx";
 import { RefusalSummary } from "../parts/refusal-summary.tsx";
 import { FoundFields, RejudgedFields, surveyLabels } from "../parts/survey-fields.tsx";
@@ -24,6 +25,7 @@ export type SurveyFormPageProps = {
   terms: readonly Term[];
   showsEveryTerm: boolean;
   rowCount: number;
+  pictures: readonly ShownSidePicture[];
   form: FormState;
   /** what would be proposed from what is typed so far; null: not asked yet, or not whole enough */
   proposed: ProposedGrade | null;
@@ -35,7 +37,12 @@ export function SurveyFormPage(props: SurveyFormPageProps) {
   const address = `/prints/${print.id}/survey`;
   const action = props.showsEveryTerm ? `${address}?terms=all` : address;
   return (
-    <Layout title={`Condition of ${print.objectNumber}`} section="prints" collectionName={props.collectionName}>
+    <Layout
+      title={`Condition of ${print.objectNumber}`}
+      section="prints"
+      collectionName={props.collectionName}
+      scripts={["mark-regions.js"]}
+    >
       <div class="page page-form">
         <header class="page-head">
           <div>
@@ -47,6 +54,7 @@ export function SurveyFormPage(props: SurveyFormPageProps) {
         </header>
         <RefusalSummary refusals={form.refusals} labels={surveyLabels(standing, rowCount)} />
         <Cautions cautions={props.cautions} printId={print.id} />
+        <Pictures {...props} />
         <form class="record" method="post" action={action} novalidate>
           {standing.length > 0 ? (
             <fieldset class="record-group">
@@ -109,5 +117,29 @@ export function SurveyFormPage(props: SurveyFormPageProps) {
         <TermDefinitions terms={terms} />
       </div>
     </Layout>
+  );
+}
+
+/** The sides to read places off, with what is marked already; with the script, places are drawn on them. */
+function Pictures({ print, pictures, standing }: SurveyFormPageProps) {
+  if (pictures.length === 0) return null;
+  const marks = standing.map((finding, index) => ({ ...finding, number: index + 1 }));
+  return (
+    <details class="side-pictures">
+      <summary>
+        The picture with a scale in mm{standing.some(({ regions }) => regions.length > 0) ? ", and the places marked before" : ""}
+      </summary>
+      <div class="side-pictures-row">
+        {pictures.map((shown) => (
+          <MarkedSide
+            printId={print.id}
+            shown={shown}
+            marks={marks.filter(({ side }) => side === shown.side)}
+            alt={`The ${shown.side} with a scale along its edges`}
+            hasRuler
+          />
+        ))}
+      </div>
+    </details>
   );
 }

@@ -1,43 +1,74 @@
+import { EXTENT_WORDS } from "#domain/condition/extent.ts";
 import type { DatedFinding, FindingLife } from "#domain/condition/finding.ts";
 import { severityInWords, termInWords } from "#domain/condition/finding-in-words.ts";
 import { GRADE_MEANINGS, GRADE_SOURCE, GRADE_WORDS, proposedGrade } from "#domain/condition/grade.ts";
+import { regionsInWords } from "#domain/condition/marked-region.ts";
 import { levelOf, SEVERITIES } from "#domain/condition/severity.ts";
 import type { Survey } from "#domain/condition/survey.ts";
 import { findTerm } from "#domain/condition/terms.ts";
 import { dateInWords } from "#domain/print/date.ts";
+import { FindingTimeline } from "./finding-timeline.tsx";
+import { MarkedSide, type ShownSidePicture } from "./marked-side.tsx";
 
 export type ShownCondition = {
   /** the last one; null: nobody has looked at it yet */
   readonly survey: Survey | null;
   /** everything ever found, each through all surveys */
   readonly lives: readonly FindingLife[];
+  /** sides that can be shown with the marked places on them */
+  readonly pictures: readonly ShownSidePicture[];
 };
 
 /** How the print is: grade, what was found and how each of it went on. */
-export function Condition({ printId, survey, lives }: ShownCondition & { printId: number }) {
+export function Condition({ printId, survey, lives, pictures }: ShownCondition & { printId: number }) {
   const now = lives.map((life) => ({ life, last: lastOf(life) }));
   const standing = now.filter(({ last }) => last.surveyId === survey?.id && last.severity > 0);
   const gone = now.filter(({ last }) => last.change === "gone");
+  const marked = pictures.flatMap((picture) => {
+    const marks = standing.flatMap(({ last }, index) =>
+      last.side === picture.side && last.regions.length > 0 ? [{ number: index + 1, regions: last.regions }] : [],
+    );
+    return marks.length > 0 ? [{ picture, marks }] : [];
+  });
   const notFound = now.filter(({ life, last }) => life.length === 1 && last.severity === 0 && last.surveyId === survey?.id);
   return (
     <>
       {survey ? <Grade survey={survey} findings={now.filter(({ last }) => last.surveyId === survey.id).map(({ last }) => last)} /> : null}
       {survey ? null : <p class="soft">Nobody has looked at its condition yet.</p>}
-      {standing.length > 0 ? (
-        <ul class="findings">
-          {standing.map(({ life }) => (
-            <li>
-              <StandingFinding life={life} />
-            </li>
-          ))}
-        </ul>
+      <div class={marked.length > 0 ? "condition-marked" : undefined}>
+        {marked.length > 0 ? (
+          <div class="stack">
+            {marked.map(({ picture, marks }) => (
+              <MarkedSide
+                printId={printId}
+                shown={picture}
+                marks={marks}
+                alt={`The ${picture.side} with the places of ${marks.map(({ number }) => `finding ${number}`).join(", ")} marked`}
+              />
+            ))}
+          </div>
+        ) : null}
+        {standing.length > 0 ? (
+          <ol class="findings">
+            {standing.map(({ life }, index) => (
+              <li>
+                <StandingFinding life={life} number={index + 1} />
+              </li>
+            ))}
+          </ol>
+        ) : null}
+      </div>
+      {standing.some(({ last }) => last.regions.length > 0) ? (
+        <p class="small">
+          <a href={`/prints/${printId}/annotations.json`}>The marked places for other programs</a> (W3C Web Annotation)
+        </p>
       ) : null}
       {notFound.length > 0 ? <p>Looked for and not found: {notFound.map(({ last }) => termInWords(last)).join("; ")}.</p> : null}
       {gone.length > 0 ? (
         <details>
           <summary>Gone since: {gone.map(({ last }) => termInWords(last)).join("; ")}</summary>
           {gone.map(({ life }) => (
-            <Timeline life={life} />
+            <FindingTimeline life={life} />
           ))}
         </details>
       ) : null}
@@ -73,38 +104,23 @@ function Grade({ survey, findings }: { survey: Survey; findings: readonly DatedF
   );
 }
 
-function StandingFinding({ life }: { life: FindingLife }) {
+function StandingFinding({ life, number }: { life: FindingLife; number: number }) {
   const last = lastOf(life);
   const term = findTerm(last.term);
   const level = SEVERITIES.find((each) => each === last.severity);
   return (
     <>
       <p>
-        <strong>{termInWords(last)}</strong>: {severityInWords(last.severity)}
+        <span class="finding-number">{number}</span> <strong>{termInWords(last)}</strong>: {severityInWords(last.severity)}
         {last.activity === "active" ? ", active" : last.activity === "stable" ? ", not active" : ""}
+        {last.extent ? `, ${EXTENT_WORDS[last.extent]}` : ""}
       </p>
       {term && level !== undefined ? <p class="small soft">{`${last.severity} of 4: ${levelOf(term, level)}`}</p> : null}
       {last.note ? <p class="as-typed">{last.note}</p> : null}
-      {life.length > 1 ? <Timeline life={life} /> : null}
+      {last.regions.length > 0 ? <p class="small soft">{regionsInWords(last.regions)}</p> : null}
+      {life.length > 1 ? <FindingTimeline life={life} /> : null}
     </>
   );
-}
-
-/** One thing found, judgement by judgement, newest first. */
-const Timeline = ({ life }: { life: FindingLife }) => (
-  <ol class="finding-life" aria-label={`${termInWords(lastOf(life))} through the surveys`}>
-    {life.toReversed().map((finding) => (
-      <li>
-        <span class="finding-day">{dateInWords(finding.surveyedOn)}</span> {judgementInWords(finding)}
-      </li>
-    ))}
-  </ol>
-);
-
-function judgementInWords({ change, severity, earlierFindingId }: DatedFinding): string {
-  if (change === "gone") return "gone";
-  if (change) return `${change}, ${severityInWords(severity)}`;
-  return earlierFindingId === null ? `found, ${severityInWords(severity)}` : `not looked at, last ${severityInWords(severity)}`;
 }
 
 const lastOf = (life: FindingLife): DatedFinding => life[life.length - 1] ?? life[0];

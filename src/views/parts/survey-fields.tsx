@@ -1,3 +1,4 @@
+import { EXTENT_WORDS, EXTENTS } from "#domain/condition/extent.ts";
 import { ACTIVITY_WORDS, type DatedFinding } from "#domain/condition/finding.ts";
 import { severityInWords, termInWords } from "#domain/condition/finding-in-words.ts";
 import { levelOf, SEVERITIES, SEVERITY_MEANINGS, SEVERITY_WORDS } from "#domain/condition/severity.ts";
@@ -26,6 +27,23 @@ const SIDE_CHOICES: readonly Choice[] = [
   { value: "back", label: "Back" },
 ];
 
+const EXTENT_CHOICES: readonly Choice[] = EXTENTS.map((extent) => ({ value: extent, label: sentence(EXTENT_WORDS[extent]) }));
+
+/** How much it covers, and where it lies. */
+const PlaceFields = ({ form, name }: { form: FormState; name: (field: string) => string }) => (
+  <>
+    <ChoiceField form={form} name={name("extent")} label="How much it covers" none="Not said" choices={EXTENT_CHOICES} />
+    <LongField
+      form={form}
+      name={name("regions")}
+      label="Places on that side, in mm"
+      rows={1}
+      most={12_000}
+      hint="One place a line. Corners as mm from the left, a comma, mm from the top: two for a rectangle (12,30 52,48), more for an outline."
+    />
+  </>
+);
+
 /** Levels as they look for the term, or as they are meant in general where none is chosen yet. */
 const levelChoices = (term: Term | null): Choice[] =>
   SEVERITIES.map((level) => ({
@@ -38,11 +56,13 @@ export function surveyLabels(standing: readonly DatedFinding[], rowCount: number
   const again = standing.flatMap((finding, index) => [
     [`rejudged.${index}.change`, `${termInWords(finding)}, what became of it`],
     [`rejudged.${index}.severity`, `${termInWords(finding)}, level`],
+    [`rejudged.${index}.regions`, `${termInWords(finding)}, places`],
     [`rejudged.${index}.note`, `${termInWords(finding)}, note`],
   ]);
   const anew = Array.from({ length: rowCount }, (_, index) => [
     [`found.${index}.term`, `New finding ${index + 1}, what it is`],
     [`found.${index}.severity`, `New finding ${index + 1}, level`],
+    [`found.${index}.regions`, `New finding ${index + 1}, places`],
     [`found.${index}.note`, `New finding ${index + 1}, note`],
   ]).flat();
   return Object.fromEntries([...again, ...anew, ["surveyedOn", "Day"], ["grade", "Grade"], ["note", "Note on the whole"]]);
@@ -54,7 +74,7 @@ export function RejudgedFields({ form, finding, index }: { form: FormState; find
   const term = findTerm(finding.term);
   const activity = finding.activity === "not-known" ? "" : `, ${ACTIVITY_WORDS[finding.activity]}`;
   return (
-    <fieldset class="finding-fields">
+    <fieldset class="finding-fields" data-side={finding.side}>
       <legend>{termInWords(finding)}</legend>
       <input type="hidden" name={name("findingId")} value={String(finding.id)} />
       <p>
@@ -65,7 +85,8 @@ export function RejudgedFields({ form, finding, index }: { form: FormState; find
         <ChoiceField form={form} name={name("change")} label="What became of it" none="Choose" choices={CHANGE_CHOICES} isRequired />
         <ChoiceField form={form} name={name("severity")} label="Level now" choices={levelChoices(term)} />
         <ChoiceField form={form} name={name("activity")} label="Is it active?" choices={ACTIVITY_CHOICES} />
-        <LongField form={form} name={name("note")} label="Note: where it is, and what it looks like" rows={2} most={2000} width="wide" />
+        <PlaceFields form={form} name={name} />
+        <LongField form={form} name={name("note")} label="Note: what it looks like" rows={2} most={2000} width="wide" />
       </div>
       {term ? (
         <details>
@@ -91,11 +112,16 @@ export function FoundFields({ form, index, terms }: { form: FormState; index: nu
       <div class="field-grid">
         <ChoiceField form={form} name={name("term")} label="What it is" none="Nothing" groups={groups} />
         <ChoiceField form={form} name={name("severity")} label="Level" none="Choose" choices={levelChoices(term)} />
-        <ChoiceField form={form} name={name("side")} label="Where" choices={SIDE_CHOICES} />
+        <ChoiceField form={form} name={name("side")} label="Side" choices={SIDE_CHOICES} />
         <ChoiceField form={form} name={name("activity")} label="Is it active?" choices={ACTIVITY_CHOICES} />
-        <LongField form={form} name={name("note")} label="Note: where it is, and what it looks like" rows={2} most={2000} width="wide" />
+        <PlaceFields form={form} name={name} />
+        <LongField form={form} name={name("note")} label="Note: what it looks like" rows={2} most={2000} width="wide" />
       </div>
       {term ? <TermMeaning term={term} /> : null}
     </fieldset>
   );
+}
+
+function sentence(words: string): string {
+  return `${words.charAt(0).toUpperCase()}${words.slice(1)}`;
 }

@@ -1,0 +1,63 @@
+import { createHash } from "node:crypto";
+import { Hono, type Context as Request } from "hono";
+import { SIDES } from "#domain/capture/capture.ts";
+import { ANNOTATION_TYPE, annotationPage } from "#domain/condition/annotations.ts";
+import { sidePictureSize } from "#domain/condition/side-picture.ts";
+import { sheetSize } from "#domain/print/dimensions.ts";
+import type { Print } from "#domain/print/print.ts";
+import { annotatedFindings } from "#drizzle/queries/findings.ts";
+import { findPrint } from "#drizzle/queries/prints.ts";
+import type { Context } from "../context.ts";
+import { derivedPicture } from "../images/derived-picture.ts";
+import { canBeShown, type SideToShow, sideToShow } from "../images/side-to-show.ts";
+import { straighten } from "../images/straighten.ts";
+import { idIn } from "./form.ts";
+
+/** A print's sides on its own mm grid, and the places marked on them for other programs. */
+export function sidePictureRoutes(context: Context): Hono {
+  const keptPrint = (c: Request): Print | null => {
+    const id = idIn(c);
+    const print = id === null ? null : findPrint(context.db, id);
+    return print?.binnedAt === null ? print : null;
+  };
+
+  return new Hono()
+    .get("/prints/:id{[0-9]+}/sides/:side{(front|back)\\.jpg}", async (c) => {
+      const print = keptPrint(c);
+      const side = SIDES.find((each) => `${each}.jpg` === c.req.param("side"));
+      const shown = print && side ? sideToShow(context, print, side) : null;
+      if (!shown || !canBeShown(shown)) return c.notFound();
+      c.header("ETag", tagOf(shown));
+      c.header("Cache-Control", "private, no-cache");
+      if (c.req.header("if-none-match") === tagOf(shown)) return c.body(null, 304);
+      const view = await derivedPicture(context, shown.capture, "view.jpg");
+      if (!view) return c.notFound();
+      const { region, original } = shown.capture;
+      const frame = { widthPx: region?.width ?? original.widthPx, heightPx: region?.height ?? original.heightPx };
+      const straight = await straighten(view, frame, shown.quad, shown.size);
+      return c.body(new Uint8Array(straight), 200, { "Content-Type": "image/jpeg" });
+    })
+
+    .get("/prints/:id{[0-9]+}/annotations.json", (c) => {
+      const print = keptPrint(c);
+      if (!print) return c.notFound();
+      const { origin } = new URL(c.req.url);
+      const sheet = sheetSize(print);
+      // without a size no scale: a millimetre is a pixel
+      const pxPerMm = sheet ? sidePictureSize(sheet).pxPerMm : 1;
+      const annotated = annotatedFindings(context.db, print.id).map(({ uuid, at, who, ...finding }) => ({
+        finding,
+        uuid,
+        at,
+        who,
+        picture: { address: `${origin}/prints/${print.id}/sides/${finding.side}.jpg`, pxPerMm },
+      }));
+      const page = annotationPage(`${origin}/prints/${print.id}/annotations.json`, annotated);
+      return c.body(JSON.stringify(page, null, 1), 200, { "Content-Type": ANNOTATION_TYPE });
+    });
+}
+
+function tagOf({ capture, quad, size }: SideToShow): string {
+  const hash = createHash("sha256").update(JSON.stringify([capture.original.sha256, capture.region, quad, size]));
+  return `"${hash.digest("base64url").slice(0, 32)}"`;
+}

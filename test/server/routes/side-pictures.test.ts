@@ -1,0 +1,70 @@
+import sharp from "sharp";
+import { expect, test } from "vitest";
+import { createApp } from "#server/app.ts";
+import { keptPrint } from "../../fixtures/captured-print.ts";
+import { aPrintWithASheet } from "../../fixtures/print-with-sheet.ts";
+
+test("the side is shown on the print's own mm grid: what lies 20 mm from the left and 30 from the top is there", async () => {
+  const { context, printId } = await aPrintWithASheet();
+  const answer = await createApp(context).request(`/prints/${printId}/sides/front.jpg`);
+  expect(answer.headers.get("content-type")).toBe("image/jpeg");
+  const { data, info } = await sharp(await answer.arrayBuffer())
+    .raw()
+    .toBuffer({ resolveWithObject: true });
+  // 12 px for a millimetre, the most that is made
+  expect([info.width, info.height]).toEqual([960, 720]);
+  const isRed = (xMm: number, yMm: number) => {
+    const at = (Math.round(yMm * 12) * info.width + Math.round(xMm * 12)) * info.channels;
+    return (data[at] as number) > 180 && (data[at + 1] as number) < 90;
+  };
+  expect([isRed(20.5, 30.5), isRed(29.5, 39.5)]).toEqual([true, true]);
+  expect([isRed(19.5, 30.5), isRed(20.5, 29.5), isRed(30.5, 35), isRed(25, 40.5)]).toEqual([false, false, false, false]);
+});
+
+test("it is not sent twice, and there is none of a side or a print without a capture or a size", async () => {
+  const { context, printId } = await aPrintWithASheet();
+  const app = createApp(context);
+  const address = `/prints/${printId}/sides/front.jpg`;
+  const tag = (await app.request(address)).headers.get("etag") ?? "";
+  expect((await app.request(address, { headers: { "If-None-Match": tag } })).status).toBe(304);
+  expect((await app.request(`/prints/${printId}/sides/back.jpg`)).status).toBe(404);
+  expect((await app.request(`/prints/${printId}/sides/left.jpg`)).status).toBe(404);
+  const without = keptPrint(context.db, "1978.002");
+  expect((await app.request(`/prints/${without}/sides/front.jpg`)).status).toBe(404);
+});
+
+test("typed places come back numbered on the print page, in the form as typed, and as annotations; beyond the sheet they are refused", async () => {
+  const { context, printId } = await aPrintWithASheet();
+  const app = createApp(context);
+  const save = (regions: string) =>
+    app.request(`/prints/${printId}/survey`, {
+      method: "POST",
+      headers: { "Sec-Fetch-Site": "same-origin" },
+      body: new URLSearchParams({
+        surveyedOn: "2026-11-25",
+        "found.0.term": "mould",
+        "found.0.severity": "2",
+        "found.0.extent": "2-to-10",
+        "found.0.regions": regions,
+      }),
+    });
+  const refused = await save("70,50 90,58");
+  expect(refused.status).toBe(422);
+  const again = await refused.text();
+  expect(again).toContain("80 mm wide and 60 mm high");
+  expect(again).toContain("70,50 90,58");
+
+  expect((await save("20,30 30,40\n0,0 10,0 10,8")).status).toBe(303);
+  const page = await (await app.request(`/prints/${printId}`)).text();
+  expect(page).toContain('points="20,30 30,30 30,40 20,40"');
+  expect(page).toContain("20 mm from the left, 30 mm from the top, 10 × 10 mm");
+  expect(page).toContain("2 to 10 % of this side");
+  expect(await (await app.request(`/prints/${printId}/survey`)).text()).toContain(">20,30 30,40\n0,0 10,0 10,8</textarea>");
+
+  const sent = await app.request(`/prints/${printId}/annotations.json`);
+  expect(sent.headers.get("content-type")).toContain("application/ld+json");
+  const { items } = (await sent.json()) as { items: { target: { source: string; selector: { value: string } }[] }[] };
+  expect(items).toHaveLength(1);
+  expect(items[0]?.target.map(({ selector }) => selector.value)[0]).toBe("xywh=pixel:240,360,120,120");
+  expect((await app.request(new URL(items[0]?.target[0]?.source ?? "").pathname)).status).toBe(200);
+});
