@@ -1,4 +1,4 @@
-import { CORRELATED, type FittedLine, fitLine, TUKEY } from "./fit-line.ts";
+import { type FittedLine, fitLine, observedTogether, TUKEY } from "./fit-line.ts";
 import { solve } from "./least-squares.ts";
 import { robustSpread } from "./robust.ts";
 
@@ -36,7 +36,8 @@ export function fitArc(s: readonly number[], t: readonly number[], tolerance: nu
   const n = agreeing.length;
   if (n < 8 || !inverse) return straight(line, 0, Number.POSITIVE_INFINITY);
   const residual = Math.sqrt(agreeing.reduce((sum, each) => sum + each * each, 0) / n);
-  const spreadOf = (basis: readonly [number, number, number]) => residual * Math.sqrt(CORRELATED * quadratic(inverse as number[], basis));
+  const together = observedTogether(agreeing);
+  const spreadOf = (basis: readonly [number, number, number]) => residual * Math.sqrt(together * quadratic(inverse as number[], basis));
   const sag = parts[2];
   const sagSpread = spreadOf([0, 0, 1]);
   const isBowed = Math.abs(sag) > Math.max(LEAST_BOW_PX, SURE * sagSpread) && Math.abs(sag) < MOST_BOW * length && n >= line.agreeing;

@@ -14,7 +14,27 @@ export type FittedLine = {
 
 const TRIALS = 160;
 /** Neighbouring profiles see the same texture, so that only one in so many counts as an observation of its own. */
-export const CORRELATED = 4;
+const CORRELATED = 4;
+/** Pieces of a side in which texture is looked for that is longer than so many profiles: the grain of wood, the check of a cloth. */
+const PIECES = 8;
+
+/**
+ * How many neighbouring points, in order along the line, count as one observation: by how much the means of eight pieces
+ * scatter more than those of independent points would (batch means, two degrees of freedom taken by the line); at least four.
+ */
+export function observedTogether(residuals: readonly number[]): number {
+  const run = Math.floor(residuals.length / PIECES);
+  const square = residuals.reduce((sum, each) => sum + each * each, 0) / Math.max(1, residuals.length);
+  if (run < CORRELATED || !(square > 0)) return CORRELATED;
+  let ofMeans = 0;
+  for (let piece = 0; piece < PIECES; piece++) {
+    let sum = 0;
+    for (let index = piece * run; index < (piece + 1) * run; index++) sum += residuals[index] as number;
+    ofMeans += (sum / run) ** 2 / (PIECES - 2);
+  }
+  return Math.max(CORRELATED, (run * ofMeans) / square);
+}
+
 /** Tukey's constant: 95 % efficient for normal errors. */
 export const TUKEY = 4.685;
 
@@ -55,7 +75,8 @@ export function fitLine(s: readonly number[], t: readonly number[], tolerance: n
   const residual = Math.sqrt(agreeing.reduce((sum, each) => sum + each.residual ** 2, 0) / n);
   const mean = agreeing.reduce((sum, each) => sum + each.x, 0) / n;
   const sxx = agreeing.reduce((sum, each) => sum + (each.x - mean) ** 2, 0);
-  const spreadAt = (x: number) => residual * Math.sqrt(CORRELATED * (1 / n + (x - mean) ** 2 / Math.max(1e-9, sxx)));
+  const together = observedTogether(agreeing.map((each) => each.residual));
+  const spreadAt = (x: number) => residual * Math.sqrt(together * (1 / n + (x - mean) ** 2 / Math.max(1e-9, sxx)));
   return { offset, slope, agreeing: n, residual, spreadAt };
 }
 

@@ -1,6 +1,6 @@
 import { componentsOf } from "./components.ts";
 import { enclosingQuad } from "./enclosing-quad.ts";
-import { areaOf, cornersOf, distanceTo, linesOf, SIDES } from "./lines.ts";
+import { areaOf, cornersOf, distanceTo, endsOf, linesOf, lineThrough, opposite, quadOfLines, SIDES } from "./lines.ts";
 import { maskOf, plainColours } from "./plain-colour.ts";
 import { confirmRectangle, outermost, overlap, type Rectangle } from "./rectangle.ts";
 import type { ReducedCopy } from "./reduced-copy.ts";
@@ -31,11 +31,17 @@ export function findRectangles(copy: ReducedCopy): Rectangle[] {
   const onGround = unlikeGround(copy, whole, isBeyondDoubt);
   const found = outermost(onGround);
   if (found.length > 0 && found.every(isBeyondDoubt)) return found;
-  const plain = plainColours(copy).flatMap((colour) =>
-    REACHES.flatMap((reach) => confirmedPatches(copy, maskOf(copy, colour, reach), whole, 1)),
-  );
-  return outermost([...onGround, ...plain.filter((each) => !isOnFrame(each) || isNearlyTheFrame(copy, each))]);
+  const masks = plainColours(copy).flatMap((colour) => REACHES.map((reach) => maskOf(copy, colour, reach)));
+  const plainPatches = (openPx: number) =>
+    masks.flatMap((mask) => confirmedPatches(copy, mask, whole, openPx)).filter((each) => !isOnFrame(each) || isNearlyTheFrame(copy, each));
+  const looked = [...onGround, ...plainPatches(1)];
+  const kept = outermost(looked);
+  if (kept.length > 0 && kept.every((each) => isBeyondDoubt(each) || isClear(each))) return kept;
+  return outermost([...looked, ...plainPatches(Math.round(CHECK_SHARE * Math.min(copy.widthPx, copy.heightPx)))]);
 }
+
+/** Half the width, as a share of the frame, of what is cut away at last: checks of a cloth that have the paper's colour and touch it. */
+const CHECK_SHARE = 0.035;
 
 /** A patch of the ground itself has its colour too, and ends at the frame. */
 const isOnFrame = (each: Rectangle) => Object.values(each.sides).includes("frame");
@@ -82,8 +88,29 @@ function confirmedPatches(copy: ReducedCopy, mask: Uint8Array, region: Region, o
   return componentsOf(mask, region, openPx, LEAST_AREA_SHARE * mask.length).flatMap(({ hull, filledPx }) => {
     const quad = filledPx < LEAST_SOLIDITY * areaOf(hull) ? null : enclosingQuad(hull);
     const rectangle = quad && confirmRectangle(copy, quad);
-    return rectangle ? [rectangle] : [];
+    return rectangle ? [squarer(copy, rectangle)] : [];
   });
+}
+
+/** How far inside its ends, px, a side that shows no edge is looked for again: a little more than what confirming looks over. */
+const INSIDE_ENDS_PX = [0, 5, 10] as const;
+
+/** A side of a patch that shows no edge may have cut a corner off, or swallowed some of the ground: it is looked for along the opposite one. */
+function squarer(copy: ReducedCopy, rectangle: Rectangle): Rectangle {
+  const weak = SIDES.find((side) => rectangle.sides[side] === "weak");
+  if (!weak) return rectangle;
+  const lines = linesOf(rectangle.quad);
+  const { nx, ny } = lines[opposite(weak)];
+  const tries = endsOf(rectangle.quad, weak).flatMap((end) =>
+    INSIDE_ENDS_PX.flatMap((insidePx) => {
+      const at = { x: end.x - nx * insidePx, y: end.y - ny * insidePx };
+      const quad = quadOfLines({ ...lines, [weak]: lineThrough(at, { x: at.x - ny, y: at.y + nx }) });
+      const found = quad && confirmRectangle(copy, quad);
+      return found && !Object.values(found.sides).includes("weak") ? [found] : [];
+    }),
+  );
+  const worth = (each: Rectangle) => each.support + each.margin.plain;
+  return tries.reduce((best, each) => (worth(each) > worth(best) ? each : best), rectangle);
 }
 
 /** A picture stands out from its border on all sides. */

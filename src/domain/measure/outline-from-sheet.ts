@@ -116,7 +116,12 @@ function sidesOf(picture: Picture, { quad, edges }: RefinedQuad, doubted: Readon
 const FAINT_SHARE = 0.001;
 const DOUBTED_SHARE = 0.007;
 
-/** A side that was not seen keeps the line of the reduced copy, good to about half a block. */
+/** A side that was not seen keeps the line of a patch, which may have swallowed some of the ground, as a share of the side. */
+const UNSEEN_SHARE = 0.04;
+/** Where fewer profiles than this agree, the others see another line beside it: so many px more for each share of them. Own. */
+const ALL_BUT_SURE = 0.9;
+const PX_FOR_SHARE = 10;
+
 function spreadOf(
   picture: Picture,
   copy: ReducedCopy,
@@ -129,7 +134,12 @@ function spreadOf(
     const edge = edges[side];
     if (isFrameSide(quad, side, picture)) return onFrame;
     const leastPx = doubted.has(side) ? DOUBTED_SHARE * lengthOf(quad, side) : faint.has(side) ? FAINT_SHARE * lengthOf(quad, side) : 0;
-    return edge && { fromSpreadPx: Math.hypot(edge.fromSpreadPx, leastPx), toSpreadPx: Math.hypot(edge.toSpreadPx, leastPx) };
+    if (!edge) return { fromSpreadPx: UNSEEN_SHARE * lengthOf(quad, side), toSpreadPx: UNSEEN_SHARE * lengthOf(quad, side) };
+    const astrayPx = faint.has(side) ? 0 : PX_FOR_SHARE * Math.max(0, ALL_BUT_SURE - edge.share);
+    return {
+      fromSpreadPx: Math.hypot(edge.fromSpreadPx, leastPx, astrayPx),
+      toSpreadPx: Math.hypot(edge.toSpreadPx, leastPx, astrayPx),
+    };
   });
   return cornerSpread(spreads, Math.max(1, copy.factor / 2));
 }

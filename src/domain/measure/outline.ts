@@ -11,6 +11,7 @@ import { overlap, type Rectangle } from "./rectangle.ts";
 import { type ReducedCopy, reducedCopy } from "./reduced-copy.ts";
 import type { Search } from "./search.ts";
 import { disagreementOf, leastMisfit } from "./size-as-seen.ts";
+import type { Strip } from "./strip.ts";
 
 /** Frames smaller than this hold no print that could be measured. */
 const LEAST_FRAME_PX = 48;
@@ -36,18 +37,24 @@ const fits = ({ context }: Search, quad: Quad) =>
   leastMisfit(quad, context.sheetWidthMm, context.sheetHeightMm) < 0.02 ||
   leastMisfit(quad, context.imageWidthMm, context.imageHeightMm) < 0.02;
 
-function printsIn(search: Search, rectangle: Rectangle, depth: number): Outline[] {
+/** `ground` is what the board or the page that it lies on shows along its own sides, where there is one. */
+function printsIn(search: Search, rectangle: Rectangle, depth: number, ground: Strip | null = null): Outline[] {
   const { copy } = search;
   const inner = findRectanglesInside(copy, rectangle);
   if (isGround(rectangle, inner) && depth < DEEPEST) return inner.flatMap((each) => printsIn(search, each, depth + 1));
-  if (depth === 0 && isBoard(search, rectangle, inner)) return inner.flatMap((each) => printsIn(search, each, depth + 1));
+  if (depth === 0 && isBoard(search, rectangle, inner)) return inner.flatMap((each) => printsIn(search, each, depth + 1, rectangle.margin));
   const image = likeliestImage(search, rectangle, [pictureAmong(rectangle, inner), findImageInwards(copy, rectangle.quad)]);
   const around = image || rectangle.margin.plain > PLAIN ? null : findSheetOutwards(copy, rectangle.quad);
-  if (around && around.margin.plain > PLAIN && area(around) > 1.02 * area(rectangle)) return [outlineFromSheet(search, around, rectangle)];
+  const isOfGround = around && ground && isAlike(around.margin, ground);
+  if (around && !isOfGround && around.margin.plain > PLAIN && area(around) > 1.02 * area(rectangle))
+    return [outlineFromSheet(search, around, rectangle)];
   if (depth === 0 && !image && isPictureAlone(search, rectangle)) return [outlineFromImage(search, rectangle)];
   const outline = outlineFromSheet(search, tidied(copy, rectangle, image), image);
   return [!image && lacksBorder(search, rectangle) ? doubted(outline) : outline];
 }
+
+/** Colours of one paper in one light, as L* and chroma differ between its places. Own. */
+const isAlike = (one: Strip, other: Strip) => Math.abs(one.lightness - other.lightness) < 5 && Math.abs(one.chroma - other.chroma) < 4;
 
 /** Share of a margin that is of one colour where it is a sheet's border. */
 const PLAIN = 0.85;
@@ -62,9 +69,17 @@ function lacksBorder({ context }: Search, { margin, quad }: Rectangle): boolean 
   return isBordered && (margin.plain < RESTLESS || (margin.plain < PLAIN && leastMisfit(quad, sheetWidthMm, sheetHeightMm) > 0.02));
 }
 
+/** What was found may be something else altogether: a line of the ground, the picture, the mount. Own, as a share of the longer side. */
+const DOUBTED_SPREAD = 0.06;
+
 function doubted(outline: Outline): Outline {
+  const leastPx = DOUBTED_SPREAD * Math.max(lengthOf(outline.sheet, "top"), lengthOf(outline.sheet, "left"));
   const kind = (side: Side) => (outline.sides[side] === "seen" ? "assumed" : outline.sides[side]);
-  return { ...outline, sides: { top: kind("top"), right: kind("right"), bottom: kind("bottom"), left: kind("left") } };
+  return {
+    ...outline,
+    cornerSpreadPx: Math.hypot(outline.cornerSpreadPx, leastPx),
+    sides: { top: kind("top"), right: kind("right"), bottom: kind("bottom"), left: kind("left") },
+  };
 }
 
 const DEEPEST = 2;

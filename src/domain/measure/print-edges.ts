@@ -199,9 +199,12 @@ const HALF_CYCLE = 0.5;
 const MOST_EMPTY = 0.05;
 const SHARP_CYCLES_PER_PX = 0.2;
 
+const MOST_PICTURE_SPREAD_PX = 2;
+
 /** px to both sides of a side that no other edge and no end of the frame comes near. */
 function roomPx(outline: Outline, quad: Quad, side: Side): number {
-  const keepAway = 3 + 2 * outline.cornerSpreadPx;
+  // The sides of the picture are seen, whatever becomes of those of the sheet.
+  const keepAway = 3 + 2 * (quad === outline.image ? Math.min(MOST_PICTURE_SPREAD_PX, outline.cornerSpreadPx) : outline.cornerSpreadPx);
   const ends = endsOf(quad, side);
   const least = (other: Quad, otherSide: Side) => Math.min(...ends.map((end) => Math.abs(distanceTo(linesOf(other)[otherSide], end))));
   const neighbour = quad === outline.sheet ? outline.image : outline.sheet;
