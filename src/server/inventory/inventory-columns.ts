@@ -3,11 +3,11 @@ import { SIDES, type Side } from "#domain/capture/capture.ts";
 import { METHOD_LABELS } from "#domain/capture/method.ts";
 import { findingInWords } from "#domain/condition/finding-in-words.ts";
 import type { InventoryMaster, InventoryRow, InventoryValue } from "#domain/inventory/inventory-row.ts";
+import type { Cell, Column } from "../csv/write-csv.ts";
 
 /** A cell before it is written; null and undefined are empty. */
-export type Cell = string | number | null | undefined;
 
-export type InventoryColumn = { readonly name: string; readonly cell: (row: InventoryRow) => Cell };
+export type InventoryColumn = Column<InventoryRow>;
 
 /** Several values in one cell (common practice, no source). */
 const BETWEEN_VALUES = " | ";

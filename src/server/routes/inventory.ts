@@ -7,7 +7,8 @@ import { listPlaces } from "#drizzle/queries/places.ts";
 import { listPrints } from "#drizzle/queries/prints.ts";
 import { InventoryPage } from "#views/pages/inventory.tsx";
 import type { Context } from "../context.ts";
-import { INVENTORY_MEDIA_TYPE, inventoryCsv } from "../inventory/inventory-csv.ts";
+import { CSV_MEDIA_TYPE } from "../csv/write-csv.ts";
+import { inventoryCsv } from "../inventory/inventory-csv.ts";
 import { pageAsked } from "./page-asked.ts";
 
 const PER_PAGE = 20;
@@ -38,6 +39,6 @@ export const inventoryRoutes = (context: Context): Hono =>
       const rows = inventoryRows(context.db, { ...filter, page: 1, perPage: null }, today);
       c.header("Content-Disposition", `attachment; filename="inventory-${today}.csv"`);
       return c.body(inventoryCsv(rows, { spreadsheetSafe: c.req.query("spreadsheet") === "yes" }), 200, {
-        "Content-Type": INVENTORY_MEDIA_TYPE,
+        "Content-Type": CSV_MEDIA_TYPE,
       });
     });
