@@ -5,15 +5,29 @@ import { readMigrationFiles } from "drizzle-orm/migrator";
 import type { BaseSQLiteDatabase } from "drizzle-orm/sqlite-core";
 import * as captures from "./schema/captures.ts";
 import * as choices from "./schema/choices.ts";
+import * as climate from "./schema/climate.ts";
 import * as collection from "./schema/collection.ts";
 import * as condition from "./schema/condition.ts";
+import * as displays from "./schema/displays.ts";
 import * as events from "./schema/events.ts";
 import * as measures from "./schema/measures.ts";
 import * as places from "./schema/places.ts";
 import * as prints from "./schema/prints.ts";
 import * as work from "./schema/work.ts";
 
-export const schema = { ...captures, ...choices, ...collection, ...condition, ...events, ...measures, ...places, ...prints, ...work };
+export const schema = {
+  ...captures,
+  ...choices,
+  ...climate,
+  ...collection,
+  ...condition,
+  ...displays,
+  ...events,
+  ...measures,
+  ...places,
+  ...prints,
+  ...work,
+};
 
 /** The database or an open transaction of it: what every query asks for. */
 export type Queryable = BaseSQLiteDatabase<"sync", SQLite.RunResult, typeof schema>;

@@ -2,7 +2,7 @@ import { and, asc, count, eq, isNull, sql } from "drizzle-orm";
 import type { Place, PlaceListed } from "#domain/storage/place.ts";
 import { type Queryable, schema } from "../client.ts";
 
-const { places, prints } = schema;
+const { climateImports, places, prints } = schema;
 
 export type NewPlace = Pick<Place, "parentId" | "kind" | "name"> & Partial<Pick<Place, "enclosureKind" | "enclosureMaterial" | "note">>;
 
@@ -48,6 +48,23 @@ export function placePath(db: Queryable, id: number): string[] {
 
 export function insertPlace(db: Queryable, place: NewPlace): number {
   return db.insert(places).values(place).returning({ id: places.id }).get().id;
+}
+
+/** What keeps a place from being taken away: what stands or lies in it, the bin counted too, and what was measured there. */
+export function contentsOfPlace(db: Queryable, id: number): { places: number; prints: number; binnedPrints: number; readings: boolean } {
+  const inside = db.select({ count: count() }).from(places).where(eq(places.parentId, id)).get();
+  const kept = db
+    .select({ all: count(), binned: count(prints.binnedAt) })
+    .from(prints)
+    .where(eq(prints.placeId, id))
+    .get();
+  const readings = db.select({ id: climateImports.id }).from(climateImports).where(eq(climateImports.placeId, id)).limit(1).get();
+  const binnedPrints = kept?.binned ?? 0;
+  return { places: inside?.count ?? 0, prints: (kept?.all ?? 0) - binnedPrints, binnedPrints, readings: readings !== undefined };
+}
+
+export function deletePlaceRow(db: Queryable, id: number): void {
+  db.delete(places).where(eq(places.id, id)).run();
 }
 
 /** Saves over what was said of it, and counts the save. */

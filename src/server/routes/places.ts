@@ -4,13 +4,14 @@ import { placeInput } from "#domain/storage/place-input.ts";
 import { flatten, placeTree } from "#domain/storage/place-tree.ts";
 import { readCollection } from "#drizzle/queries/collection.ts";
 import { historyOf } from "#drizzle/queries/events.ts";
-import { findPlace, listPlaces } from "#drizzle/queries/places.ts";
+import { contentsOfPlace, findPlace, listPlaces } from "#drizzle/queries/places.ts";
 import { PlaceFormPage } from "#views/pages/place-form.tsx";
 import { PlacesPage, type PlacesPageProps } from "#views/pages/places.tsx";
 import type { FormState } from "#views/parts/field.tsx";
 import { PLACE_LABELS, typedFromPlace } from "#views/parts/place-fields.tsx";
 import { type Difference, differences } from "#views/parts/saved-meanwhile.tsx";
 import { createPlace } from "../actions/create-place.ts";
+import { deletePlace, keptIn } from "../actions/delete-place.ts";
 import { editPlace } from "../actions/edit-place.ts";
 import type { Context } from "../context.ts";
 import { idIn, readForm, refusalsOf } from "./form.ts";
@@ -21,7 +22,7 @@ export function placeRoutes(context: Context): Hono {
       PlacesPage({
         collectionName: readCollection(context.db).name,
         tree: placeTree(listPlaces(context.db)),
-        form: { typed: {}, refusals: [] },
+        form: { typed: { kind: c.req.query("kind") ?? "", parentId: c.req.query("inside") ?? "" }, refusals: [] },
         ...props,
       }),
       status,
@@ -36,7 +37,15 @@ export function placeRoutes(context: Context): Hono {
     const { name: collectionName } = readCollection(context.db);
     const places = flatten(placeTree(listPlaces(context.db)));
     return c.html(
-      PlaceFormPage({ collectionName, place, places, form, savedMeanwhile, history: historyOf(context.db, "place", place.id) }),
+      PlaceFormPage({
+        collectionName,
+        place,
+        places,
+        form,
+        savedMeanwhile,
+        keeps: keptIn(contentsOfPlace(context.db, place.id)),
+        history: historyOf(context.db, "place", place.id),
+      }),
       status,
     );
   };
@@ -50,12 +59,22 @@ export function placeRoutes(context: Context): Hono {
       if (!read.success) return show(c, 422, { form: { typed, refusals: refusalsOf(read.error) } });
       const made = createPlace(context, read.data);
       if (!made.ok) return show(c, 422, { form: { typed, refusals: made.refusals } });
-      return c.redirect("/places?done=place-created", 303);
+      // the next place is mostly of the same kind, in the same place
+      const next = new URLSearchParams({ done: "place-created", kind: read.data.kind, inside: String(read.data.parentId ?? "") });
+      return c.redirect(`/places?${next}#new-place`, 303);
     })
 
     .get("/places/:id{[0-9]+}/edit", (c) => {
       const place = kept(c);
       return place ? showForm(c, 200, place, { typed: typedFromPlace(place), refusals: [] }) : c.notFound();
+    })
+
+    .post("/places/:id{[0-9]+}/delete", (c) => {
+      const place = kept(c);
+      if (!place) return c.notFound();
+      const gone = deletePlace(context, { placeId: place.id });
+      if (gone.ok) return c.redirect("/places?done=place-deleted", 303);
+      return showForm(c, 422, place, { typed: typedFromPlace(place), refusals: gone.refusals });
     })
 
     .post("/places/:id{[0-9]+}", async (c) => {

@@ -15,11 +15,13 @@ export type PlaceFormPageProps = {
   places: readonly PlaceNode[];
   form: FormState;
   savedMeanwhile: readonly Difference[];
+  /** what is in it and keeps it from being taken away, in words; null: it is empty */
+  keeps: string | null;
   history: readonly ShownEvent[];
 };
 
 /** Change what is said of a place. */
-export const PlaceFormPage = ({ collectionName, place, places, form, savedMeanwhile, history }: PlaceFormPageProps) => (
+export const PlaceFormPage = ({ collectionName, place, places, form, savedMeanwhile, keeps, history }: PlaceFormPageProps) => (
   <Layout title={`Edit ${place.name}`} section="places" collectionName={collectionName}>
     <div class="page">
       <header class="page-head">
@@ -45,6 +47,19 @@ export const PlaceFormPage = ({ collectionName, place, places, form, savedMeanwh
             <a href={`/places#place-${place.id}`}>Leave without saving</a>
           </p>
         </form>
+        <section class="card" aria-labelledby="delete-title">
+          <h2 id="delete-title">Take the place away</h2>
+          {keeps === null ? (
+            <form method="post" action={`/places/${place.id}/delete`}>
+              <p>It is empty: no print, no other place and no climate reading is in it.</p>
+              <button class="button button-quiet" type="submit">
+                Delete {place.name}
+              </button>
+            </form>
+          ) : (
+            <p>A place can be deleted when it is empty. In it there {keeps}.</p>
+          )}
+        </section>
         <section class="card" aria-labelledby="history-title">
           <h2 id="history-title">History</h2>
           <History events={history} places={new Map(places.map((each) => [each.id, pathInWords(each.path)]))} />

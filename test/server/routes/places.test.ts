@@ -62,3 +62,37 @@ test("an enclosure that is not in the list is refused at its field, and a place 
   expect(await answer.text()).toContain("Choose a material from the list, or none.");
   expect((await app.request("/places/9/edit")).status).toBe(404);
 });
+
+test("the form for the next place keeps kind and parent after saving and after a refusal", async () => {
+  const app = createApp(emptyCollection());
+  await send(app, "/places", { kind: "room", name: "Study" });
+  const saved = await send(app, "/places", { kind: "box", name: "Box 4", parentId: "1" });
+  const next = await page(app, (saved.headers.get("location") ?? "").replace(/#.*/, ""));
+  expect(next).toMatch(/<option value="box" selected/);
+  expect(next).toMatch(/<option value="1" selected/);
+  const refused = await (await send(app, "/places", { kind: "album", name: "", parentId: "1" })).text();
+  expect(refused).toMatch(/<option value="album" selected/);
+  expect(refused).toMatch(/<option value="1" selected/);
+});
+
+test("an empty place can be deleted, one with another place in it cannot", async () => {
+  const context = emptyCollection();
+  const app = createApp(context);
+  await send(app, "/places", { kind: "room", name: "Study" });
+  await send(app, "/places", { kind: "box", name: "Box 4", parentId: "1" });
+  const refused = await send(app, "/places/1/delete", {});
+  expect(refused.status).toBe(422);
+  expect(await refused.text()).toContain("Study is not empty: in it there is 1 other place.");
+  expect((await send(app, "/places/2/delete", {})).headers.get("location")).toBe("/places?done=place-deleted");
+  expect(findPlace(context.db, 2)).toBeNull();
+  expect((await send(app, "/places/1/delete", {})).status).toBe(303);
+});
+
+test("a place moves into another one and changes its kind", async () => {
+  const context = emptyCollection();
+  const app = createApp(context);
+  for (const name of ["Study", "Attic"]) await send(app, "/places", { kind: "room", name });
+  await send(app, "/places", { kind: "box", name: "Box 4", parentId: "1" });
+  await send(app, "/places/3", { kind: "album", name: "Box 4", parentId: "2", revision: "1" });
+  expect(findPlace(context.db, 3)).toMatchObject({ parentId: 2, kind: "album" });
+});
