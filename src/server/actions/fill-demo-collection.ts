@@ -15,6 +15,7 @@ import { createPlace } from "./create-place.ts";
 import { createPrint } from "./create-print.ts";
 import { createSetUp } from "./create-set-up.ts";
 import { editCollection } from "./edit-collection.ts";
+import { fillDemoStorage } from "./fill-demo-storage.ts";
 import { takeInCapture } from "./take-in-capture.ts";
 
 /**
@@ -29,6 +30,7 @@ export async function fillDemoCollection(context: Context, onProgress: (done: nu
   const placeIds = enterPlaces(context, manifest);
   const setUpIds = enterSetUps(context, manifest);
   enterPrints(context, manifest, placeIds);
+  await fillDemoStorage(context, placeIds, expected);
   let done = 0;
   for (const capture of manifest.captures) {
     await takeIn(context, capture, setUpIds);

@@ -1,8 +1,10 @@
 import { Command, CommanderError } from "commander";
 import packageFile from "../../../package.json" with { type: "json" };
 import { addCommand } from "./add.ts";
+import { careCommand } from "./care.ts";
 import { checkCommand } from "./check.ts";
 import { chooseCommand } from "./choose.ts";
+import { climateCommand } from "./climate.ts";
 import { demoCommand } from "./demo.ts";
 import { divideCommand } from "./divide.ts";
 import { Ending, EXIT, type ExitCode } from "./exit-code.ts";
@@ -42,9 +44,12 @@ export async function run(args: readonly string[], terminal: Terminal): Promise<
     matchCommand,
     recaptureCommand,
     inventoryCommand,
+    climateCommand,
+    careCommand,
     checkCommand,
   ]) {
     const command = make(terminal, end);
+    for (const part of command.commands) part.copyInheritedSettings(program);
     program.addCommand(command.copyInheritedSettings(program).addHelpText("after", EXIT_CODES));
   }
   try {

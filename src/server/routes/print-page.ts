@@ -4,11 +4,13 @@ import { cautionsFor, circumstancesOf } from "#domain/condition/cautions-for.ts"
 import { livesOf } from "#domain/condition/finding.ts";
 import { overruleInput, releaseInput } from "#domain/master/schema.ts";
 import type { Print } from "#domain/print/print.ts";
+import { lightBudgetOf, lightDose } from "#domain/storage/light-budget.ts";
 import { flatten, pathInWords, placeTree } from "#domain/storage/place-tree.ts";
 import { currentAims } from "#drizzle/queries/aims.ts";
 import { listCapturesOfPrint } from "#drizzle/queries/captures.ts";
 import { listChoicesOfPrint } from "#drizzle/queries/choices.ts";
 import { readCollection } from "#drizzle/queries/collection.ts";
+import { displaysOfPrint } from "#drizzle/queries/displays.ts";
 import { historyOfPrint } from "#drizzle/queries/events.ts";
 import { judgementsOfPrint, latestFindings } from "#drizzle/queries/findings.ts";
 import { damageOfOriginals } from "#drizzle/queries/fixity.ts";
@@ -53,6 +55,7 @@ export function printPageRoutes(context: Context): Hono {
           lives: livesOf(judgementsOfPrint(context.db, print.id)),
           pictures: shownSidePictures(context, print),
         },
+        light: lightOf(context, print, today),
         sides: sidesOf(context, print.id),
         aims,
         purposeKey: overruling?.purposeKey ?? aim?.purpose.key ?? "",
@@ -105,6 +108,10 @@ function damagedCaptures(context: Context, printId: number): DamagedCapture[] {
     const outcome = damage.get(originalId);
     return outcome ? [{ id, name, outcome }] : [];
   });
+function lightOf(context: Context, print: Print, today: string) {
+  const displays = displaysOfPrint(context.db, print.id);
+  const budget = lightBudgetOf(print.processId);
+  return { budget, dose: lightDose(displays, budget, today), isLogged: displays.length > 0 };
 }
 
 /** The sides that were ever captured, each with its captures and what holds for it. */

@@ -6,7 +6,7 @@ import { HTTPException } from "hono/http-exception";
 export const FORM_BYTES = 1024 * 1024;
 
 /** Paths that take files: they stream to disk and bound each file themselves. */
-const STREAMED: readonly string[] = ["/add"];
+const STREAMED: readonly RegExp[] = [/^\/add$/, /^\/places\/\d+\/climate\/files$/];
 
 const forms = bodyLimit({
   maxSize: FORM_BYTES,
@@ -16,4 +16,4 @@ const forms = bodyLimit({
 });
 
 /** Bounds every body that is not streamed by its own route. */
-export const boundedBodies: MiddlewareHandler = (c, next) => (STREAMED.includes(c.req.path) ? next() : forms(c, next));
+export const boundedBodies: MiddlewareHandler = (c, next) => (STREAMED.some((path) => path.test(c.req.path)) ? next() : forms(c, next));

@@ -23,6 +23,14 @@ export const PlacesPage = (props: PlacesPageProps) => (
           <h1>Places</h1>
           <p>Where prints are kept, from the room down to the sleeve.</p>
         </div>
+        <p class="actions">
+          <a class="button button-quiet" href="/care">
+            Care first
+          </a>
+          <a class="button button-quiet" href="/displays">
+            Display log
+          </a>
+        </p>
       </header>
       <DoneNotice done={props.done} />
       <div class="beside">
@@ -53,6 +61,9 @@ const PlaceList = ({ nodes }: { nodes: readonly PlaceNode[] }) => (
               {counted(node.printCountInside, "print", "prints")}
             </a>
           )}
+          <a class="place-edit" href={`/places/${node.id}/climate`}>
+            Climate<span class="visually-hidden"> of {node.name}</span>
+          </a>
           <a class="place-edit" href={`/places/${node.id}/edit`}>
             Edit<span class="visually-hidden"> {node.name}</span>
           </a>
@@ -83,7 +94,7 @@ function Enclosure({ node }: { node: PlaceNode }) {
 }
 
 const NewPlace = ({ form, places }: { form: FormState; places: readonly PlaceNode[] }) => (
-  <form class="card new-place" method="post" action="/places" novalidate>
+  <form class="card new-place" id="new-place" method="post" action="/places" novalidate>
     <h2>New place</h2>
     <RefusalSummary refusals={form.refusals} labels={PLACE_LABELS} />
     <PlaceFields form={form} places={places} />

@@ -3,12 +3,14 @@ import type { Side } from "#domain/capture/capture.ts";
 import type { Caution } from "#domain/condition/cautions-for.ts";
 import type { Choice } from "#domain/master/choice.ts";
 import type { Print } from "#domain/print/print.ts";
+import type { LightBudget, LightDose } from "#domain/storage/light-budget.ts";
 import { counted } from "../format/counted.ts";
 import { CaptureView } from "../parts/capture-view.tsx";
 import { Cautions } from "../parts/cautions.tsx";
 import { Condition, type ShownCondition } from "../parts/condition.tsx";
 import { type DamagedCapture, DamagedFiles } from "../parts/damaged-files.tsx";
 import { DetailPlot } from "../parts/detail-plot.tsx";
+import { DoseNotice } from "../parts/dose-notice.tsx";
 import type { FormState } from "../parts/field.tsx";
 import { History, type PlaceNames, type ShownEvent } from "../parts/history.tsx";
 import { Layout } from "../parts/layout.tsx";
@@ -42,6 +44,7 @@ export type PrintPageProps = {
   aims: readonly Aim[];
   /** the purpose whose aim the table is held against */
   purposeKey: string;
+  light: { readonly dose: LightDose; readonly budget: LightBudget; readonly isLogged: boolean };
   history: readonly ShownEvent[];
   work: WorkCounts;
   overruling: Overruling | null;
@@ -95,6 +98,13 @@ export function PrintPage(props: PrintPageProps) {
         <section class="card" aria-labelledby="survey-title">
           <h2 id="survey-title">Condition</h2>
           <Condition printId={print.id} {...props.condition} />
+        </section>
+        <section class="card" aria-labelledby="light-title">
+          <h2 id="light-title">Light on display</h2>
+          <DoseNotice {...props.light} />
+          <p>
+            <a href={`/prints/${print.id}/displays`}>Log days on display</a>
+          </p>
         </section>
         <section class="card" aria-labelledby="history-title">
           <h2 id="history-title">History</h2>

@@ -44,6 +44,8 @@ export function eventInWords(event: ShownEvent, places: PlaceNames = new Map()):
   if (subject === "choice") return choiceInWords(verb, detail);
   if (subject === "capture") return captureInWords(verb, detail);
   if (subject === "survey") return surveyInWords(detail);
+  if (subject === "display") return displayInWords(verb, detail);
+  if (subject === "place" && verb.startsWith("climate")) return climateInWords(verb, detail);
   if (verb === "edited") return `Record changed: ${changedInWords(detail, FIELD_LABELS[subject] ?? PRINT_LABELS, places)}.`;
   return `${SUBJECT_WORDS[subject] ?? subject} ${verb}.`;
 }
@@ -69,6 +71,19 @@ function captureInWords(verb: string, detail: ShownEvent["detail"]): string {
   if (verb === "divided") return "A bed was divided into its prints.";
   if (verb === "assigned") return assignedInWords(detail);
   return `Capture ${verb}.`;
+}
+
+function displayInWords(verb: string, detail: ShownEvent["detail"]): string {
+  if (verb === "ended") return `Taken down from display on ${text(detail.endsOn) ?? "a day not said"}.`;
+  const days = `on display from ${text(detail.startsOn) ?? "a day not said"} to ${text(detail.endsOn) ?? "now"}, ${detail.lux} lux for ${detail.hoursPerDay} hours a day`;
+  return verb === "taken back" ? `Taken out of the display log: ${days}.` : `Logged: ${days}.`;
+}
+
+function climateInWords(verb: string, detail: ShownEvent["detail"]): string {
+  if (verb === "climate typed") return "A climate reading was typed.";
+  const readings = `${detail.readings} climate ${detail.readings === 1 ? "reading" : "readings"}`;
+  const from = text(detail.fileName) === null ? "typed by hand" : `of ${text(detail.fileName)}`;
+  return verb === "climate taken back" ? `${readings} ${from} taken out again.` : `${readings} ${from} added.`;
 }
 
 /** Earlier events did not keep the name. */
