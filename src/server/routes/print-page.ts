@@ -108,6 +108,8 @@ function damagedCaptures(context: Context, printId: number): DamagedCapture[] {
     const outcome = damage.get(originalId);
     return outcome ? [{ id, name, outcome }] : [];
   });
+}
+
 function lightOf(context: Context, print: Print, today: string) {
   const displays = displaysOfPrint(context.db, print.id);
   const budget = lightBudgetOf(print.processId);
