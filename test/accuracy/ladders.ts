@@ -19,6 +19,7 @@ import { faintWindowLadder, lampLadder, veilLadder, windowLadder, windowOverBord
 import { keystoneLadder } from "./ladders/keystone.ts";
 import { marginLadder } from "./ladders/margin.ts";
 import { misregistrationLadder } from "./ladders/misregistration.ts";
+import { moireLadder } from "./ladders/moire.ts";
 import { noiseLadder } from "./ladders/noise.ts";
 import { ringsInDetailLadder, ringsLadder } from "./ladders/rings.ts";
 import { skewLadder } from "./ladders/skew.ts";
@@ -37,6 +38,7 @@ export const LADDERS: readonly Ladder[] = [
   evennessLadder,
   streaksLadder,
   bandingLadder,
+  moireLadder,
   misregistrationLadder,
   noiseLadder,
   doubleSaveLadder,

@@ -16,6 +16,7 @@ import { areaOf, cornersOf } from "./lines.ts";
 import { margin } from "./margin.ts";
 import { misregistration } from "./misregistration.ts";
 import { missingLevels } from "./missing-levels.ts";
+import { moire } from "./moire.ts";
 import { noise } from "./noise.ts";
 import { findOutlines } from "./outline.ts";
 import type { Picture } from "./picture.ts";
@@ -49,6 +50,7 @@ const MEASURES_OF_ONE = [
   borderCast,
   noise,
   streaks,
+  moire,
   misregistration,
   rings,
   dust,

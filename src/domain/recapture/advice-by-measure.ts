@@ -81,6 +81,14 @@ export const ADVICE_BY_MEASURE: Readonly<Record<string, (failing: Failing) => re
       source: "veiling glare is light from outside the picture scattered in lens and glass (common practice for the remedies)",
     },
   ],
+  moirePercent: ({ isCamera }) => [
+    {
+      sentence: isCamera
+        ? "Go nearer, so that texture or screen is shown whole by more pixels, or turn the print by 5 to 15° in the frame; light it from both sides to flatten a texture."
+        : "Scan at twice the sampling or more, or lay the print turned by 5 to 15°; make the picture smaller only afterwards.",
+      source: "a pattern finer than two pixels beats with them, and the beat hangs on the angle between both (sampling theorem)",
+    },
+  ],
   lossless: ({ isCamera }) => [
     {
       sentence: `${isCamera ? "Save raw files or TIFF" : "Save TIFF"}, not JPEG. Turning this JPEG into a TIFF brings nothing back: what was thrown away stays away.`,

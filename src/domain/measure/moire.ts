@@ -1,0 +1,146 @@
+import { hannWindow, TileTransform } from "./fourier.ts";
+import { distanceTo, linesOf, SIDES } from "./lines.ts";
+import { luminanceAt, type Picture, type Point } from "./picture.ts";
+import type { MeasureContext, Outline, Reading } from "./reading.ts";
+import { median } from "./robust.ts";
+
+/**
+ * A regular pattern that goes all over the picture at one distance and in one direction: texture of the paper, a printing screen, or
+ * the beat of either with the pixels (moiré). Half of what it swings the light, percent.
+ *
+ * Tiles of 64 px, at the pixels themselves and at every fourth of them, are taken from all over the picture. In the mean of the logarithms of
+ * their spectra what the picture shows is smooth, because it differs from tile to tile; what all tiles share stands out
+ * as single points. Points five times their surroundings count; amplitudes of all of them are added. Patterns along the rows or
+ * columns of the frame are left to streaks and banding, and so is what blocks of JPEG make.
+ *
+ * One capture does not tell a beat from the pattern itself, nor from a weave that fills the picture: never more than a hint. Nought
+ * means none as strong as `leastSeenPercent` in the detail; absent where the picture's own detail hides all fainter than 4 %.
+ * Source: own; beats are those of any sampled wave (sampling theorem).
+ */
+export function moire(picture: Picture, outline: Outline | null, _context: MeasureContext): Reading[] {
+  const name = "moirePercent";
+  if (!outline) return [{ name, absent: "the print was not found in the frame" }];
+  const seen = STEPS_PX.flatMap((stepPx) => {
+    const spectrum = commonSpectrum(picture, outline, stepPx);
+    return spectrum ? [{ stepPx, ...patternIn(spectrum) }] : [];
+  });
+  if (seen.length === 0) return [{ name, absent: "the picture is too small or too dark to tell a pattern that goes all over it" }];
+  const strongest = seen.reduce((best, each) => (each.amplitude > best.amplitude ? each : best));
+  const leastSeenPercent = 100 * Math.max(...seen.map(({ leastSeen }) => leastSeen));
+  if (strongest.amplitude > 0)
+    return [
+      {
+        name,
+        value: 100 * strongest.amplitude,
+        reliability: "weak",
+        note: "A regular pattern goes all over the picture: texture of the paper, a printing screen, or its beat with the pixels (moiré). A second capture with the print turned by some degrees would tell: a beat changes its distance, a texture does not.",
+        detail: { periodPx: strongest.stepPx * strongest.period, leastSeenPercent },
+      },
+    ];
+  if (leastSeenPercent > MOST_HIDDEN_PERCENT)
+    return [
+      {
+        name,
+        absent:
+          "the picture has too much detail for a regular pattern to be told from it; a second capture with the print turned by some degrees would tell",
+      },
+    ];
+  return [{ name, value: 0, reliability: "weak", note: "None that goes all over the picture.", detail: { leastSeenPercent } }];
+}
+
+const SIZE = 64;
+const STEPS_PX = [1, 4] as const;
+const TILES_A_SIDE = 8;
+const FEWEST_TILES = 16;
+/** Natural logarithm of power over its surroundings. The mean of 16 tiles of noise scatters by 0.32. */
+const LEAST_EXCESS = Math.log(5);
+const MOST_HIDDEN_PERCENT = 4;
+const LEAST_CYCLES = 3;
+const BLOCK_CYCLES = 8;
+/** Added to all light, so that noise of the deepest shadows is no contrast. */
+const DARKEST = 0.004;
+const DARK = 0.02;
+/** Sum of the squared window over a tile, times its pixels: the power of a wave of amplitude 2. */
+const POWER_OF_TWO = SIZE ** 2 * (SIZE * 0.375) ** 2;
+
+/** Mean logarithm of the power of all tiles that lie in the picture; null where they are too few. */
+function commonSpectrum(picture: Picture, outline: Outline, stepPx: number): Float64Array | null {
+  const transform = new TileTransform(SIZE);
+  const window = hannWindow(SIZE);
+  const tiles = tilesIn(outline, SIZE * stepPx).flatMap((corner) => tileAt(picture, corner, stepPx, window) ?? []);
+  if (tiles.length < FEWEST_TILES) return null;
+  const sum = new Float64Array(SIZE * SIZE);
+  for (let index = 0; index + 1 < tiles.length; index += 2)
+    for (const spectrum of transform.pair(tiles[index] as Float32Array, tiles[index + 1] as Float32Array))
+      for (let at = 0; at < sum.length; at++)
+        sum[at] = (sum[at] as number) + Math.log(1e-9 + (spectrum[2 * at] as number) ** 2 + (spectrum[2 * at + 1] as number) ** 2);
+  const count = 2 * Math.floor(tiles.length / 2);
+  return sum.map((value) => value / count);
+}
+
+/** Upper left corners of tiles, evenly over the picture, that lie whole in it. */
+function tilesIn({ image, sheet }: Outline, sidePx: number): Point[] {
+  const quad = image ?? sheet;
+  const lines = linesOf(quad);
+  const xs = [quad.topLeft.x, quad.topRight.x, quad.bottomRight.x, quad.bottomLeft.x];
+  const ys = [quad.topLeft.y, quad.topRight.y, quad.bottomRight.y, quad.bottomLeft.y];
+  const [left, top] = [Math.ceil(Math.min(...xs)), Math.ceil(Math.min(...ys))];
+  const room = (values: readonly number[]) => Math.max(...values) - Math.min(...values) - sidePx;
+  const places = (from: number, length: number) => {
+    const count = Math.min(TILES_A_SIDE, Math.max(1, Math.floor((2 * length) / sidePx) + 1));
+    return Array.from({ length: count }, (_, k) => from + Math.floor((length * (k + 0.5)) / count));
+  };
+  if (room(xs) < 0 || room(ys) < 0) return [];
+  const isIn = ({ x, y }: Point) =>
+    SIDES.every((side) => [0, sidePx].every((dx) => [0, sidePx].every((dy) => distanceTo(lines[side], { x: x + dx, y: y + dy }) > 2)));
+  return places(top, room(ys))
+    .flatMap((y) => places(left, room(xs)).map((x) => ({ x, y })))
+    .filter(isIn);
+}
+
+/** ln of the light, less its mean, under the window; null where it is too dark for its logarithm to say more than noise. */
+function tileAt(picture: Picture, { x, y }: Point, stepPx: number, window: Float32Array): Float32Array | null {
+  const tile = new Float32Array(SIZE * SIZE);
+  let mean = 0;
+  for (let at = 0; at < tile.length; at++) {
+    const [left, top] = [x + stepPx * (at % SIZE), y + stepPx * Math.floor(at / SIZE)];
+    let light = 0;
+    for (let k = 0; k < stepPx * stepPx; k++) {
+      const [column, row] = [left + (k % stepPx), top + Math.floor(k / stepPx)];
+      if (row < picture.heightPx && column < picture.widthPx && row >= 0 && column >= 0) light += luminanceAt(picture, column, row);
+    }
+    tile[at] = Math.log(DARKEST + light / stepPx ** 2);
+    mean += (tile[at] as number) / tile.length;
+  }
+  if (mean < Math.log(DARK)) return null;
+  return tile.map((value, at) => (value - mean) * (window[at] as number));
+}
+
+/** Points of the half plane that stand out; their amplitudes together, and the period of the strongest in samples. */
+function patternIn(spectrum: Float64Array): { amplitude: number; period: number; leastSeen: number } {
+  const at = (kx: number, ky: number) => spectrum[((ky + SIZE) % SIZE) * SIZE + ((kx + SIZE) % SIZE)] as number;
+  let [amplitude, strongest, period] = [0, 0, 0];
+  const limits: number[] = [];
+  for (let ky = 1; ky < SIZE / 2 - 1; ky++)
+    for (let kx = -SIZE / 2 + 2; kx < SIZE / 2 - 1; kx++) {
+      if (Math.min(Math.abs(kx), ky) < 2 || Math.hypot(kx, ky) < LEAST_CYCLES || isOfBlocks(kx, ky)) continue;
+      const value = at(kx, ky);
+      const around = median(ROUND.map(([dx, dy]) => at(kx + dx, ky + dy)));
+      limits.push(amplitudeOf(Math.exp(around + LEAST_EXCESS)));
+      if (value < around + LEAST_EXCESS || NEXT.some(([dx, dy]) => at(kx + dx, ky + dy) > value)) continue;
+      const power = [[0, 0] as const, ...NEXT].reduce((sum, [dx, dy]) => sum + Math.exp(at(kx + dx, ky + dy)) - Math.exp(around), 0);
+      const found = amplitudeOf(power);
+      amplitude += found;
+      if (found > strongest) [strongest, period] = [found, SIZE / Math.hypot(kx, ky)];
+    }
+  return { amplitude, period, leastSeen: median(limits) };
+}
+
+const amplitudeOf = (power: number) => 2 * Math.sqrt(Math.max(0, power) / POWER_OF_TWO);
+
+const isOfBlocks = (kx: number, ky: number) => kx % BLOCK_CYCLES === 0 && ky % BLOCK_CYCLES === 0;
+
+const within = (reach: number) =>
+  Array.from({ length: (2 * reach + 1) ** 2 }, (_, k) => [(k % (2 * reach + 1)) - reach, Math.floor(k / (2 * reach + 1)) - reach] as const);
+const NEXT = within(1).filter(([dx, dy]) => dx !== 0 || dy !== 0);
+const ROUND = within(4).filter(([dx, dy]) => Math.max(Math.abs(dx), Math.abs(dy)) > 2);
