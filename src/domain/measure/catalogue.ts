@@ -63,6 +63,7 @@ export const MEASURE_NAMES = [
   "jpegQuality",
   "doubleSaveSigma",
   "processingSignCount",
+  "savedAgainCount",
 ] as const;
 
 export type MeasureName = (typeof MEASURE_NAMES)[number];
@@ -111,6 +112,7 @@ const REGIONS: Readonly<Record<MeasureName, RegionOfCapture>> = {
   jpegQuality: "file",
   doubleSaveSigma: "file",
   processingSignCount: "file",
+  savedAgainCount: "picture",
 };
 
 export const MEASURES: Readonly<Record<MeasureName, MeasureDefinition>> = {
@@ -291,7 +293,7 @@ export const MEASURES: Readonly<Record<MeasureName, MeasureDefinition>> = {
     "%",
     1,
     "lower",
-    "Stray light over the whole print, as black over white; from one capture at most this, since the print's own black is in it.",
+    "Stray light over the whole print, as black over white; from one capture at most this, since the print's own black is in it; by comparison, what it has more than the clearest capture.",
   ),
   evennessPercent: measure(
     "evennessPercent",
@@ -299,7 +301,7 @@ export const MEASURES: Readonly<Record<MeasureName, MeasureDefinition>> = {
     "%",
     1,
     "lower",
-    "How much less light the darkest place of the border gets than the brightest; 0 is even.",
+    "How much less light the darkest place of the border gets than the brightest, or by comparison of the picture; 0 is even.",
   ),
   borderLightnessSpreadPercent: measure(
     "borderLightnessSpreadPercent",
@@ -437,6 +439,14 @@ export const MEASURES: Readonly<Record<MeasureName, MeasureDefinition>> = {
     0,
     "lower",
     "How many signs there are that the file is no longer as the device wrote it.",
+  ),
+  savedAgainCount: measure(
+    "savedAgainCount",
+    "Same exposure, saved again",
+    "",
+    0,
+    "fact",
+    "How many other captures of this side are copies of this one: resized, cropped, lightened or saved anew.",
   ),
 };
 

@@ -1,6 +1,8 @@
 import type { MeasureName } from "./catalogue.ts";
-import { corroboratedDetail } from "./corroborated-detail.ts";
+import { corroboratedDetail, DETAIL_TOGETHER } from "./corroborated-detail.ts";
+import { EVENNESS_TOGETHER, evennessTogether } from "./evenness-together.ts";
 import { GLARE_TOGETHER, glareTogether } from "./glare-together.ts";
+import { HAZE_TOGETHER, hazeTogether } from "./haze-together.ts";
 import { layCaptures, NONE_LINED_UP, type ToCompare } from "./lay-captures.ts";
 import { type Laid, layFinely } from "./lay-finely.ts";
 import type { Picture } from "./picture.ts";
@@ -17,7 +19,9 @@ type MeasureTogether = {
 
 const MEASURES_TOGETHER: readonly MeasureTogether[] = [
   { names: GLARE_TOGETHER, read: glareTogether },
-  { names: ["detailCyPerMm"], read: corroboratedDetail },
+  { names: HAZE_TOGETHER, read: hazeTogether },
+  { names: EVENNESS_TOGETHER, read: evennessTogether },
+  { names: DETAIL_TOGETHER, read: corroboratedDetail },
 ];
 
 /** Every measure that comparison answers, with or without a value. */

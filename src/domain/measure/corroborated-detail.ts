@@ -2,7 +2,8 @@ import { type CrossSpectra, crossSpectra, joined } from "./cross-spectra.ts";
 import type { Fine, Laid } from "./lay-finely.ts";
 import type { Present, Reading } from "./reading.ts";
 import { median } from "./robust.ts";
-import { type Shared, sharedBy } from "./shared-noise.ts";
+import { savedAgain, savedAgainAbsent } from "./saved-again.ts";
+import { BOND_IN_WORDS, type Shared, sharedBy } from "./shared-noise.ts";
 
 /**
  * Corroborated detail, in cycles per mm of the print: up to where a capture shows more of what the others show too (signal) than
@@ -24,25 +25,33 @@ import { type Shared, sharedBy } from "./shared-noise.ts";
 export function corroboratedDetail(laid: readonly Laid[]): Reading[][] {
   const seen = laid.flatMap(({ captureId, fine }) => (fine ? [{ captureId, fine }] : []));
   const halves = seen.length < 2 ? null : crossSpectra(seen.map(({ fine }) => asLightness(fine)));
-  if (!halves) return laid.map((each) => [absent(each.notFine ?? tooFew(seen.length))]);
+  if (!halves) return laid.map((each) => noneOf(each.notFine ?? tooFew(seen.length)));
   const whole = joined(halves);
   const fines = seen.map(({ fine }) => fine);
   const shared = sharedBy(fines, whole);
   const sights = fines.map((_, index) => sightOf(index, whole, fines, shared));
-  const again = halves.map((half) => fines.map((_, index) => sightOf(index, half, fines, shared)?.limit.value ?? Number.NaN));
+  const limits = halves.map((half) => fines.map((_, index) => sightOf(index, half, fines, shared)?.limit.value ?? Number.NaN));
   const best = bestOf(sights);
   return laid.map((each) => {
     const index = seen.findIndex(({ captureId }) => captureId === each.captureId);
     const sight = sights[index];
-    if (index < 0) return [absent(each.notFine ?? tooFew(seen.length))];
-    if (!sight) return [absent(whyNone(index, fines, shared))];
-    const chance = Math.abs((again[0]?.[index] ?? Number.NaN) - (again[1]?.[index] ?? Number.NaN));
-    return [readingOf(sight, each.fine as Fine, chance, contrastAgainst(index, best, whole, fines, shared), seen[best]?.captureId)];
+    if (index < 0) return noneOf(each.notFine ?? tooFew(seen.length));
+    const again = savedAgain(
+      index,
+      seen.map(({ captureId }) => captureId),
+      shared,
+    );
+    if (!sight) return [absent(whyNone(index, fines, shared)), again];
+    const chance = Math.abs((limits[0]?.[index] ?? Number.NaN) - (limits[1]?.[index] ?? Number.NaN));
+    return [readingOf(sight, each.fine as Fine, chance, contrastAgainst(index, best, whole, fines, shared), seen[best]?.captureId), again];
   });
 }
 
+export const DETAIL_TOGETHER = ["detailCyPerMm", "savedAgainCount"] as const;
+
 /** What one capture alone can say of it. */
 export const detailAlone = (): Reading[] => [
+  savedAgainAbsent("one capture alone cannot tell; it is compared with each other capture of its print"),
   absent("one capture alone cannot tell detail from noise and sharpening; a second, and better a third, with the print turned, would tell"),
 ];
 
@@ -55,6 +64,7 @@ const TIMES_CHANCE = 2;
 const BROAD = { from: 0.3, to: 1 } as const;
 
 const absent = (reason: string): Reading => ({ name: "detailCyPerMm", absent: reason });
+const noneOf = (reason: string): Reading[] => [absent(reason), savedAgainAbsent(reason)];
 const tooFew = (count: number) =>
   count < 2
     ? "no other capture could be followed in fine detail; a second and third capture, with the print turned, would tell"
@@ -239,8 +249,8 @@ function noteOn({ of, limit }: Sight): string {
 
 function whyNone(index: number, fines: readonly Fine[], shared: Shared): string {
   const others = [...fines.keys()].filter((other) => other !== index);
-  const reason = others.map((other) => shared(index, other)).find((each) => each !== null);
-  return reason ?? "it could not be laid on the others exactly enough, so that detail cannot be told from noise";
+  const bond = others.map((other) => shared(index, other)).find((each) => each !== null);
+  return bond ? BOND_IN_WORDS[bond] : "it could not be laid on the others exactly enough, so that detail cannot be told from noise";
 }
 
 const rounded = (values: readonly number[]) => values.map((value) => Math.round(1000 * value) / 1000);

@@ -1,9 +1,8 @@
 import type { GridPlane } from "./grid-plane.ts";
 import { lightnessOf } from "./lab.ts";
-import { fitLight, type LightSurface } from "./light-surface.ts";
 import { grown, opened } from "./mask.ts";
+import { commonPlaces, matchedOnto } from "./matched.ts";
 import { median, robustSpread } from "./robust.ts";
-import { toneMap } from "./tone-map.ts";
 
 export type Glare = {
   /** share of the places compared, percent */
@@ -20,16 +19,10 @@ const LEAST_EXCESS = 0.01;
 const TIMES_SCATTER = 4;
 const OPENINGS = 2;
 const LOOKS = 3;
-/** Tones and light are found in so many turns. */
-const TURNS = 3;
 /** Round a shining patch its faint skirts are left out too. */
 const KEEP_AWAY_PX = 6;
-/** Places that tones are mapped by; more would fix the map no better. */
-const MOST_MAPPED_BY = 8000;
 /** Share of the places that must be left to map tones by. */
 const LEAST_TRUSTED = 0.3;
-/** Linear light below which ratios say nothing of the light. */
-const DARKEST = 0.005;
 const FEWEST_PLACES = 400;
 
 /**
@@ -66,8 +59,8 @@ function shining(plane: GridPlane, planes: readonly GridPlane[], places: Int32Ar
   const expected = new Float32Array(data.length).fill(Number.NEGATIVE_INFINITY);
   for (const other of planes) {
     if (other === plane) continue;
-    const mapped = mappedOnto(plane, other, trusted);
-    for (const at of places) expected[at] = Math.max(expected[at] as number, mapped(at));
+    const { expectedAt } = matchedOnto(plane, other, trusted);
+    for (const at of places) expected[at] = Math.max(expected[at] as number, expectedAt(at));
   }
   const excess = (at: number) => (data[at] as number) - (expected[at] as number);
   const usual = Float32Array.from(trusted, excess);
@@ -84,43 +77,4 @@ function shining(plane: GridPlane, planes: readonly GridPlane[], places: Int32Ar
     worst = Math.max(worst, lightnessOf(data[at] as number) - lightnessOf(Math.max(0, (expected[at] as number) + offset)));
   }
   return { percent: (100 * count) / places.length, mask, worstLightness: worst };
-}
-
-/**
- * What a plane would be at a place if only tone and smooth light set it apart from another: the other's tones mapped,
- * times the smooth light in which both still differ; each is found with the other taken out, in turns.
- */
-function mappedOnto({ width, height, data }: GridPlane, other: GridPlane, trusted: Int32Array): (at: number) => number {
-  const uOf = (at: number) => (2 * (at % width)) / (width - 1) - 1;
-  const vOf = (at: number) => (2 * Math.floor(at / width)) / (height - 1) - 1;
-  const stride = Math.ceil(trusted.length / MOST_MAPPED_BY);
-  const chosen = trusted.filter((_, index) => index % stride === 0);
-  const here = Float32Array.from(chosen, (at) => data[at] as number);
-  const there = Float32Array.from(chosen, (at) => other.data[at] as number);
-  const u = Float32Array.from(chosen, uOf);
-  const v = Float32Array.from(chosen, vOf);
-  let map = toneMap(there, here);
-  let light: LightSurface | null = null;
-  for (let turn = 0; turn < TURNS; turn++) {
-    const ratios = here.map((value, index) => Math.max(DARKEST, value) / Math.max(DARKEST, map(there[index] as number)));
-    const lit = fitLight(u, v, ratios);
-    if (!lit) break;
-    light = lit;
-    const evened = here.map((value, index) => value / lit.at(u[index] as number, v[index] as number));
-    map = toneMap(there, evened);
-  }
-  return (at) => (light ? light.at(uOf(at), vOf(at)) : 1) * map(other.data[at] as number);
-}
-
-/** Places inside the margin that every plane holds. */
-function commonPlaces(planes: readonly GridPlane[], marginPx: number): Int32Array {
-  const { width, height } = planes[0] ?? { width: 0, height: 0 };
-  const places: number[] = [];
-  for (let y = marginPx; y < height - marginPx; y++) {
-    for (let x = marginPx; x < width - marginPx; x++) {
-      const at = y * width + x;
-      if (planes.every((plane) => !Number.isNaN(plane.data[at]))) places.push(at);
-    }
-  }
-  return Int32Array.from(places);
 }

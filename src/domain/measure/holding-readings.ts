@@ -2,19 +2,25 @@ import { isPresent, type Reading } from "./reading.ts";
 
 /**
  * The readings that hold for one capture. What was read by comparison takes the place of what the capture alone could
- * tell of the same measure; only a comparison that came to nothing gives way to a value.
+ * tell of the same measure, unless it tells less: a comparison that came to nothing gives way to a value, a weak one to a value that is not,
+ * and one that is only a bound to a sure value that is none.
  */
 export function holdingReadings<T extends Reading>(alone: readonly T[], together: readonly T[]): T[] {
   const named = (readings: readonly T[], name: string) => readings.find((reading) => reading.name === name);
-  const gaveNothing = (reading: T) => !isPresent(reading);
   return [
     ...alone.filter((reading) => {
-      const other = named(together, reading.name);
-      return !other || (gaveNothing(other) && isPresent(reading));
+      const compared = named(together, reading.name);
+      return !compared || givesWay(compared, reading);
     }),
     ...together.filter((reading) => {
-      const other = named(alone, reading.name);
-      return !other || !gaveNothing(reading) || !isPresent(other);
+      const own = named(alone, reading.name);
+      return !own || !givesWay(reading, own);
     }),
   ];
+}
+
+function givesWay(compared: Reading, alone: Reading): boolean {
+  if (!isPresent(alone)) return false;
+  if (!isPresent(compared)) return true;
+  return alone.reliability !== "weak" && (compared.reliability === "weak" || (compared.bound !== undefined && alone.bound === undefined));
 }

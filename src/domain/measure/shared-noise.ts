@@ -3,8 +3,17 @@ import type { Place } from "./fine-source.ts";
 import type { Fine } from "./lay-finely.ts";
 import type { Point } from "./picture.ts";
 
-/** Why two captures of a set cannot corroborate each other, in words for the keeper; null where they can. */
-export type Shared = (i: number, j: number) => string | null;
+/** What two captures of a set have in common besides the print: one exposure saved twice, or noise of whatever cause; null for nothing. */
+export type Bond = "same-exposure" | "shared-noise";
+export type Shared = (i: number, j: number) => Bond | null;
+
+/** Why two such captures cannot corroborate each other, in words for the keeper. */
+export const BOND_IN_WORDS: Readonly<Record<Bond, string>> = {
+  "same-exposure":
+    "it shares fine noise with another capture and lies on it pixel by pixel, as copies of one capture do; a new capture, with the print turned by a quarter, would tell",
+  "shared-noise":
+    "it shares fine noise with another capture, as copies of one capture do, and captures between which the print was not moved; a capture with the print turned by a quarter would tell",
+};
 
 /** Just below half the sampling of the poorer capture, as shares of it: hardly any device shows detail there, so what agrees is noise. */
 const FINEST = { from: 0.75, to: 0.95 } as const;
@@ -12,6 +21,8 @@ const FINEST = { from: 0.75, to: 0.95 } as const;
 const OF_COPIES = 0.9;
 /** Share of the weaker one's power there that both have in common: 0.2 to 1 for copies and repeated noise, 0.01 where noise is each one's own. */
 const OF_REPEATED_NOISE = 0.1;
+/** Such a share is no pattern of a sensor, which is the smaller part of its noise, but the same exposure. */
+const OF_ONE_EXPOSURE = 0.5;
 /** A frame is another one shifted and turned by quarters where all places agree so well. */
 const SAME_RASTER_PX = 0.5;
 const PROBES = 5;
@@ -25,10 +36,11 @@ const PROBES = 5;
 export function sharedBy(fines: readonly Fine[], spectra: CrossSpectra): Shared {
   return (i, j) => {
     const { cross, one, other } = finestPowers(spectra, fines, i, j);
-    if (isOneRaster(fines[i] as Fine, fines[j] as Fine) && cross > OF_REPEATED_NOISE * Math.min(one, other))
-      return "it shares fine noise with another capture, as copies of one capture do, and captures between which the print was not moved; a capture with the print turned by a quarter would tell";
-    if (cross ** 2 > OF_COPIES * one * other)
-      return "it agrees with another capture down to the finest grain, as only copies of one capture do; a new capture, with the print turned by a quarter, would tell";
+    if (cross ** 2 > OF_COPIES * one * other) return "same-exposure";
+    if (!isOneRaster(fines[i] as Fine, fines[j] as Fine)) return null;
+    const share = cross / Math.min(one, other);
+    if (share > OF_ONE_EXPOSURE) return "same-exposure";
+    if (share > OF_REPEATED_NOISE) return "shared-noise";
     return null;
   };
 }

@@ -17,6 +17,7 @@ import { OutlineLegend, type ShownOutline } from "../parts/outline-overlay.tsx";
 import { OverlayLegend, Overlays, type ShownOverlay } from "../parts/overlays.tsx";
 import { PublishedLevels } from "../parts/published-levels.tsx";
 import { Refusals } from "../parts/refusals.tsx";
+import { SavedAgainNotice } from "../parts/saved-again.tsx";
 import { type WorkCounts, WorkProgress } from "../parts/work-progress.tsx";
 
 export type CapturePageProps = {
@@ -68,6 +69,7 @@ export const CapturePage = (props: CapturePageProps) => {
             <p>This bed has been divided. Its parts are captures of their own, with their prints or in the tray.</p>
           </Notice>
         ) : null}
+        <SavedAgainNotice readings={props.readings} />
         <figure class="overlays">
           <CaptureView capture={capture} outlines={outlines} alt={altOf(props)}>
             {isSingle ? <Overlays {...sizeInPixels(capture)} overlays={props.overlays} /> : null}

@@ -18,6 +18,7 @@ import { MasterChoice } from "../parts/master-choice.tsx";
 import { type MeasuredCapture, MeasuresTable } from "../parts/measures-table.tsx";
 import { DoneNotice, Notice } from "../parts/notice.tsx";
 import { PrintFacts } from "../parts/print-facts.tsx";
+import { SavedAgainList } from "../parts/saved-again.tsx";
 import { TogetherForm, type WaitingCapture } from "../parts/together-form.tsx";
 import { type WorkCounts, WorkProgress } from "../parts/work-progress.tsx";
 
@@ -176,6 +177,7 @@ function SideSection(props: PrintPageProps & { shown: ShownSide }) {
           ))}
         </nav>
       </div>
+      <SavedAgainList captures={captures} />
       <MeasuresTable side={side} captures={captures} aim={aims.find((aim) => aim.purpose.key === purposeKey) ?? null} choices={choices} />
       <DetailPlot side={side} captures={captures} />
     </section>

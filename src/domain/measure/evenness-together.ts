@@ -1,0 +1,63 @@
+import { blurred } from "./grid-plane.ts";
+import type { Laid } from "./lay-finely.ts";
+import { lightBetween } from "./light-between.ts";
+import { commonPlaces } from "./matched.ts";
+import type { Reading } from "./reading.ts";
+import { median } from "./robust.ts";
+
+/**
+ * Evenness of the light by comparison, over the whole picture: evennessPercent = 100 (1 - lowest / highest) of the smooth light
+ * (light-between.ts) in which a capture differs from the others.
+ *
+ * Three captures or more: against the median of all at each place of a grid of 9 × 9, so that the light of one that is lit
+ * otherwise falls to that one alone: fair. Two captures: only the ratio of both lights is known, and it may be of either: both get
+ * it, weak. Either way "at least": how far all lights fall off alike is not seen; the print's own fading cancels.
+ * A strong veil over a dark picture reads as uneven light in part. Spread: from drawn captures.
+ * Source: own.
+ */
+export function evennessTogether(laid: readonly Laid[]): Reading[][] {
+  const name = EVENNESS_TOGETHER[0];
+  const planes = laid.map(({ coarse }) => blurred(coarse, SMOOTHING_PX));
+  const places = commonPlaces(planes, MARGIN_PX);
+  const first = planes[0];
+  const lights = places.length < FEWEST_PLACES ? [] : planes.map((plane) => first && lightBetween(plane, first, places));
+  const surfaces = lights.flatMap((light) => (light ? [centred(GRID.map(({ u, v }) => light(u, v)))] : []));
+  if (surfaces.length < laid.length)
+    return laid.map(() => [{ name, absent: "too little of the picture is seen in all captures to compare their light" }]);
+  const own = surfaces.map((surface, index) => {
+    const shared = laid.length === 2 ? surfaces[1 - index] : GRID.map((_, at) => median(surfaces.map((each) => each[at] as number)));
+    return surface.map((value, at) => value - ((shared as readonly number[])[at] as number));
+  });
+  const values = own.map((light) => 100 * (1 - Math.exp(Math.min(...light) - Math.max(...light))));
+  const spread = Math.max(LEAST_SPREAD_PERCENT, SPREAD_SHARE * Math.max(...values));
+  return own.map((light, index) => {
+    const darkest = GRID[light.indexOf(Math.min(...light))] as (typeof GRID)[number];
+    return [
+      {
+        name,
+        value: values[index] as number,
+        spread,
+        bound: "lower",
+        reliability: laid.length === 2 ? "weak" : "fair",
+        note: laid.length === 2 ? OF_TWO : "Light that all captures have in common is not in it.",
+        detail: { of: "picture", comparedWith: laid.length - 1, darkestAt: { across: (darkest.u + 1) / 2, down: (darkest.v + 1) / 2 } },
+      },
+    ];
+  });
+}
+
+export const EVENNESS_TOGETHER = ["evennessPercent"] as const;
+
+const SMOOTHING_PX = 2;
+const MARGIN_PX = 4;
+const FEWEST_PLACES = 400;
+const LEAST_SPREAD_PERCENT = 3;
+/** Of the most uneven light of the set, which draws the others with it. */
+const SPREAD_SHARE = 0.15;
+const OF_TWO = "By so much the light of both captures differs; which of them is lit unevenly, a third would tell.";
+const GRID = Array.from({ length: 81 }, (_, index) => ({ u: (index % 9) / 4 - 1, v: Math.floor(index / 9) / 4 - 1 }));
+
+function centred(values: readonly number[]): number[] {
+  const mean = values.reduce((sum, value) => sum + value, 0) / values.length;
+  return values.map((value) => value - mean);
+}

@@ -1,0 +1,42 @@
+import type { MeasureName } from "#domain/measure/catalogue.ts";
+import type { CapturedSheet } from "../../fixtures/captured-sheet.ts";
+import { sheetsOf } from "../../fixtures/compared-sheets.ts";
+import { sideLight } from "../../fixtures/defects/side-light.ts";
+import { veil } from "../../fixtures/defects/veil.ts";
+
+/** A defect in the first of several captures of one print; the others must stay quiet. */
+export type TogetherLadder = {
+  readonly defect: string;
+  readonly measure: MeasureName;
+  readonly truth: (level: number) => number;
+  readonly levels: readonly number[];
+  readonly levelUnit: string;
+  readonly draw: (level: number, seed: number, count: number) => CapturedSheet[];
+};
+
+const CONTENTS = ["scene", "pale-wall", "night"] as const;
+const BORDER_MM = 5;
+const PRINT = { widthMm: 50, heightMm: 58, border: { left: BORDER_MM, right: BORDER_MM, top: 5, bottom: 9 } };
+const printOf = (seed: number) => ({ ...PRINT, content: CONTENTS[seed % CONTENTS.length] ?? "scene" });
+
+const light: TogetherLadder = {
+  defect: "light of one capture falls off to one side",
+  measure: "evennessPercent",
+  truth: (level) => level,
+  levels: [0, 10, 30],
+  levelUnit: "% lost across the picture",
+  draw: (level, seed, count) =>
+    sheetsOf(count, seed, { print: printOf(seed) }, { defects: [sideLight(level / 100, PRINT.widthMm, BORDER_MM)] }),
+};
+
+/** Of the file's white: paper is drawn at 0.79 of it. */
+const haze: TogetherLadder = {
+  defect: "veil over one capture",
+  measure: "hazePercent",
+  truth: (level) => level,
+  levels: [0, 2, 5, 10],
+  levelUnit: "% of the file's white",
+  draw: (level, seed, count) => sheetsOf(count, seed, { print: printOf(seed) }, { defects: [veil(level / 100)] }),
+};
+
+export const TOGETHER_LADDERS: readonly TogetherLadder[] = [light, haze];

@@ -1,0 +1,31 @@
+import { expect, test } from "vitest";
+import { holdingReadings } from "#domain/measure/holding-readings.ts";
+import type { Reading } from "#domain/measure/reading.ts";
+
+const name = "evennessPercent";
+const ABSENT: Reading = { name, absent: "nothing to see" };
+const value = (given: number, rest: Partial<Extract<Reading, { value: number }>> = {}): Reading => ({
+  name,
+  value: given,
+  reliability: "fair",
+  ...rest,
+});
+const held = (alone: Reading, together: Reading) => holdingReadings([alone], [together]);
+
+test("a comparison takes the place of what one capture told", () => {
+  expect(held(value(1), value(2))).toEqual([value(2)]);
+  expect(held(ABSENT, value(2, { reliability: "weak" }))).toEqual([value(2, { reliability: "weak" })]);
+  expect(held(value(1, { reliability: "weak" }), value(2, { bound: "lower" }))).toEqual([value(2, { bound: "lower" })]);
+  expect(held(value(1, { bound: "upper" }), value(2, { bound: "lower" }))).toEqual([value(2, { bound: "lower" })]);
+});
+
+test("a comparison that tells less gives way: one that came to nothing, a weak one, one that is only a bound", () => {
+  expect(held(value(1), ABSENT)).toEqual([value(1)]);
+  expect(held(value(1), value(2, { reliability: "weak" }))).toEqual([value(1)]);
+  expect(held(value(1), value(2, { bound: "lower" }))).toEqual([value(1)]);
+});
+
+test("each measure is held once, and where neither tells, the comparison's reason", () => {
+  const other: Reading = { name, absent: "not lined up" };
+  expect(held(ABSENT, other)).toEqual([other]);
+});

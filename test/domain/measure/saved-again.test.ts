@@ -1,0 +1,59 @@
+import sharp from "sharp";
+import { expect, test, vi } from "vitest";
+import { captureFinePrint, drawFinePrint, type FineCapture, type FineCaptured } from "../../fixtures/fine-captures.ts";
+import { readingsOf, savedAsJpeg } from "../../fixtures/fine-sets.ts";
+import { pictureOf } from "../../fixtures/pictures.ts";
+import { presentOf } from "../../fixtures/readings.ts";
+
+vi.setConfig({ testTimeout: 120_000 });
+
+const print = drawFinePrint(431);
+const ONE: FineCapture = { ppi: 300, blurMm: 0.06, noiseCodes: 3, noiseSeed: 11, turnDeg: 1, cornersOffMm: 0.1 };
+const first = captureFinePrint(print, ONE);
+const second = captureFinePrint(print, { ...ONE, noiseSeed: 12, turnDeg: -1 });
+
+/** The file changed as an editor would: cut, made lighter, made smaller. */
+async function edited(captured: FineCaptured, { cutPx = 0, gamma = 1, scale = 1 }): Promise<FineCaptured> {
+  const { widthPx, heightPx, codes } = captured.picture;
+  const [width, height] = [widthPx - 2 * cutPx, heightPx - 2 * cutPx];
+  const raw = { width: widthPx, height: heightPx, channels: 3 as const };
+  const cut = await sharp(Buffer.from(codes), { raw }).extract({ left: cutPx, top: cutPx, width, height }).raw().toBuffer();
+  const [toWidth, toHeight] = [Math.round(width * scale), Math.round(height * scale)];
+  const small = await sharp(cut, { raw: { width, height, channels: 3 } })
+    .resize(toWidth, toHeight, { fit: "fill" })
+    .raw()
+    .toBuffer();
+  const lighter = Uint8Array.from(small, (code) => Math.round(255 * (code / 255) ** gamma));
+  const corner = ({ x, y }: { x: number; y: number }) => ({
+    x: ((x - cutPx + 0.5) * toWidth) / width - 0.5,
+    y: ((y - cutPx + 0.5) * toHeight) / height - 0.5,
+  });
+  const { topLeft, topRight, bottomRight, bottomLeft } = captured.quad;
+  return {
+    ...captured,
+    picture: pictureOf(lighter, toWidth, toHeight),
+    quad: { topLeft: corner(topLeft), topRight: corner(topRight), bottomRight: corner(bottomRight), bottomLeft: corner(bottomLeft) },
+  };
+}
+
+test.each([
+  ["cut and made lighter", () => edited(first, { cutPx: 7, gamma: 0.9 })],
+  ["made smaller", () => edited(first, { scale: 0.8 })],
+])("a capture %s is told as the same exposure, and another exposure is not", async (_, copyOf) => {
+  const [one, other, copy] = (await readingsOf([first, second, await copyOf()])) as [never, never, never];
+  expect(presentOf(one, "savedAgainCount")).toMatchObject({ value: 1, reliability: "firm", detail: { sameExposureAs: [2] } });
+  expect(presentOf(copy, "savedAgainCount")).toMatchObject({ value: 1, detail: { sameExposureAs: [0] } });
+  expect(presentOf(other, "savedAgainCount")).toMatchObject({ value: 0, detail: { sameExposureAs: [] } });
+  // a copy is no third witness: what is left are comparisons of two
+  for (const readings of [one, other, copy])
+    expect(presentOf(readings, "detailCyPerMm")).toMatchObject({ reliability: "fair", bound: "lower" });
+});
+
+test("saved so hard that most of its noise is gone, a copy is only said to share noise, weakly", async () => {
+  const [one, copy] = (await readingsOf([first, await savedAsJpeg(first, 75)])) as [never, never];
+  for (const [readings, other] of [
+    [one, 1],
+    [copy, 0],
+  ] as const)
+    expect(presentOf(readings, "savedAgainCount")).toMatchObject({ value: 0, reliability: "weak", detail: { sharesNoiseWith: [other] } });
+});
