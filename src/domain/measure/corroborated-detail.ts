@@ -17,6 +17,8 @@ import { BOND_IN_WORDS, type Shared, sharedBy } from "./shared-noise.ts";
  * Two captures: the frequency where the coherence |S_AB|² / (S_AA S_BB) falls to a half. Both show more signal than noise up to there, so
  * "at least", and fair at most.
  *
+ * A picture that holds too few tiles of 256 px is read in tiles of 128 px: fair at most, with twice the spread.
+ *
  * What the picture does not hold no capture shows: the reading ranks captures of one print, and says little of a device.
  * Absent where captures share their noise (shared-noise.ts), and where they cannot be registered.
  * Sources: J. E. Gray, D. W. Allan, "A Method for Estimating the Frequency Stability of an Individual Oscillator", 1974
@@ -43,7 +45,10 @@ export function corroboratedDetail(laid: readonly Laid[]): Reading[][] {
     );
     if (!sight) return [absent(whyNone(index, fines, shared)), again];
     const chance = Math.abs((limits[0]?.[index] ?? Number.NaN) - (limits[1]?.[index] ?? Number.NaN));
-    return [readingOf(sight, each.fine as Fine, chance, contrastAgainst(index, best, whole, fines, shared), seen[best]?.captureId), again];
+    return [
+      readingOf(sight, each.fine as Fine, chance, whole.tilePx, contrastAgainst(index, best, whole, fines, shared), seen[best]?.captureId),
+      again,
+    ];
   });
 }
 
@@ -56,7 +61,9 @@ export const detailAlone = (): Reading[] => [
 ];
 
 const MOST_RESIDUAL_OWN_PX = 0.3;
+/** With tiles of 256 px; the bands of smaller ones are broader. */
 const LEAST_SPREAD_CY_PER_MM = 0.3;
+const WHOLE_TILE_PX = 256;
 const FROM_CY_PER_MM = 1;
 /** Cross spectra count where the coherence is this many times what chance makes it. */
 const TIMES_CHANCE = 2;
@@ -207,13 +214,13 @@ function contrastAgainst(index: number, best: number, spectra: CrossSpectra, fin
   return { cyPerMm, modulation: ratios.map((ratio) => ratio / whole) };
 }
 
-function readingOf(sight: Sight, fine: Fine, chance: number, contrast: Contrast | null, best: number | undefined): Present {
+function readingOf(sight: Sight, fine: Fine, chance: number, tilePx: number, contrast: Contrast | null, best: number | undefined): Present {
   const { of, limit, comparedWith } = sight;
   return {
     name: "detailCyPerMm",
     value: limit.value,
-    reliability: of === "signal" ? "firm" : "fair",
-    spread: Math.max(LEAST_SPREAD_CY_PER_MM, Number.isNaN(chance) ? 0 : chance),
+    reliability: of === "signal" && tilePx === WHOLE_TILE_PX ? "firm" : "fair",
+    spread: Math.max((LEAST_SPREAD_CY_PER_MM * WHOLE_TILE_PX) / tilePx, Number.isNaN(chance) ? 0 : chance),
     ...(limit.bound && { bound: limit.bound }),
     note: noteOn(sight),
     detail: {

@@ -10,9 +10,12 @@ export type CrossSpectra = {
   /** values averaged in each band that do not hang together: overlapping windows count for less */
   readonly independent: Float64Array;
   readonly tiles: number;
+  /** side of a tile; bands of smaller ones are broader */
+  readonly tilePx: number;
 };
 
-const TILE_PX = 256;
+/** Of a plane that holds too few of the larger tiles, the smaller; their bands are twice as broad. */
+const TILES_PX = [256, 128] as const;
 /** Bands of two lines of the tile's spectrum. */
 const LINES_PER_BAND = 2;
 const MOST_TILES_ALONG = 9;
@@ -20,18 +23,27 @@ const MOST_TILES_ALONG = 9;
 const INDEPENDENT_SHARE = 0.5;
 
 /**
- * Spectra of planes of one size in tiles of 256 px that all of them hold whole, half overlapped, under a Hann window,
+ * Spectra of planes of one size in tiles of 256 px (128 px where fewer than four of those fit) that all of them hold whole, half overlapped, under a Hann window,
  * their mean taken out, averaged over tiles and then over directions. In two halves, every second tile, to see how far chance goes.
  * Null below two tiles a half.
  * Source: P. D. Welch, "The Use of Fast Fourier Transform for the Estimation of Power Spectra", 1967.
  */
 export function crossSpectra(planes: readonly GridPlane[]): readonly [CrossSpectra, CrossSpectra] | null {
-  const transform = new TileTransform(TILE_PX);
-  const window = hannWindow(TILE_PX);
-  const sums = [new Sums(planes.length), new Sums(planes.length)] as const;
+  for (const tilePx of TILES_PX) {
+    const found = spectraInTiles(planes, tilePx);
+    if (found) return found;
+  }
+  return null;
+}
+
+function spectraInTiles(planes: readonly GridPlane[], tilePx: number): readonly [CrossSpectra, CrossSpectra] | null {
+  const transform = new TileTransform(tilePx);
+  const window = hannWindow(tilePx);
+  const bands = bandsOf(tilePx);
+  const sums = [new Sums(planes.length, tilePx, bands), new Sums(planes.length, tilePx, bands)] as const;
   let whole = 0;
-  for (const tile of tilesOf(planes[0] as GridPlane)) {
-    const cut = planes.map((plane) => cutOut(plane, tile, window));
+  for (const tile of tilesOf(planes[0] as GridPlane, tilePx)) {
+    const cut = planes.map((plane) => cutOut(plane, tile, window, tilePx));
     if (cut.some((each) => each === null)) continue;
     const spectra: Spectrum[] = [];
     for (let k = 0; k < cut.length; k += 2) spectra.push(...transform.pair(cut[k] as Float32Array, (cut[k + 1] ?? cut[k]) as Float32Array));
@@ -52,57 +64,72 @@ export function joined([one, other]: readonly [CrossSpectra, CrossSpectra]): Cro
     },
     independent: one.independent.map((count, band) => count + (other.independent[band] as number)),
     tiles: one.tiles + other.tiles,
+    tilePx: one.tilePx,
   };
 }
 
-/** Band of each value of the right half of a spectrum; the left half mirrors it. -1 beyond half the sampling. */
-const BANDS = TILE_PX / 2 / LINES_PER_BAND;
-const bandOf = Int16Array.from({ length: (TILE_PX * TILE_PX) / 2 }, (_, at) => {
-  const x = at % (TILE_PX / 2);
-  const y = Math.floor(at / (TILE_PX / 2));
-  const band = Math.floor(Math.hypot(x, y < TILE_PX / 2 ? y : y - TILE_PX) / LINES_PER_BAND);
-  return x === 0 || band >= BANDS ? -1 : band;
-});
-const VALUES = bandOf.reduce((counts, band) => {
-  if (band >= 0) counts[band] = (counts[band] as number) + 1;
-  return counts;
-}, new Float64Array(BANDS));
+type Bands = { readonly count: number; readonly of: Int16Array; readonly values: Float64Array };
+
+/** Band of each value of the right half of a spectrum, the left half mirrors it, -1 beyond half the sampling; and how many values each has. */
+function bandsOf(tilePx: number): Bands {
+  const count = tilePx / 2 / LINES_PER_BAND;
+  const half = tilePx / 2;
+  const of = Int16Array.from({ length: tilePx * half }, (_, at) => {
+    const x = at % half;
+    const y = Math.floor(at / half);
+    const band = Math.floor(Math.hypot(x, y < half ? y : y - tilePx) / LINES_PER_BAND);
+    return x === 0 || band >= count ? -1 : band;
+  });
+  const values = of.reduce((counts, band) => {
+    if (band >= 0) counts[band] = (counts[band] as number) + 1;
+    return counts;
+  }, new Float64Array(count));
+  return { count, of, values };
+}
 
 class Sums {
   readonly #of: Float64Array[][];
+  readonly #tilePx: number;
+  readonly #bands: Bands;
   #tiles = 0;
 
-  constructor(planes: number) {
-    this.#of = Array.from({ length: planes }, () => Array.from({ length: planes }, () => new Float64Array(BANDS)));
+  constructor(planes: number, tilePx: number, bands: Bands) {
+    this.#tilePx = tilePx;
+    this.#bands = bands;
+    this.#of = Array.from({ length: planes }, () => Array.from({ length: planes }, () => new Float64Array(bands.count)));
   }
 
   add(spectra: readonly Spectrum[]): void {
     this.#tiles++;
     for (const [i, row] of this.#of.entries()) {
-      for (let j = i; j < row.length; j++) addProduct(row[j] as Float64Array, spectra[i] as Spectrum, spectra[j] as Spectrum);
+      for (let j = i; j < row.length; j++)
+        addProduct(row[j] as Float64Array, spectra[i] as Spectrum, spectra[j] as Spectrum, this.#bands.of, this.#tilePx);
     }
   }
 
   means(): CrossSpectra {
     const tiles = this.#tiles;
     const sums = this.#of;
+    const tilePx = this.#tilePx;
+    const { count, values } = this.#bands;
     return {
-      cyclesPerPx: Float64Array.from({ length: BANDS }, (_, band) => ((band + 0.5) * LINES_PER_BAND) / TILE_PX),
+      cyclesPerPx: Float64Array.from({ length: count }, (_, band) => ((band + 0.5) * LINES_PER_BAND) / tilePx),
       product: (i, j) =>
         ((sums[Math.min(i, j)] as Float64Array[])[Math.max(i, j)] as Float64Array).map(
-          (sum, band) => sum / (tiles * Math.max(1, VALUES[band] as number)),
+          (sum, band) => sum / (tiles * Math.max(1, values[band] as number)),
         ),
-      independent: VALUES.map((count) => count * tiles * INDEPENDENT_SHARE),
+      independent: values.map((inBand) => inBand * tiles * INDEPENDENT_SHARE),
       tiles,
+      tilePx,
     };
   }
 }
 
-function addProduct(sums: Float64Array, one: Spectrum, other: Spectrum): void {
+function addProduct(sums: Float64Array, one: Spectrum, other: Spectrum, bandOf: Int16Array, tilePx: number): void {
   for (let at = 0; at < bandOf.length; at++) {
     const band = bandOf[at] as number;
     if (band < 0) continue;
-    const where = 2 * (Math.floor(at / (TILE_PX / 2)) * TILE_PX + (at % (TILE_PX / 2)));
+    const where = 2 * (Math.floor(at / (tilePx / 2)) * tilePx + (at % (tilePx / 2)));
     sums[band] =
       (sums[band] as number) +
       (one[where] as number) * (other[where] as number) +
@@ -112,23 +139,23 @@ function addProduct(sums: Float64Array, one: Spectrum, other: Spectrum): void {
 
 type Tile = { readonly x: number; readonly y: number };
 
-function tilesOf({ width, height }: GridPlane): Tile[] {
+function tilesOf({ width, height }: GridPlane, tilePx: number): Tile[] {
   const starts = (length: number) => {
-    const count = Math.min(MOST_TILES_ALONG, Math.floor((2 * length) / TILE_PX) - 1);
+    const count = Math.min(MOST_TILES_ALONG, Math.floor((2 * length) / tilePx) - 1);
     if (count < 1) return [];
-    return Array.from({ length: count }, (_, k) => (count === 1 ? 0 : Math.floor((k * (length - TILE_PX)) / (count - 1))));
+    return Array.from({ length: count }, (_, k) => (count === 1 ? 0 : Math.floor((k * (length - tilePx)) / (count - 1))));
   };
   return starts(height).flatMap((y) => starts(width).map((x) => ({ x, y })));
 }
 
 /** Null where the plane does not hold the tile whole. */
-function cutOut({ width, data }: GridPlane, tile: Tile, window: Float32Array): Float32Array | null {
-  const cut = new Float32Array(TILE_PX * TILE_PX);
+function cutOut({ width, data }: GridPlane, tile: Tile, window: Float32Array, tilePx: number): Float32Array | null {
+  const cut = new Float32Array(tilePx * tilePx);
   let sum = 0;
-  for (let y = 0; y < TILE_PX; y++) {
-    for (let x = 0; x < TILE_PX; x++) {
+  for (let y = 0; y < tilePx; y++) {
+    for (let x = 0; x < tilePx; x++) {
       const value = data[(tile.y + y) * width + tile.x + x] as number;
-      cut[y * TILE_PX + x] = value;
+      cut[y * tilePx + x] = value;
       sum += value;
     }
   }

@@ -51,7 +51,7 @@ export const EVENNESS_TOGETHER = ["evennessPercent"] as const;
 const SMOOTHING_PX = 2;
 const MARGIN_PX = 4;
 const FEWEST_PLACES = 400;
-const LEAST_SPREAD_PERCENT = 3;
+const LEAST_SPREAD_PERCENT = 4;
 /** Of the most uneven light of the set, which draws the others with it. */
 const SPREAD_SHARE = 0.15;
 const OF_TWO = "By so much the light of both captures differs; which of them is lit unevenly, a third would tell.";

@@ -57,3 +57,20 @@ test("captures of another print are refused", async () => {
   for (const reading of await detailOf([drawn, stranger]))
     expect(reasonOf([reading], DETAIL)).toMatch(/may not show the same print|could be lined up/);
 });
+
+test("a picture of few pixels is read in smaller tiles: fair, with a wider spread that holds the truth", async () => {
+  const set: FineCapture[] = [
+    { ppi: 170, blurMm: 0.085, noiseCodes: 9, noiseSeed: 21, turnDeg: 1 },
+    { ppi: 170, blurMm: 0.11, noiseCodes: 9, noiseSeed: 22, turnDeg: -1 },
+    { ppi: 180, blurMm: 0.085, noiseCodes: 9, noiseSeed: 23, quarters: 1 },
+  ];
+  const captures = set.map((options) => captureFinePrint(print, options));
+  for (const [index, reading] of (await detailOf(captures)).entries()) {
+    const read = presentOf([reading], DETAIL);
+    const truth = trueLimit(print, set[index] as FineCapture, captures[index] as (typeof captures)[number]);
+    expect(read.reliability).toBe("fair");
+    expect(read.spread).toBeGreaterThanOrEqual(0.6);
+    if (read.bound === "lower") expect(read.value).toBeLessThan(truth + 0.6);
+    else expect(Math.abs(read.value - truth), `${index}: ${read.value} for ${truth}`).toBeLessThan(0.6);
+  }
+});
