@@ -1,6 +1,7 @@
 import { and, asc, eq, isNull, sql } from "drizzle-orm";
 import type { Capture, Original, Side } from "#domain/capture/capture.ts";
 import type { Method } from "#domain/capture/method.ts";
+import type { Quad } from "#domain/measure/picture.ts";
 import { type Queryable, schema } from "../client.ts";
 import { captureName } from "./capture-name.ts";
 
@@ -76,6 +77,11 @@ export function setCapturePrint(db: Queryable, captureId: number, to: { printId:
 /** The bed leaves the tray and its print: its parts stand for it from now on. */
 export function setCaptureDivided(db: Queryable, captureId: number): void {
   db.update(schema.captures).set({ divided: true, printId: null }).where(eq(schema.captures.id, captureId)).run();
+}
+
+/** Null leaves the outline to measuring again. */
+export function setSaidOutline(db: Queryable, captureId: number, saidOutline: Quad | null): void {
+  db.update(schema.captures).set({ saidOutline }).where(eq(schema.captures.id, captureId)).run();
 }
 
 export function setCaptureMethod(

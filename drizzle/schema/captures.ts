@@ -1,6 +1,7 @@
 import { sql } from "drizzle-orm";
 import { check, index, integer, real, sqliteTable, text } from "drizzle-orm/sqlite-core";
 import { METHODS } from "#domain/capture/method.ts";
+import type { Quad } from "#domain/measure/picture.ts";
 import type { Refusal } from "#domain/outcome.ts";
 import { createdAt, id, moment, uuid } from "./columns.ts";
 import { prints } from "./prints.ts";
@@ -84,6 +85,8 @@ export const captures = sqliteTable(
     setUpId: integer().references(() => setUps.id, { onDelete: "restrict" }),
     /** {left, top, width, height} in upright pixels of the original; null means the whole of it */
     region: text({ mode: "json" }).$type<{ left: number; top: number; width: number; height: number }>(),
+    /** the sheet's corners as a person set them, in the capture's own pixels; null means that measuring finds them */
+    saidOutline: text({ mode: "json" }).$type<Quad>(),
     /** true once a bed has been divided: its parts are captures of their own */
     divided: integer({ mode: "boolean" }).notNull().default(false),
     note: text(),

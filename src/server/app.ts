@@ -13,6 +13,7 @@ import { healthRoutes } from "./routes/health.ts";
 import { imageRoutes } from "./routes/images.ts";
 import { inventoryRoutes } from "./routes/inventory.ts";
 import { likelyPrintRoutes } from "./routes/likely-prints.ts";
+import { outlineRoutes } from "./routes/outlines.ts";
 import { overviewRoutes } from "./routes/overview.ts";
 import { placeRoutes } from "./routes/places.ts";
 import { printPageRoutes } from "./routes/print-page.ts";
@@ -54,6 +55,7 @@ export function createApp(context: Context, options: { hostNames?: readonly stri
   app.route("/", fixityRoutes(context));
   app.route("/", imageRoutes(context));
   app.route("/", inventoryRoutes(context));
+  app.route("/", outlineRoutes(context));
   app.route("/", overviewRoutes(context));
   app.route("/", printPageRoutes(context));
   app.route("/", recaptureRoutes(context));

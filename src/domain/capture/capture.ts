@@ -1,3 +1,5 @@
+import type { FrameSize } from "../measure/marked-area.ts";
+import type { Quad } from "../measure/picture.ts";
 import type { Method } from "./method.ts";
 
 export const SIDES = ["front", "back"] as const;
@@ -54,7 +56,15 @@ export type Capture = {
   readonly methodBasis: "said" | "guessed" | null;
   readonly setUpId: number | null;
   readonly region: Region | null;
+  /** the sheet's corners as a person set them, in the capture's own pixels; null where measuring finds them */
+  readonly saidOutline: Quad | null;
   readonly divided: boolean;
   readonly note: string | null;
   readonly createdAt: string;
 };
+
+/** A capture's own pixels: those of its part where it is one of a bed. */
+export const frameOf = ({ original, region }: { original: FrameSize; region: Region | null }): FrameSize => ({
+  widthPx: region?.width ?? original.widthPx,
+  heightPx: region?.height ?? original.heightPx,
+});

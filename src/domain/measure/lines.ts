@@ -30,6 +30,13 @@ export const quadOf = (corners: readonly [Point, Point, Point, Point]): Quad => 
   bottomLeft: corners[3],
 });
 
+export const eachCorner = (quad: Quad, of: (corner: Point) => Point): Quad => ({
+  topLeft: of(quad.topLeft),
+  topRight: of(quad.topRight),
+  bottomRight: of(quad.bottomRight),
+  bottomLeft: of(quad.bottomLeft),
+});
+
 /** Both ends of a side, clockwise. */
 export function endsOf(quad: Quad, side: Side): readonly [Point, Point] {
   const corners = cornersOf(quad);

@@ -5,6 +5,7 @@ import { outlineFromSheet } from "./outline-from-sheet.ts";
 import { findImageInwards } from "./outline-image.ts";
 import { outlineFromImage } from "./outline-on-white.ts";
 import { findSheetOutwards } from "./outline-outwards.ts";
+import { saidOutline } from "./outline-said.ts";
 import type { Picture, Quad } from "./picture.ts";
 import type { MeasureContext, Outline } from "./reading.ts";
 import { overlap, type Rectangle } from "./rectangle.ts";
@@ -26,6 +27,7 @@ const LEAST_FRAME_PX = 48;
 export function findOutlines(picture: Picture, context: MeasureContext): Outline[] {
   if (Math.min(picture.widthPx, picture.heightPx) < LEAST_FRAME_PX) return [];
   const search: Search = { picture, context, copy: reducedCopy(picture) };
+  if (context.saidSheet) return [saidOutline(search, context.saidSheet)];
   const found = findRectangles(search.copy).flatMap((rectangle) => printsIn(search, rectangle, 0));
   const fitting = found.some(({ sheet, image }) => fits(search, sheet) || (image && fits(search, image)));
   const whole = fitting ? null : croppedOutline(search, found.length > 0);

@@ -49,6 +49,8 @@ export type MeasureContext = {
   /** what the file says of its own making; null where nobody looked */
   readonly fileClaims: FileClaims | null;
   readonly profileName: string | null;
+  /** the sheet's corners as a person set them, in px of the frame; nothing is looked for then */
+  readonly saidSheet?: Quad;
 };
 
 /** Where the print lies in the frame; see outline.ts. */
@@ -62,4 +64,6 @@ export type Outline = {
   readonly sides: Readonly<Record<"top" | "right" | "bottom" | "left", "seen" | "assumed" | "cut-off">>;
   /** radial distortion of the lens as the sides show it, per px² (see lens.ts); absent where they are straight or do not tell */
   readonly radial?: number;
+  /** true where a person set the sheet's corners */
+  readonly isSaid?: boolean;
 };

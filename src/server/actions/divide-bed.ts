@@ -1,5 +1,8 @@
 import { outlinesInBasis, regionAround } from "#domain/capture/bed.ts";
-import type { Region } from "#domain/capture/capture.ts";
+import { frameOf, type Region } from "#domain/capture/capture.ts";
+import { whyNoOutline } from "#domain/capture/corners.ts";
+import { eachCorner } from "#domain/measure/lines.ts";
+import type { Quad } from "#domain/measure/picture.ts";
 import { done, type Outcome, type Refusal, refused } from "#domain/outcome.ts";
 import { type CaptureWithOriginal, findCapture, insertCapture, setCaptureDivided } from "#drizzle/queries/captures.ts";
 import { recordEvent } from "#drizzle/queries/events.ts";
@@ -10,11 +13,14 @@ import type { Context } from "../context.ts";
 
 export type DivideBed = {
   captureId: number;
-  /** `outline` counts the prints found in the bed from 0; those left out do not become captures */
-  parts: { outline: number; printId: number | null }[];
+  /**
+   * `outline` counts the prints found in the bed from 0; those left out do not become captures. `corners` are those that a person
+   * moved, in the bed's pixels; a part that was not found has nothing but them.
+   */
+  parts: { outline: number | null; corners?: Quad | null; printId: number | null /** what its form calls it */; number?: number }[];
 };
 
-type Part = { region: Region; printId: number | null };
+type Part = { region: Region; printId: number | null; saidOutline: Quad | null };
 
 /** Makes a capture of each print on a bed. The original stays one file; each part is a region of it. */
 export function divideBed(context: Context, input: DivideBed): Outcome<{ captureIds: number[] }> {
@@ -25,17 +31,20 @@ export function divideBed(context: Context, input: DivideBed): Outcome<{ capture
 
   const outlines = outlinesInBasis(findMeasureSet(context.db, bed.id, "alone")?.basis ?? null);
   const frame = bed.region ?? { left: 0, top: 0, width: bed.original.widthPx, height: bed.original.heightPx };
-  const parts = input.parts.flatMap(({ outline, printId }): Part[] => {
-    const found = outlines[outline];
-    return found ? [{ region: regionAround(found, frame), printId }] : [];
+  const parts = input.parts.flatMap(({ outline, corners, printId }): Part[] => {
+    const sheet = corners ?? (outline === null ? undefined : outlines[outline]);
+    if (!sheet) return [];
+    const region = regionAround(sheet, frame);
+    const [left, top] = [region.left - frame.left, region.top - frame.top];
+    return [{ region, printId, saidOutline: corners ? movedBy(corners, -left, -top) : null }];
   });
   const captureIds = context.db.transaction((tx) => {
     setCaptureDivided(tx, bed.id);
     forgetMeasure(tx, bed.id);
     if (bed.printId !== null) enqueueCompare(tx, bed.printId, bed.side);
-    const made = parts.map(({ region, printId }, index) => {
+    const made = parts.map(({ region, printId, saidOutline }, index) => {
       const { originalId, side, method, methodBasis, setUpId } = bed;
-      const part = insertCapture(tx, { originalId, printId, side, method, methodBasis, setUpId, region });
+      const part = insertCapture(tx, { originalId, printId, side, method, methodBasis, setUpId, region, saidOutline });
       enqueueMeasure(tx, part.id);
       const detail = { bed: bed.id, originalName: `${bed.name} (part ${index + 1} of ${parts.length})`, region };
       recordEvent(tx, {
@@ -64,22 +73,28 @@ function whyNot(context: Context, bed: CaptureWithOriginal, input: DivideBed): R
   const found = outlinesInBasis(findMeasureSet(context.db, bed.id, "alone")?.basis ?? null).length;
   const refusals: Refusal[] = [];
   const chosen = new Set<number>();
-  for (const { outline, printId } of input.parts) {
-    if (outline < 0 || outline >= found || !Number.isInteger(outline)) {
+  for (const [index, { outline, corners, printId, number = (outline ?? index) + 1 }] of input.parts.entries()) {
+    const wrong = corners && whyNoOutline(corners, frameOf(bed));
+    if (wrong) refusals.push({ about: `part${number}-corners`, ...wrong });
+    if (outline === null) {
+      if (!corners) refusals.push(problem("parts", "A part without an outline was named.", "Set its corners."));
+    } else if (outline < 0 || outline >= found || !Number.isInteger(outline)) {
       const remedy = found === 0 ? "Wait until the bed has been measured, then divide it." : `Choose from prints 1 to ${found}.`;
       refusals.push(problem("parts", `Print ${outline + 1} was not found in this bed.`, remedy));
     }
-    if (chosen.has(outline))
+    if (outline !== null && chosen.has(outline))
       refusals.push(problem("parts", `Print ${outline + 1} of the bed was chosen twice.`, "Choose each print once."));
-    chosen.add(outline);
+    if (outline !== null) chosen.add(outline);
     if (printId === null) continue;
     const print = findPrint(context.db, printId);
     if (!print || print.binnedAt !== null)
       refusals.push(
-        problem("parts", `Part ${outline + 1} names a print that is not there.`, "Choose another print, or leave the part in the tray."),
+        problem("parts", `Part ${number} names a print that is not there.`, "Choose another print, or leave the part in the tray."),
       );
   }
   return refusals;
 }
 
 const problem = (about: string, happened: string, remedy: string): Refusal => ({ about, happened, remedy });
+
+const movedBy = (quad: Quad, across: number, down: number): Quad => eachCorner(quad, ({ x, y }) => ({ x: x + across, y: y + down }));

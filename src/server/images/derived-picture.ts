@@ -23,20 +23,26 @@ export async function derivedPicture(
   }
 }
 
-/** A page asks for dozens of pictures at once: decoding them together would fill the memory. */
 let turn: Promise<unknown> = Promise.resolve();
+
+/** A page asks for dozens of pictures at once: decoding them together would fill the memory. */
+export function inTurn<T>(make: () => Promise<T>): Promise<T> {
+  const making = turn.then(make);
+  turn = making.catch(() => {});
+  return making;
+}
+
 const underWay = new Map<string, Promise<void>>();
 
 function makeInTurn({ folder }: Context, capture: CaptureWithOriginal): Promise<void> {
   const key = derivedPath(folder, capture.id, "view.jpg");
-  const making =
-    underWay.get(key) ??
-    turn.then(() =>
-      derivePictures(folder, capture, { path: originalPath(folder, capture.original.sha256), kind: capture.original.kind }).finally(() =>
-        underWay.delete(key),
-      ),
-    );
+  const known = underWay.get(key);
+  if (known) return known;
+  const making = inTurn(() =>
+    derivePictures(folder, capture, { path: originalPath(folder, capture.original.sha256), kind: capture.original.kind }).finally(() =>
+      underWay.delete(key),
+    ),
+  );
   underWay.set(key, making);
-  turn = making.catch(() => {});
   return making;
 }

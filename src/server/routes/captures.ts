@@ -1,4 +1,5 @@
 import { Hono, type Context as Request } from "hono";
+import { frameOf } from "#domain/capture/capture.ts";
 import { captureInput } from "#domain/capture/schema.ts";
 import { largestOutline } from "#domain/measure/measure-capture.ts";
 import type { Refusal } from "#domain/outcome.ts";
@@ -96,12 +97,6 @@ export function captureRoutes(context: Context): Hono {
       return c.redirect(from === "work" ? `/work?done=${done}` : `/captures/${found.id}?done=${done}`, 303);
     });
 }
-
-/** A capture's own pixels: those of its part where it is one of a bed. */
-const frameOf = ({ original, region }: CaptureWithOriginal) => ({
-  widthPx: region?.width ?? original.widthPx,
-  heightPx: region?.height ?? original.heightPx,
-});
 
 const typedOf = (capture: CaptureWithOriginal, print: string) => ({
   print,

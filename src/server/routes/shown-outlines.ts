@@ -8,8 +8,9 @@ const quad = z.object({ topLeft: point, topRight: point, bottomRight: point, bot
 const side = z.enum(["seen", "assumed", "cut-off"]);
 const sides = z.object({ top: side, right: side, bottom: side, left: side });
 const radial = z.number().optional();
+const isSaid = z.boolean().optional();
 const kept = z.object({
-  found: z.array(z.object({ sheet: quad, image: quad.nullable(), sides, cornerSpreadPx: z.number().optional(), radial })),
+  found: z.array(z.object({ sheet: quad, image: quad.nullable(), sides, cornerSpreadPx: z.number().optional(), radial, isSaid })),
 });
 
 /** Where the last measuring found prints and which of their sides it saw; none before a capture was measured. */

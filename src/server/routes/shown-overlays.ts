@@ -50,7 +50,7 @@ function outlineOverlay({ outline, ...seen }: Seen): ShownOverlay {
   const count = (kind: (typeof kinds)[number]) => kinds.filter((each) => each === kind).length;
   const mm = inMm(outline.cornerSpreadPx, seen);
   const words = [
-    `${count("seen")} of 4 sides seen`,
+    outline.isSaid ? "Set by hand" : `${count("seen")} of 4 sides seen`,
     ...(count("assumed") > 0 ? [`${count("assumed")} assumed (dashed)`] : []),
     ...(count("cut-off") > 0 ? [`${count("cut-off")} cut off by the frame (dotted)`] : []),
     `corners sure to about ${figure(outline.cornerSpreadPx)} px${mm === null ? "" : ` (${figure(mm)} mm)`}`,

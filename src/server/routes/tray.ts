@@ -1,5 +1,6 @@
 import { Hono, type Context as Request } from "hono";
-import { SIDES } from "#domain/capture/capture.ts";
+import { frameOf, SIDES } from "#domain/capture/capture.ts";
+import { areAsGiven, cornersTyped, newPart, partsTyped, typedFrom } from "#domain/capture/corner-fields.ts";
 import { numberInName } from "#domain/capture/number-in-name.ts";
 import { type Lot, trayPages } from "#domain/capture/tray-pages.ts";
 import type { Refusal } from "#domain/outcome.ts";
@@ -10,6 +11,7 @@ import { findPrintByNumber, listObjectNumbers } from "#drizzle/queries/prints.ts
 import { measuringOfCaptures, workProgress } from "#drizzle/queries/work.ts";
 import { type TrayLot, TrayPage } from "#views/pages/tray.tsx";
 import type { FormState } from "#views/parts/field.tsx";
+import type { ShownOutline } from "#views/parts/outline-overlay.tsx";
 import { assignCapture } from "../actions/assign-capture.ts";
 import { divideBed } from "../actions/divide-bed.ts";
 import type { Context } from "../context.ts";
@@ -104,17 +106,48 @@ export function trayRoutes(context: Context): Hono {
       if (!capture) return c.redirect("/tray?done=already-sorted", 303);
       const typed = await readForm(c);
       const refused = (refusals: readonly Refusal[]) => show(c, 422, { captureId: capture.id, form: { typed, refusals } });
-      const named = outlinesOf(context, capture.id).flatMap((_, outline) => {
-        if (typed[`leave${outline + 1}`] !== undefined) return [];
-        const field = `part${outline + 1}`;
-        return [{ outline, print: namedPrint(context, typed[field] ?? "", field) }];
+      const found = outlinesOf(context, capture.id);
+      if (typed.add !== undefined) {
+        const number = Math.max(found.length, ...partsTyped(typed)) + 1;
+        const corners = typedFrom(number, newPart(typed.drawn, frameOf(capture)));
+        return show(c, 200, { captureId: capture.id, form: { typed: { ...typed, drawn: "", ...corners }, refusals: [] } });
+      }
+      const numbers = [...new Set([...found.map((_, index) => index + 1), ...partsTyped(typed)])];
+      const named = numbers.flatMap((number) => {
+        if (typed[`leave${number}`] !== undefined) return [];
+        const field = `part${number}`;
+        return [{ ...partTyped(typed, number, found), print: namedPrint(context, typed[field] ?? "", field) }];
       });
-      const refusals = named.flatMap(({ print }) => (print.ok ? [] : print.refusals));
+      const refusals = named.flatMap(({ print, refusals }) => [...refusals, ...(print.ok ? [] : print.refusals)]);
       if (refusals.length > 0) return refused(refusals);
-      const parts = named.map(({ outline, print }) => ({ outline, printId: print.ok ? print.value : null }));
+      const parts = named.map(({ number, outline, corners, print }) => ({
+        number,
+        outline,
+        corners,
+        printId: print.ok ? print.value : null,
+      }));
       const divided = divideBed(context, { captureId: capture.id, parts });
       return divided.ok ? c.redirect("/tray?done=bed-divided", 303) : refused(divided.refusals);
     });
+}
+
+/** One part of a bed as the form holds it: found and left as it was, moved, or drawn. */
+function partTyped(typed: Readonly<Record<string, string>>, number: number, found: readonly ShownOutline[]) {
+  const given = found[number - 1];
+  const outline = given ? number - 1 : null;
+  if (given && (!partsTyped(typed).includes(number) || areAsGiven(typed, number, given.sheet)))
+    return { number, outline, corners: null, refusals: [] };
+  const corners = cornersTyped(typed, number);
+  const refusals: Refusal[] = corners
+    ? []
+    : [
+        {
+          about: `part${number}-corners`,
+          happened: `A corner of part ${number} is no number.`,
+          remedy: "Write pixels, for example 120.5.",
+        },
+      ];
+  return { number, outline, corners, refusals };
 }
 
 /** The page asked for by its number or by a capture on it, or the one with the form that was refused. */

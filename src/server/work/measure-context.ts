@@ -24,6 +24,7 @@ export function knownContext(db: Queryable, capture: CaptureWithOriginal): Known
     fileKind: original.kind,
     bitsPerChannel: original.bitsPerChannel,
     profileName: original.profileName,
+    ...(capture.saidOutline && { saidSheet: capture.saidOutline }),
     sizeBasis: sheet ? `${sheet.basis}: ${sheet.source}` : null,
   };
 }

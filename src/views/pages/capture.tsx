@@ -57,6 +57,11 @@ export const CapturePage = (props: CapturePageProps) => {
             </h1>
           </div>
           <p class="actions">
+            {capture.divided ? null : (
+              <a class="button button-quiet" href={`/captures/${capture.id}/outline`}>
+                Set the outline
+              </a>
+            )}
             <a class="button button-quiet" href={`/captures/${capture.id}/original`} download>
               Download the original
             </a>

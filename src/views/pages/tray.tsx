@@ -1,8 +1,10 @@
 import type { Side } from "#domain/capture/capture.ts";
+import { partsTyped, typedFrom } from "#domain/capture/corner-fields.ts";
 import { counted } from "../format/counted.ts";
 import { CaptureCard, type ShownCapture } from "../parts/capture-card.tsx";
 import { PrintNumberField, PrintNumbers, SideField } from "../parts/capture-fields.tsx";
 import { CaptureView } from "../parts/capture-view.tsx";
+import { CornerFields } from "../parts/corner-editor.tsx";
 import type { FormState, Typed } from "../parts/field.tsx";
 import { Layout } from "../parts/layout.tsx";
 import { type NotMeasured, NotMeasuredNote } from "../parts/not-measured.tsx";
@@ -45,7 +47,7 @@ export type TrayPageProps = {
 
 /** Captures that wait to be told which print they show. */
 export const TrayPage = ({ collectionName, total, page, pages, lots, objectNumbers, work, done }: TrayPageProps) => (
-  <Layout title="Tray" section="add" collectionName={collectionName}>
+  <Layout title="Tray" section="add" collectionName={collectionName} scripts={["corners.js"]}>
     <div class="page">
       <header class="page-head">
         <div>
@@ -167,14 +169,17 @@ const hintOf = ({ number, printId }: TrayLot): string | undefined => {
 const formOf = (lot: TrayLot, captureId: number, typed: Typed): FormState =>
   lot.refused?.captureId === captureId ? lot.refused.form : { typed: { print: lot.number ?? "", ...typed }, refusals: [] };
 
-/** A bed that seems to hold several prints: each part is told its own print. */
+/** A bed that seems to hold several prints: each part is told its own print, and its corners are set right. */
 const Bed = ({ lot, item }: { lot: TrayLot; item: TrayItem }) => {
   const { capture, outlines } = item;
   const form = formOf(lot, capture.id, {});
+  const typed = { ...Object.assign({}, ...outlines.map(({ sheet }, index) => typedFrom(index + 1, sheet))), ...form.typed };
+  const parts = partsTyped(typed);
+  const pictureId = `bed-${capture.id}`;
   return (
     <>
       <figure>
-        <CaptureView capture={capture} outlines={outlines} alt={`Bed with ${outlines.length} prints, numbered`} />
+        <CaptureView id={pictureId} capture={capture} outlines={outlines} alt={`Bed with ${outlines.length} prints, numbered`} />
         <figcaption>
           <a class="capture-name" href={`/captures/${capture.id}`}>
             {capture.name}
@@ -184,31 +189,40 @@ const Bed = ({ lot, item }: { lot: TrayLot; item: TrayItem }) => {
       </figure>
       <div>
         <Failure item={item} />
-        <form class="assign" method="post" action={`/captures/${capture.id}/divide`}>
-          <Refusals refusals={form.refusals.filter((refusal) => !/^part\d+$/.test(refusal.about ?? ""))} />
+        <form
+          class="assign"
+          method="post"
+          action={`/captures/${capture.id}/divide#capture-${capture.id}`}
+          data-corners-of={pictureId}
+          novalidate
+        >
+          <Refusals refusals={form.refusals.filter((refusal) => !/^part\d+(-corners)?$/.test(refusal.about ?? ""))} />
           <p class="hint">
             Say which print each part shows. A part left open goes into the tray by itself; one that is no print is left out. The file stays
             as it came; the parts are only marked in it.
           </p>
+          <p class="hint">
+            Look whether each corner sits on its sheet. Corners are dragged, or moved with the arrow keys (ten times as far with Shift), or
+            typed below.
+          </p>
           <div class="field-row">
-            {outlines.map((_, index) => (
+            {parts.map((part) => (
               <div class="bed-part">
-                <PrintNumberField
-                  form={form}
-                  id={`part-${capture.id}-${index + 1}`}
-                  name={`part${index + 1}`}
-                  label={`Print in part ${index + 1}`}
-                />
+                <PrintNumberField form={form} id={`part-${capture.id}-${part}`} name={`part${part}`} label={`Print in part ${part}`} />
                 <label class="check">
-                  <input type="checkbox" name={`leave${index + 1}`} checked={form.typed[`leave${index + 1}`] !== undefined} /> Part{" "}
-                  {index + 1} is no print
+                  <input type="checkbox" name={`leave${part}`} checked={form.typed[`leave${part}`] !== undefined} /> Part {part} is no print
                 </label>
+                <CornerFields captureId={capture.id} part={part} typed={typed} refusals={form.refusals} isOpen={part > outlines.length} />
               </div>
             ))}
           </div>
+          <input type="hidden" name="drawn" value="" />
           <p class="actions">
             <button class="button" type="submit">
-              Divide into {outlines.length}
+              Divide the bed
+            </button>
+            <button class="button button-quiet" type="submit" name="add" value="part" data-add-part>
+              Add a part
             </button>
           </p>
         </form>

@@ -68,6 +68,8 @@ function captureInWords(verb: string, detail: ShownEvent["detail"]): string {
   const name = text(detail.originalName) ?? "A capture";
   if (verb === "taken in") return `${name} taken in.`;
   if (verb === "moved away") return `${fileIn(detail)} was moved to another print or to the tray.`;
+  if (verb === "outline set") return `${fileIn(detail)}: its outline was set by hand.`;
+  if (verb === "outline given back") return `${fileIn(detail)}: its outline is looked for again.`;
   if (verb === "divided") return "A bed was divided into its prints.";
   if (verb === "assigned") return assignedInWords(detail);
   return `Capture ${verb}.`;

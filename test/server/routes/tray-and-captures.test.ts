@@ -73,6 +73,85 @@ test("a bed is divided into its prints, and a part left open goes into the tray 
   expect(ofTwo).toHaveLength(1);
 });
 
+const cornersOf = (part: number, { topLeft, topRight, bottomRight, bottomLeft }: ReturnType<typeof square>) =>
+  Object.fromEntries(
+    Object.entries({ topLeft, topRight, bottomRight, bottomLeft }).flatMap(([corner, { x, y }]) => [
+      [`part${part}-${corner}-x`, x.toFixed(1)],
+      [`part${part}-${corner}-y`, y.toFixed(1)],
+    ]),
+  );
+
+test("corners that a person moved are kept with the part as theirs, in its own pixels; those left alone are found anew", async () => {
+  const { context, app, bed } = bedInTray();
+  const answer = await send(app, `/captures/${bed}/divide`, {
+    ...cornersOf(1, square(5, 5, 30)),
+    ...cornersOf(2, square(52, 50, 40)),
+    part1: "1978.001",
+    part2: "1978.002",
+  });
+  expect(answer.status).toBe(303);
+  const rows = context.db.$client.prepare("select region, said_outline as said from captures where print_id is not null order by id").all();
+  const [asFound, moved] = rows as { region: string; said: string | null }[];
+  expect(asFound?.said).toBe(null);
+  const region = JSON.parse(moved?.region ?? "{}");
+  // its margin is 3 % of 40 px, and 52 - 1.2 is 50.8
+  expect(region).toMatchObject({ left: 50, top: 48 });
+  expect(JSON.parse(moved?.said ?? "{}")).toEqual(square(2, 2, 40));
+});
+
+test("a part can be added without a script, and what was typed stays; drawn, it stands where it was drawn", async () => {
+  const { context, app, bed } = bedInTray();
+  const typed = { ...cornersOf(1, square(5, 5, 30)), ...cornersOf(2, square(50, 50, 40)), part1: "typed before" };
+  const html = await (await send(app, `/captures/${bed}/divide`, { ...typed, add: "part", drawn: "60 10 90 40" })).text();
+  expect(html).toContain('value="typed before"');
+  expect(html).toMatch(/name="part3-topLeft-x" value="60.0"/);
+  expect(html).toMatch(/name="part3-bottomRight-y" value="40.0"/);
+  const middle = await (await send(app, `/captures/${bed}/divide`, { ...typed, add: "part" })).text();
+  expect(middle).toMatch(/name="part3-topLeft-x" value="33.3"/);
+  await send(app, `/captures/${bed}/divide`, { ...typed, part1: "", leave2: "on", ...cornersOf(3, square(60, 10, 30)) });
+  expect(listTray(context.db).map(({ saidOutline }) => saidOutline === null)).toEqual([true, false]);
+});
+
+test.each([
+  ["outside the picture", square(90, 5, 30), "A corner lies outside the picture."],
+  ["crossed", { ...square(5, 5, 30), topLeft: { x: 35, y: 5 }, topRight: { x: 5, y: 5 } }, "The sides cross each other"],
+  ["too small", square(5, 5, 4), "The outline is too small."],
+])("corners that are %s are refused in words, and nothing typed is lost", async (_, corners, happened) => {
+  const { context, app, bed } = bedInTray();
+  const answer = await send(app, `/captures/${bed}/divide`, { ...cornersOf(1, corners), part1: "1978.001" });
+  expect(answer.status).toBe(422);
+  const html = await answer.text();
+  expect(html).toContain(happened);
+  expect(html).toContain(`name="part1-topLeft-x" value="${corners.topLeft.x.toFixed(1)}"`);
+  expect(html).toContain('value="1978.001"');
+  expect(findCapture(context.db, bed)).toMatchObject({ divided: false });
+});
+
+test("a corner that is no number is refused, and what was typed for it stays", async () => {
+  const { app, bed } = bedInTray();
+  const answer = await send(app, `/captures/${bed}/divide`, { ...cornersOf(1, square(5, 5, 30)), "part1-topLeft-x": "about ten" });
+  expect(answer.status).toBe(422);
+  const html = await answer.text();
+  expect(html).toContain("A corner of part 1 is no number.");
+  expect(html).toContain('value="about ten"');
+});
+
+test("an outline that a person set is kept, wins, is measured anew, and can be given back", async () => {
+  const { context, app, bed } = bedInTray();
+  const waiting = workProgress(context.db).waiting;
+  expect((await send(app, `/captures/${bed}/outline`, cornersOf(1, square(6, 7, 50)))).status).toBe(303);
+  expect(findCapture(context.db, bed)?.saidOutline).toEqual(square(6, 7, 50));
+  expect(workProgress(context.db).waiting).toBe(waiting + 1);
+  const html = await (await app.request(`/captures/${bed}/outline`)).text();
+  expect(html).toContain("Set by a person.");
+  expect(html).toContain('name="part1-topLeft-y" value="7.0"');
+  await send(app, `/captures/${bed}/outline/reset`, {});
+  expect(findCapture(context.db, bed)?.saidOutline).toBe(null);
+  const refused = await send(app, `/captures/${bed}/outline`, cornersOf(1, square(90, 5, 30)));
+  expect(refused.status).toBe(422);
+  expect(await refused.text()).toContain("A corner lies outside the picture.");
+});
+
 test("what was found on a bed and is no print is left out, whatever number was typed for it", async () => {
   const { context, app, bed, two } = bedInTray();
   const answer = await send(app, `/captures/${bed}/divide`, { part1: "no such number", leave1: "on", part2: "1978.002" });

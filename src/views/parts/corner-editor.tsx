@@ -1,0 +1,44 @@
+import { CORNER_LABELS, CORNERS, cornerField } from "#domain/capture/corner-fields.ts";
+import type { Refusal } from "#domain/outcome.ts";
+import type { Typed } from "./field.tsx";
+import { Refusals } from "./refusals.tsx";
+
+type PartProps = { captureId: number; part: number; typed: Typed; refusals: readonly Refusal[]; isOpen?: boolean };
+
+/**
+ * The corners of one part as number fields. With a script its corners are dragged over the picture and written here
+ * (client/corners.js); without one they are typed.
+ */
+export function CornerFields({ captureId, part, typed, refusals, isOpen }: PartProps) {
+  const own = refusals.filter(({ about }) => about === `part${part}-corners`);
+  return (
+    <details class="corner-fields" data-part={String(part)} open={isOpen || own.length > 0}>
+      <summary>Corners of part {part}, in pixels</summary>
+      <Refusals refusals={own} />
+      {CORNERS.map((corner) => (
+        <fieldset>
+          <legend>{CORNER_LABELS[corner]}</legend>
+          {(["x", "y"] as const).map((axis) => {
+            const name = cornerField(part, corner, axis);
+            return (
+              <label>
+                <span>{axis === "x" ? "across" : "down"}</span>
+                <input
+                  type="text"
+                  inputmode="decimal"
+                  id={`${captureId}-${name}`}
+                  name={name}
+                  value={typed[name] ?? ""}
+                  maxlength={10}
+                  autocomplete="off"
+                  data-corner={corner}
+                  data-axis={axis}
+                />
+              </label>
+            );
+          })}
+        </fieldset>
+      ))}
+    </details>
+  );
+}

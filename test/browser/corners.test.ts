@@ -1,0 +1,78 @@
+import { mkdirSync } from "node:fs";
+import path from "node:path";
+import sharp from "sharp";
+import { expect, onTestFinished, test } from "vitest";
+import { findCapture } from "#drizzle/queries/captures.ts";
+import { replaceReadings } from "#drizzle/queries/measures.ts";
+import { originalPath } from "#server/collection-folder.ts";
+import { serve } from "#server/serve.ts";
+import { measuredCapture } from "../fixtures/captured-print.ts";
+import { emptyCollection } from "../fixtures/collection.ts";
+import { launchBrowser } from "./browser.ts";
+
+const SHEET = {
+  topLeft: { x: 100, y: 100 },
+  topRight: { x: 500, y: 100 },
+  bottomRight: { x: 500, y: 300 },
+  bottomLeft: { x: 100, y: 300 },
+};
+
+/** A grey capture of 600 × 400 px with a sheet found on it, and its outline page. */
+async function outlinePage() {
+  const context = emptyCollection();
+  const id = measuredCapture(context.db, null, {}, { kind: "png", widthPx: 600, heightPx: 400 });
+  const file = originalPath(context.folder, findCapture(context.db, id)?.original.sha256 ?? "");
+  mkdirSync(path.dirname(file), { recursive: true });
+  await sharp({ create: { width: 600, height: 400, channels: 3, background: "#888" } })
+    .png()
+    .toFile(file);
+  const found = [{ sheet: SHEET, image: null, cornerSpreadPx: 0.2, sides: { top: "seen", right: "seen", bottom: "seen", left: "seen" } }];
+  replaceReadings(context.db, id, "alone", { readings: [], basis: { found }, durationMs: null });
+  const serving = await serve(context, { port: 0 });
+  if (!serving.ok) throw new Error(serving.refusals[0]?.happened);
+  const browser = await launchBrowser();
+  onTestFinished(async () => {
+    await browser.close();
+    await serving.value.stop();
+  });
+  const page = await browser.newPage({ viewport: { width: 1200, height: 900 } });
+  const complaints: string[] = [];
+  page.on("console", (message) => void (message.type() === "error" && complaints.push(message.text())));
+  page.on("pageerror", (error) => complaints.push(String(error)));
+  await page.goto(`${serving.value.url}/captures/${id}/outline`);
+  const corner = page.getByRole("button", { name: /top left corner/ });
+  await corner.waitFor();
+  await page.waitForFunction(() => (document.querySelector("#outline-picture img") as HTMLImageElement | null)?.complete);
+  const scale = await page.evaluate(() => 600 / (document.querySelector("#outline-picture img")?.clientWidth ?? 1));
+  const typed = async (name: string) => Number(await page.locator(`[name="part1-${name}"]`).inputValue());
+  return { context, id, page, corner, scale, typed, complaints };
+}
+
+test("a corner is dragged by pointer, moved by keys, and kept by the form as a person's", async () => {
+  const { context, id, page, corner, scale, typed, complaints } = await outlinePage();
+  const box = await corner.boundingBox();
+  if (!box) throw new Error("no handle");
+  const [x, y] = [box.x + box.width / 2, box.y + box.height / 2];
+  await page.mouse.move(x, y);
+  await page.mouse.down();
+  await page.mouse.move(x + 20, y + 10, { steps: 4 });
+  await page.mouse.up();
+  expect(await typed("topLeft-x")).toBeCloseTo(100 + 20 * scale, 0);
+  expect(await typed("topLeft-y")).toBeCloseTo(100 + 10 * scale, 0);
+  expect(await typed("topRight-x")).toBe(500);
+
+  const before = { x: await typed("topLeft-x"), y: await typed("topLeft-y") };
+  await corner.focus();
+  await page.keyboard.press("ArrowRight");
+  await page.keyboard.press("Shift+ArrowUp");
+  expect(await typed("topLeft-x")).toBeCloseTo(before.x + scale, 0);
+  expect(await typed("topLeft-y")).toBeCloseTo(before.y - 10 * scale, 0);
+  expect(await page.locator("form [aria-live]").textContent()).toMatch(/^Part 1, top left: \d+ across, \d+ down$/);
+  await page.locator(".corner-loupe img[src*='close-up']").waitFor();
+
+  const kept = { x: await typed("topLeft-x"), y: await typed("topLeft-y") };
+  await page.getByRole("button", { name: "Keep this outline" }).click();
+  await page.getByText("The outline is kept as you set it").waitFor();
+  expect(findCapture(context.db, id)?.saidOutline).toEqual({ ...SHEET, topLeft: kept });
+  expect(complaints).toEqual([]);
+}, 60_000);
