@@ -3,17 +3,17 @@ import type { Refusal } from "#domain/outcome.ts";
 import type { Typed } from "./field.tsx";
 import { Refusals } from "./refusals.tsx";
 
-type PartProps = { captureId: number; part: number; typed: Typed; refusals: readonly Refusal[]; isOpen?: boolean };
+type PartProps = { captureId: number; part: number; typed: Typed; refusals: readonly Refusal[]; isOpen?: boolean; title?: string };
 
 /**
  * The corners of one part as number fields. With a script its corners are dragged over the picture and written here
  * (client/corners.js); without one they are typed.
  */
-export function CornerFields({ captureId, part, typed, refusals, isOpen }: PartProps) {
+export function CornerFields({ captureId, part, typed, refusals, isOpen, title }: PartProps) {
   const own = refusals.filter(({ about }) => about === `part${part}-corners`);
   return (
     <details class="corner-fields" data-part={String(part)} open={isOpen || own.length > 0}>
-      <summary>Corners of part {part}, in pixels</summary>
+      <summary>{title ?? `Corners of part ${part}, in pixels`}</summary>
       <Refusals refusals={own} />
       {CORNERS.map((corner) => (
         <fieldset>
