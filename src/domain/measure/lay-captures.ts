@@ -15,6 +15,8 @@ export type CoarselyLaid = {
   readonly captureId: number;
   readonly grid: PrintGrid;
   readonly isReference: boolean;
+  /** quarter turns, clockwise, that bring this capture to how the reference lies */
+  readonly quarters: number;
   /** linear luminance, not smoothed; NaN where this capture has nothing */
   readonly coarse: GridPlane;
   /** of `coarse`, about 4; null where the size of the print is not known */
@@ -48,10 +50,13 @@ const TOO_SMALL = "the picture is too small to be compared";
 
 type Comparable = { readonly captureId: number; readonly grid: PrintGrid; readonly overview: GridPlane | null };
 
-/** Lays all captures, in any of four turns, on the one that looks most like the others; in the order given. */
-export function layCaptures(captures: readonly ToCompare[]): (CoarselyLaid | Refused)[] {
+/**
+ * Lays all captures, in any of four turns, on the one that looks most like the others; in the order given.
+ * @param onto the capture to lay the others on instead
+ */
+export function layCaptures(captures: readonly ToCompare[], onto?: number): (CoarselyLaid | Refused)[] {
   const comparable = captures.map(({ captureId, grid }): Comparable => ({ captureId, grid, overview: overviewOf(grid) }));
-  const reference = referenceOf(comparable);
+  const reference = onto === undefined ? referenceOf(comparable) : comparable.find((each) => each.captureId === onto && each.overview);
   if (!reference) return captures.map(({ captureId }) => ({ captureId, refused: TOO_SMALL }));
   const target = workingPlane(reference.grid);
   return comparable.map((one) => lay(one, reference, target));
@@ -122,6 +127,7 @@ function laid(one: Comparable, reference: Comparable, coarse: GridPlane, quarter
     captureId,
     grid,
     isReference: one === reference,
+    quarters,
     coarse,
     pxPerMm: scale === null ? null : (scale * coarse.width) / reference.grid.widthPx,
     sizeAsSeen: pxPerMm === null ? null : { widthMm: grid.widthPx / pxPerMm, heightMm: grid.heightPx / pxPerMm },

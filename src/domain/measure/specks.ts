@@ -1,4 +1,5 @@
 import type { GridPlane } from "./grid-plane.ts";
+import { CHAIN, longestWay } from "./longest-way.ts";
 
 /** A small patch that is lighter or darker than the plain ground round it. Lengths in px of its plane. */
 export type Speck = {
@@ -161,15 +162,11 @@ function neighboursOf(at: number, width: number, height: number): number[] {
   return found;
 }
 
-/** Ways from pixel to pixel are longer than the line they follow (Kulpa 1977, from memory). */
-const CHAIN = 0.948;
-
 function speckOf(pixels: readonly number[], width: number, rest: Float32Array): Speck {
   const half = pixels.reduce((most, at) => Math.max(most, Math.abs(rest[at] as number)), 0) / 2;
   const core = pixels.filter((at) => Math.abs(rest[at] as number) >= half);
   const areaPx = core.length;
-  const end = farthest(pixels, width, pixels[0] as number).at;
-  const { at: other, lengthPx } = farthest(pixels, width, end);
+  const { from: end, to: other, lengthPx } = longestWay(pixels, width);
   const place = (at: number) => ({ x: at % width, y: Math.floor(at / width) });
   const [from, to] = [place(end), place(other)];
   const [acrossPx, downPx] = [to.x - from.x, to.y - from.y];
@@ -187,29 +184,4 @@ function speckOf(pixels: readonly number[], width: number, rest: Float32Array): 
     isDark: (rest[pixels[0] as number] as number) < 0,
     core,
   };
-}
-
-/** The pixel of a patch that is the longest way off, and how long the way is. */
-function farthest(pixels: readonly number[], width: number, from: number): { at: number; lengthPx: number } {
-  const ways = new Map(pixels.map((at) => [at, Number.POSITIVE_INFINITY]));
-  ways.set(from, 0);
-  const queue = [from];
-  let best = { at: from, lengthPx: 0 };
-  for (let next = 0; next < queue.length; next++) {
-    const at = queue[next] as number;
-    const way = ways.get(at) as number;
-    if (way > best.lengthPx) best = { at, lengthPx: way };
-    const x = at % width;
-    for (let j = -1; j <= 1; j++) {
-      for (let i = -1; i <= 1; i++) {
-        if (x + i < 0 || x + i >= width) continue;
-        const neighbour = at + j * width + i;
-        const known = ways.get(neighbour);
-        if (known !== Number.POSITIVE_INFINITY) continue;
-        ways.set(neighbour, way + Math.hypot(i, j));
-        queue.push(neighbour);
-      }
-    }
-  }
-  return best;
 }

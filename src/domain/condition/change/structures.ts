@@ -1,0 +1,198 @@
+import { ciede2000 } from "../../measure/ciede2000.ts";
+import { blurred } from "../../measure/grid-plane.ts";
+import { CHAIN, longestWay } from "../../measure/longest-way.ts";
+import { grown, patchesOf } from "../../measure/mask.ts";
+import { robustSpread } from "../../measure/robust.ts";
+import { labOfLight, luminanceOf } from "./colour-sheet.ts";
+import { BORDER, type LaidSheets } from "./lay-sheets.ts";
+import { removeTone, type ToneRemoved } from "./tone-removed.ts";
+
+export const STRUCTURE_KINDS = ["line", "spot", "patch"] as const;
+export type StructureKind = (typeof STRUCTURE_KINDS)[number];
+
+/** A place of the print that changed otherwise than the print as a whole. Lengths in mm of the sheet, as the older capture shows it. */
+export type Structure = {
+  /** line: such as a crack, a scratch or a hair; spot: compact and small; patch: such as a stain */
+  readonly kind: StructureKind;
+  readonly part: "border" | "picture";
+  readonly areaMm2: number;
+  /** the longest way through it */
+  readonly lengthMm: number;
+  readonly box: { readonly left: number; readonly top: number; readonly width: number; readonly height: number };
+  /** CIEDE2000 of its middle colour against what was to be expected there */
+  readonly deltaE2000: number;
+  readonly deltaL: number;
+  readonly deltaB: number;
+  /** what else than the print may have changed; null where nothing suggests so */
+  readonly doubt: string | null;
+};
+
+/** Smoothing, smallest density and spreads for what is thin and for what is broad. */
+const SCALES = [
+  { sigmaMm: 0.08, leastDensity: 0.05, timesSpread: 6 },
+  { sigmaMm: 0.4, leastDensity: 0.02, timesSpread: 6 },
+] as const;
+/** How far an edge may be off, in residuals of registration, and at least in cells. */
+const TIMES_RESIDUAL = 2;
+const LEAST_RESIDUAL_PX = 0.15;
+/** Tones whose scatter is told apart. */
+const TONES = 8;
+const LEAST_SPREAD = 0.003;
+const DARKEST = 0.004;
+const LEAST_MM2 = 0.15;
+/** Parts of one structure may lie so far apart. */
+const JOINED_MM = 0.5;
+const THIN_TIMES = 5;
+const THICKEST_LINE_MM = 1.2;
+const SHORTEST_LINE_MM = 1.5;
+const LARGEST_SPOT_MM2 = 3;
+export const MOST_STRUCTURES = 40;
+
+/** New or grown structures, largest first, and how many there were beyond the 40 that are told. */
+export function findStructures(sheets: LaidSheets): { readonly structures: Structure[]; readonly untold: number } {
+  const removed = removeTone(sheets);
+  const { width, height } = removed.left[0];
+  const allowance = allowedAtEdges(sheets);
+  const marked = new Uint8Array(width * height);
+  for (const scale of SCALES) {
+    for (const channel of [0, 1, 2] as const) {
+      const smooth = blurred(removed.left[channel], scale.sigmaMm * sheets.pxPerMm).data;
+      const spread = spreadByTone(smooth, removed.expected[channel], sheets.parts);
+      for (let at = 0; at < marked.length; at++) {
+        const value = Math.abs(smooth[at] as number);
+        const limit = Math.max(scale.leastDensity, scale.timesSpread * Math.hypot(spread(at), allowance[at] as number));
+        if (value > limit) marked[at] = 1;
+      }
+    }
+  }
+  const joined = grown(marked, width, height, Math.max(1, Math.round(JOINED_MM * sheets.pxPerMm)));
+  const found = patchesOf(joined, width, height)
+    .flatMap((patch) => structureOf(patch, marked, removed, sheets) ?? [])
+    .sort((a, b) => b.areaMm2 - a.areaMm2);
+  return { structures: found.slice(0, MOST_STRUCTURES), untold: Math.max(0, found.length - MOST_STRUCTURES) };
+}
+
+/** Density that edges and detail leave where two captures do not lie exactly on each other: slope times misfit. */
+function allowedAtEdges({ older, pxPerMm, residual95Mm }: LaidSheets): Float32Array {
+  const misfitPx = Math.max(LEAST_RESIDUAL_PX, TIMES_RESIDUAL * residual95Mm * pxPerMm);
+  const { width, data } = luminanceOf(older);
+  const densities = data.map((value) => -Math.log10(Math.max(DARKEST, value)));
+  return densities.map((_, at) => {
+    const across = (densities[at + 1] as number) - (densities[at - 1] as number);
+    const down = (densities[at + width] as number) - (densities[at - width] as number);
+    // a limit is some spreads: so much of the misfit counts as one
+    return ((Math.hypot(across, down) / 2) * misfitPx) / 3 || 0;
+  });
+}
+
+/** Robust spread of what is left, for places of like tone and part: noise is stronger in the dark, detail in the picture. */
+function spreadByTone(left: Float32Array, expected: Float32Array, parts: Uint8Array): (at: number) => number {
+  const toneOf = (at: number) =>
+    parts[at] === BORDER ? TONES : Math.min(TONES - 1, Math.max(0, Math.floor(((expected[at] as number) + 5.6) * (TONES / 5.6))));
+  const groups = Array.from({ length: TONES + 1 }, () => [] as number[]);
+  const stride = Math.max(1, Math.floor(left.length / 30_000));
+  for (let at = 0; at < left.length; at += stride) if (!Number.isNaN(left[at])) groups[toneOf(at)]?.push(left[at] as number);
+  const all = robustSpread(groups.flat(), 0);
+  const spreads = groups.map((values) => Math.max(LEAST_SPREAD, values.length < 50 ? all : robustSpread(values, 0)));
+  return (at) => spreads[toneOf(at)] as number;
+}
+
+/**
+ * A structure from a patch that holds marked cells: its cells are those at least half as strong as its strong ones along the
+ * direction in colour in which it changed, so that blur and the depth of the search do not change its area.
+ */
+function structureOf(patch: readonly number[], marked: Uint8Array, removed: ToneRemoved, sheets: LaidSheets): Structure | null {
+  const { pxPerMm, parts } = sheets;
+  const { width, height } = sheets.older;
+  const seeds = patch.filter((at) => marked[at] === 1);
+  const towards = unit(removed.left.map((plane) => meanOf(seeds, plane.data)));
+  const strength = (at: number) =>
+    removed.left.reduce((sum, plane, channel) => sum + (towards[channel] as number) * (plane.data[at] as number), 0);
+  const cells = new Map(patch.map((at) => [at, smoothed(strength, at, width, height)]));
+  const strong = seeds
+    .map((at) => cells.get(at) as number)
+    .filter((value) => !Number.isNaN(value))
+    .sort((a, b) => b - a);
+  const half = (strong[Math.floor(strong.length / 10)] ?? 0) / 2;
+  if (half <= 0) return null;
+  const core = patch.filter((at) => (cells.get(at) as number) >= half);
+  const areaMm2 = core.length / pxPerMm ** 2;
+  if (areaMm2 < LEAST_MM2) return null;
+  const connected = largestOf(core, width, height);
+  const lengthMm = (CHAIN * longestWay(connected, width).lengthPx + 1) / pxPerMm;
+  const [columns, rows] = [core.map((at) => at % width), core.map((at) => Math.floor(at / width))];
+  const span = (values: readonly number[]) => [values.reduce((a, b) => Math.min(a, b)), values.reduce((a, b) => Math.max(a, b))] as const;
+  const [[left, right], [top, bottom]] = [span(columns), span(rows)];
+  const light = (of: (channel: 0 | 1 | 2) => number) => labOfLight(Math.exp(of(0)), Math.exp(of(1)), Math.exp(of(2)));
+  const expected = light((channel) => meanOf(core, removed.expected[channel]));
+  const found = light((channel) => meanOf(core, removed.expected[channel]) - Math.LN10 * meanOf(core, removed.left[channel].data));
+  const kind = kindOf(areaMm2, lengthMm);
+  const deltaL = found[0] - expected[0];
+  return {
+    kind,
+    part: core.filter((at) => parts[at] === BORDER).length > core.length / 2 ? "border" : "picture",
+    areaMm2,
+    lengthMm,
+    box: { left: left / pxPerMm, top: top / pxPerMm, width: (right - left + 1) / pxPerMm, height: (bottom - top + 1) / pxPerMm },
+    deltaE2000: ciede2000(expected, found),
+    deltaL,
+    deltaB: found[2] - expected[2],
+    doubt: doubtOf(kind, areaMm2, deltaL, Math.hypot(found[1] - expected[1], found[2] - expected[2])),
+  };
+}
+
+function kindOf(areaMm2: number, lengthMm: number): StructureKind {
+  const widthMm = areaMm2 / lengthMm;
+  if (lengthMm >= SHORTEST_LINE_MM && lengthMm >= THIN_TIMES * widthMm && widthMm <= THICKEST_LINE_MM) return "line";
+  return areaMm2 <= LARGEST_SPOT_MM2 ? "spot" : "patch";
+}
+
+/** A difference without colour in a broad patch may be light; a small or thin one may lie on the print or on the glass. */
+function doubtOf(kind: StructureKind, areaMm2: number, deltaL: number, colourStep: number): string | null {
+  if (kind === "patch" && colourStep < Math.abs(deltaL) / 4)
+    return deltaL > 0
+      ? "It is lighter without another colour: a reflection in the newer capture looks the same. Look at the print."
+      : "It is darker without another colour: shadow in the newer capture, or a reflection in the older one, looks the same. Look at the print.";
+  if (kind === "line") return "A hair or a thread on the print or the glass looks the same. Look at the print.";
+  if (areaMm2 < 1) return "Dust on the print or the glass looks the same. Look at the print.";
+  return null;
+}
+
+/** Mean of a cell and its eight neighbours, as far as they hold something. */
+function smoothed(of: (at: number) => number, at: number, width: number, height: number): number {
+  const [x, y] = [at % width, Math.floor(at / width)];
+  if (Number.isNaN(of(at))) return Number.NaN;
+  let [sum, weights] = [0, 0];
+  for (let j = Math.max(0, y - 1); j <= Math.min(height - 1, y + 1); j++) {
+    for (let i = Math.max(0, x - 1); i <= Math.min(width - 1, x + 1); i++) {
+      const value = of(j * width + i);
+      if (Number.isNaN(value)) continue;
+      const weight = (i === x ? 2 : 1) * (j === y ? 2 : 1);
+      sum += weight * value;
+      weights += weight;
+    }
+  }
+  return sum / weights;
+}
+
+function largestOf(cells: readonly number[], width: number, height: number): number[] {
+  const mask = new Uint8Array(width * height);
+  for (const at of cells) mask[at] = 1;
+  return patchesOf(mask, width, height).reduce((most, patch) => (patch.length > most.length ? patch : most), [] as number[]);
+}
+
+function meanOf(cells: readonly number[], data: Float32Array): number {
+  let [sum, count] = [0, 0];
+  for (const at of cells) {
+    const value = data[at] as number;
+    if (Number.isNaN(value)) continue;
+    sum += value;
+    count++;
+  }
+  return count === 0 ? 0 : sum / count;
+}
+
+function unit(vector: readonly number[]): number[] {
+  const length = Math.hypot(...vector) || 1;
+  return vector.map((value) => value / length);
+}
