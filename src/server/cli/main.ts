@@ -2,6 +2,7 @@ import { Command, CommanderError } from "commander";
 import packageFile from "../../../package.json" with { type: "json" };
 import { addCommand } from "./add.ts";
 import { careCommand } from "./care.ts";
+import { changeCommand } from "./change.ts";
 import { checkCommand } from "./check.ts";
 import { chooseCommand } from "./choose.ts";
 import { climateCommand } from "./climate.ts";
@@ -42,6 +43,7 @@ export async function run(args: readonly string[], terminal: Terminal): Promise<
     chooseCommand,
     divideCommand,
     matchCommand,
+    changeCommand,
     recaptureCommand,
     inventoryCommand,
     climateCommand,

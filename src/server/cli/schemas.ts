@@ -1,5 +1,6 @@
 import { z } from "zod";
 import { bedReportSchema } from "#domain/capture/bed-report.ts";
+import { changeReportSchema } from "#domain/condition/change/change-report.ts";
 import { choiceReportSchema } from "#domain/master/choice-report.ts";
 import { captureReportSchema } from "#domain/measure/capture-report.ts";
 import { matchReportSchema } from "#domain/measure/match-report.ts";
@@ -10,6 +11,7 @@ export const REPORT_SCHEMAS = {
   "choice-report": choiceReportSchema,
   "bed-report": bedReportSchema,
   "match-report": matchReportSchema,
+  "change-report": changeReportSchema,
 } as const;
 
 /** The JSON Schema (draft 2020-12) of one report. */

@@ -23,7 +23,7 @@ export type MeasuredFile = Pick<PlainFile, "file" | "sha256" | "method"> & {
 export async function measurePlainFile(file: string, said: SaidOfPrint): Promise<Outcome<MeasuredFile>> {
   const read = await readPlainFile(file, said);
   if (!read.ok) return read;
-  const { picture, context, ...facts } = read.value;
+  const { picture, context, capturedAt: _, ...facts } = read.value;
   const { readings, outlines, grid } = measureCapture(picture, context);
   return done({
     ...facts,
@@ -48,7 +48,7 @@ export async function comparePlainFiles(files: readonly MeasuredFile[]): Promise
 }
 
 /** Null where the file has gone or changed since it was measured. */
-async function decodedAgain(file: string | undefined): Promise<Picture | null> {
+export async function decodedAgain(file: string | undefined): Promise<Picture | null> {
   const inspected = file === undefined ? null : await inspect(file, file, decodeReadable);
   return inspected?.ok ? inspected.value.picture : null;
 }

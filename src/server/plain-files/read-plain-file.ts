@@ -21,6 +21,8 @@ export type PlainFile = {
   readonly file: string;
   readonly sha256: string;
   readonly method: Method | null;
+  /** as the file says; null where it does not */
+  readonly capturedAt: string | null;
   readonly picture: Picture;
   readonly context: MeasureContext;
 };
@@ -44,6 +46,7 @@ export async function readPlainFile(file: string, said: SaidOfPrint): Promise<Ou
     file,
     sha256: await hashFile(file),
     method: said.method ?? guessMethod(hints, facts.kind, facts.claimedPpiX),
+    capturedAt: facts.capturedAt ?? null,
     picture,
     context: {
       sheetWidthMm: sheet?.widthMm ?? null,

@@ -66,8 +66,8 @@ function quartersOf({ older: { width, height } }: LaidSheets): Look[] {
 
 /** L* that one unit of density is worth at a luminance: from L* = 116 Y^(1/3) - 16. */
 const lightnessPerDensity = (luminance: number) => (116 / 3) * Math.LN10 * Math.cbrt(luminance);
-/** a* and b* that one unit of density in a single channel is worth near white, about: 200 / 3 × ln 10. */
-const COLOUR_PER_DENSITY = 150;
+/** a* or b* that an opposite step of red and blue density is worth near white, for one unit between both: about half of 200 / 3 × ln 10. */
+const COLOUR_PER_DENSITY = 70;
 
 function methodParts(sheets: LaidSheets, methods: readonly Qualification[]): (name: ChangeName) => number {
   const both = (of: (trueness: Trueness) => number) => Math.hypot(...methods.map((method) => of(TRUENESS[method])));

@@ -41,8 +41,8 @@ export const TRUENESS: Readonly<Record<Qualification, Trueness>> = {
   "flatbed-scanner": { lightness: 6, colour: 6, besideBorder: 4, source: OWN },
   "sheet-fed-scanner": { lightness: 8, colour: 8, besideBorder: 5, source: OWN },
   "copy-stand-camera": { lightness: 10, colour: 8, besideBorder: 5, source: OWN },
-  "phone-camera": { lightness: 15, colour: 12, besideBorder: 8, source: OWN },
-  unknown: { lightness: 15, colour: 12, besideBorder: 8, source: OWN },
+  "phone-camera": { lightness: 20, colour: 18, besideBorder: 8, source: OWN },
+  unknown: { lightness: 20, colour: 18, besideBorder: 8, source: OWN },
 };
 
 /** Standard uncertainty of a quantity known within ± a, the middle likelier than the ends: a / √6 (JCGM 100:2008, 4.3.9). */

@@ -5,7 +5,7 @@ import { grown, patchesOf } from "../../measure/mask.ts";
 import { robustSpread } from "../../measure/robust.ts";
 import { labOfLight, luminanceOf } from "./colour-sheet.ts";
 import { BORDER, type LaidSheets } from "./lay-sheets.ts";
-import { removeTone, type ToneRemoved } from "./tone-removed.ts";
+import { removeTone, type ToneRemoved, VEIL } from "./tone-removed.ts";
 
 export const STRUCTURE_KINDS = ["line", "spot", "patch"] as const;
 export type StructureKind = (typeof STRUCTURE_KINDS)[number];
@@ -35,10 +35,14 @@ const SCALES = [
 /** How far an edge may be off, in residuals of registration, and at least in cells. */
 const TIMES_RESIDUAL = 2;
 const LEAST_RESIDUAL_PX = 0.15;
+/** How much of the detail that so broad a blur takes away may be left by unequal sharpness. */
+const DETAIL_SIGMA_MM = 0.15;
+const UNSHARP_SHARE = 0.15;
+/** What the eye hardly sees beside the original: own, no source. */
+const LEAST_DELTA_E = 1.5;
 /** Tones whose scatter is told apart. */
 const TONES = 8;
 const LEAST_SPREAD = 0.003;
-const DARKEST = 0.004;
 const LEAST_MM2 = 0.15;
 /** Parts of one structure may lie so far apart. */
 const JOINED_MM = 0.5;
@@ -52,7 +56,7 @@ export const MOST_STRUCTURES = 40;
 export function findStructures(sheets: LaidSheets): { readonly structures: Structure[]; readonly untold: number } {
   const removed = removeTone(sheets);
   const { width, height } = removed.left[0];
-  const allowance = allowedAtEdges(sheets);
+  const allowance = allowedAtDetail(sheets);
   const marked = new Uint8Array(width * height);
   for (const scale of SCALES) {
     for (const channel of [0, 1, 2] as const) {
@@ -72,18 +76,29 @@ export function findStructures(sheets: LaidSheets): { readonly structures: Struc
   return { structures: found.slice(0, MOST_STRUCTURES), untold: Math.max(0, found.length - MOST_STRUCTURES) };
 }
 
-/** Density that edges and detail leave where two captures do not lie exactly on each other: slope times misfit. */
-function allowedAtEdges({ older, pxPerMm, residual95Mm }: LaidSheets): Float32Array {
+/**
+ * Density that edges and fine detail leave where two captures do not lie exactly on each other or are not equally sharp: slope times
+ * misfit, and a share of what a blur takes from detail; the largest of a cell and its neighbours.
+ */
+function allowedAtDetail({ older, pxPerMm, residual95Mm }: LaidSheets): Float32Array {
   const misfitPx = Math.max(LEAST_RESIDUAL_PX, TIMES_RESIDUAL * residual95Mm * pxPerMm);
-  const { width, data } = luminanceOf(older);
-  const densities = data.map((value) => -Math.log10(Math.max(DARKEST, value)));
-  return densities.map((_, at) => {
+  const light = luminanceOf(older);
+  const { width, height } = light;
+  const densities = light.data.map(densityOf);
+  const soft = blurred(light, DETAIL_SIGMA_MM * pxPerMm).data;
+  const allowed = densities.map((density, at) => {
     const across = (densities[at + 1] as number) - (densities[at - 1] as number);
     const down = (densities[at + width] as number) - (densities[at - width] as number);
-    // a limit is some spreads: so much of the misfit counts as one
-    return ((Math.hypot(across, down) / 2) * misfitPx) / 3 || 0;
+    const misplaced = (Math.hypot(across, down) / 2) * (misfitPx / 3);
+    return misplaced + UNSHARP_SHARE * Math.abs(density - densityOf(soft[at] as number)) || 0;
   });
+  const across = allowed.map((value, at) => Math.max(value, allowed[at - 1] ?? 0, allowed[at + 1] ?? 0));
+  return across.map((value, at) =>
+    Math.max(value, across[at - width] ?? 0, at < width * (height - 1) ? (across[at + width] as number) : 0),
+  );
 }
+
+const densityOf = (light: number) => -Math.log10(Math.max(0, light) + VEIL);
 
 /** Robust spread of what is left, for places of like tone and part: noise is stronger in the dark, detail in the picture. */
 function spreadByTone(left: Float32Array, expected: Float32Array, parts: Uint8Array): (at: number) => number {
@@ -123,9 +138,11 @@ function structureOf(patch: readonly number[], marked: Uint8Array, removed: Tone
   const [columns, rows] = [core.map((at) => at % width), core.map((at) => Math.floor(at / width))];
   const span = (values: readonly number[]) => [values.reduce((a, b) => Math.min(a, b)), values.reduce((a, b) => Math.max(a, b))] as const;
   const [[left, right], [top, bottom]] = [span(columns), span(rows)];
-  const light = (of: (channel: 0 | 1 | 2) => number) => labOfLight(Math.exp(of(0)), Math.exp(of(1)), Math.exp(of(2)));
+  const light = (of: (channel: 0 | 1 | 2) => number) => labOfLight(Math.exp(of(0)) - VEIL, Math.exp(of(1)) - VEIL, Math.exp(of(2)) - VEIL);
   const expected = light((channel) => meanOf(core, removed.expected[channel]));
   const found = light((channel) => meanOf(core, removed.expected[channel]) - Math.LN10 * meanOf(core, removed.left[channel].data));
+  const deltaE2000 = ciede2000(expected, found);
+  if (deltaE2000 < LEAST_DELTA_E) return null;
   const kind = kindOf(areaMm2, lengthMm);
   const deltaL = found[0] - expected[0];
   return {
@@ -134,7 +151,7 @@ function structureOf(patch: readonly number[], marked: Uint8Array, removed: Tone
     areaMm2,
     lengthMm,
     box: { left: left / pxPerMm, top: top / pxPerMm, width: (right - left + 1) / pxPerMm, height: (bottom - top + 1) / pxPerMm },
-    deltaE2000: ciede2000(expected, found),
+    deltaE2000,
     deltaL,
     deltaB: found[2] - expected[2],
     doubt: doubtOf(kind, areaMm2, deltaL, Math.hypot(found[1] - expected[1], found[2] - expected[2])),

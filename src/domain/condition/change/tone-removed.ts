@@ -8,12 +8,12 @@ import { BORDER, type LaidSheets, PICTURE } from "./lay-sheets.ts";
 export type ToneRemoved = {
   /** density that the newer capture has beyond what the older one lets expect, per channel; NaN where nothing is told */
   readonly left: readonly [GridPlane, GridPlane, GridPlane];
-  /** natural logarithm of the older capture's light as it would be in the newer one, per channel */
+  /** natural logarithm of what the newer capture's light and VEIL should add up to, per channel */
   readonly expected: readonly [Float32Array, Float32Array, Float32Array];
 };
 
-/** Light below which ratios say nothing. */
-const DARKEST = 0.004;
+/** Added to all light before its logarithm is taken, so that the codes and the noise of the darkest tones say little. */
+export const VEIL = 0.008;
 const FIT_SIGMA_MM = 0.25;
 const MOST_PLACES = 5000;
 const PASSES = 6;
@@ -36,7 +36,7 @@ export function removeTone(sheets: LaidSheets): ToneRemoved {
   const { older, newer } = equallySharp(sheets);
   const { width, height } = older;
   const logs = (sheet: ColourSheet) =>
-    sheet.channels.map((channel) => channel.map((value) => Math.log(Math.max(DARKEST, value)))) as unknown as ToneRemoved["expected"];
+    sheet.channels.map((channel) => channel.map((value) => Math.log(Math.max(0, value) + VEIL))) as unknown as ToneRemoved["expected"];
   const [before, after] = [logs(older), logs(newer)];
   const expected = [0, 1, 2].map(() => new Float32Array(width * height).fill(Number.NaN)) as unknown as ToneRemoved["expected"];
   const smooth = (planes: ToneRemoved["expected"]) =>
@@ -150,7 +150,7 @@ function cut({ width, data }: GridPlane, window: Window): GridPlane {
 /** Blurs the sharper of both until fine detail in the middle of the sheet agrees best. */
 export function equallySharp({ older, newer, pxPerMm, parts }: LaidSheets): { older: ColourSheet; newer: ColourSheet } {
   const detailOf = (plane: GridPlane) => {
-    const logs = { ...plane, data: plane.data.map((value) => Math.log(Math.max(DARKEST, value))) };
+    const logs = { ...plane, data: plane.data.map((value) => Math.log(Math.max(0, value) + VEIL)) };
     const mean = blurred(logs, DETAIL_MM * pxPerMm).data;
     return { ...plane, data: logs.data.map((value, at) => value - (mean[at] as number)) };
   };

@@ -1,0 +1,58 @@
+import { Command } from "commander";
+import { CHANGES } from "#domain/condition/change/change-names.ts";
+import type { ChangeReport } from "#domain/condition/change/change-report.ts";
+import { changePlainFiles } from "../plain-files/change-plain-files.ts";
+import { EXIT, type ExitCode } from "./exit-code.ts";
+import { type PrintOptions, saidOfPrint, withPrintOptions } from "./print-options.ts";
+import { answerJson, refusalLine, type Terminal } from "./terminal.ts";
+
+type Options = PrintOptions & { readonly json?: boolean };
+
+export function changeCommand(terminal: Terminal, end: (code: ExitCode) => void): Command {
+  const command = new Command("change")
+    .description("Tell how a print changed between two captures of one side, with the uncertainty of every figure. Nothing is written.")
+    .argument("<older>", "the older file")
+    .argument("<newer>", "the newer file")
+    .option("--json", "answer for programs on standard output")
+    .action(async (older: string, newer: string, options: Options) => {
+      const found = await changePlainFiles(older, newer, saidOfPrint(options));
+      if (!found.ok) {
+        for (const refusal of found.refusals) terminal.tell(`${refusalLine(refusal)}\n`);
+        return end(EXIT.fellShort);
+      }
+      const [before, after] = [found.value.older.capturedAt, found.value.newer.capturedAt];
+      if (before !== null && after !== null && before > after)
+        terminal.tell(`By their own dates, ${older} (${before}) is newer than ${newer} (${after}). They are told in the order given.\n`);
+      if (options.json) answerJson(terminal, found.value);
+      else terminal.answer(inWords(found.value));
+      end(EXIT.done);
+    });
+  return withPrintOptions(command);
+}
+
+function inWords({ older, newer, registration, assumed, numbers, structures }: ChangeReport): string {
+  const width = Math.max(...numbers.map(({ name }) => CHANGES[name].label.length));
+  const lines = numbers.map((number) => {
+    const label = CHANGES[number.name].label.padEnd(width);
+    if ("absent" in number) return `  ${label}  not read: ${number.absent}`;
+    const digits = number.unit === "D" ? 3 : 1;
+    return `  ${label}  ${number.value.toFixed(digits)} ± ${number.expandedUncertainty.toFixed(digits)} ${number.unit}: ${number.inWords}`;
+  });
+  const places = structures.places.map(
+    ({ kind, part, areaMm2, lengthMm, boxMm, deltaE2000, doubt }, index) =>
+      `  ${index + 1}. ${kind} (${part}) ${areaMm2.toFixed(1)} mm², ${lengthMm.toFixed(1)} mm long, ΔE00 ${deltaE2000.toFixed(1)}, at ${boxMm.left.toFixed(1)}, ${boxMm.top.toFixed(1)} mm${doubt ? `. ${doubt}` : ""}`,
+  );
+  const heading = places.length === 0 ? "no new or grown place was found" : `new or grown places: ${structures.inWords}`;
+  return [
+    `${older.file} → ${newer.file}, laid on each other within ${registration.p95Mm.toFixed(3)} mm`,
+    ...assumed.map(
+      ({ capture, takenBy, lightness, colour, source }) =>
+        `  ${capture}: ${takenBy}; taken to be true within ${lightness} L*, ${colour} in a*b* (${source})`,
+    ),
+    ...lines,
+    `  ${heading}`,
+    ...places,
+    ...(structures.untold > 0 ? [`  and ${structures.untold} smaller ones`] : []),
+    "",
+  ].join("\n");
+}
