@@ -5,6 +5,7 @@ import { assetRoutes } from "./routes/assets.ts";
 import { binRoutes } from "./routes/bin.ts";
 import { captureRoutes } from "./routes/captures.ts";
 import { careRoutes } from "./routes/care.ts";
+import { changeRoutes } from "./routes/change.ts";
 import { climateRoutes } from "./routes/climate.ts";
 import { collectionRoutes } from "./routes/collection.ts";
 import { displayRoutes } from "./routes/displays.ts";
@@ -53,6 +54,7 @@ export function createApp(context: Context, options: { hostNames?: readonly stri
   app.route("/", displayRoutes(context));
   app.route("/", captureRoutes(context));
   app.route("/", fixityRoutes(context));
+  app.route("/", changeRoutes(context));
   app.route("/", imageRoutes(context));
   app.route("/", inventoryRoutes(context));
   app.route("/", outlineRoutes(context));

@@ -39,6 +39,16 @@ export function originalPath(folder: CollectionFolder, sha256: string): string {
   return path.join(folder.captures, sha256.slice(0, 2), sha256);
 }
 
+/** Path of something made from two captures held against each other. */
+export function changePath(
+  folder: CollectionFolder,
+  { olderId, newerId }: { readonly olderId: number; readonly newerId: number },
+  name: "change.json" | "older.jpg" | "newer.jpg",
+): string {
+  if (![olderId, newerId].every((id) => Number.isSafeInteger(id) && id > 0)) throw new Error(`not capture ids: ${olderId}, ${newerId}`);
+  return path.join(folder.derived, `${olderId}-to-${newerId}-${name}`);
+}
+
 /** Path of something made from a capture, e.g. its thumbnail. */
 export function derivedPath(
   folder: CollectionFolder,

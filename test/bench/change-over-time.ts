@@ -5,7 +5,7 @@ import { crack, disc, exposedBy, fadedBy, stainedBy } from "../fixtures/defects/
 import { random } from "../fixtures/picture-scenes.ts";
 
 // Prints errors of measured change on drawn pairs of known change, and false alarms on unchanged pairs.
-// Run: npx tsx test/bench/change-over-time.ts FIRST COUNT. Seeds 21 and 57 were used for building; prove with others, 4001 and on.
+// Run: npx tsx test/bench/change-over-time.ts FIRST COUNT. Seeds 21, 57, 101 to 110 and 301 were used for building; prove with others, 4001 and on.
 
 const [first, count] = [Number(process.argv[2] ?? 4001), Number(process.argv[3] ?? 10)];
 const METHODS: readonly Qualification[] = ["target-checked", "flatbed-scanner", "phone-camera"];

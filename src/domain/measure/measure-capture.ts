@@ -85,7 +85,7 @@ export function measureCapture(picture: Picture, context: MeasureContext): Measu
 }
 
 /** The print that is measured where several lie in the frame; null where none was found. */
-export const largestOutline = (outlines: readonly Outline[]): Outline | null =>
-  outlines.reduce<Outline | null>((best, each) => (best && area(best) >= area(each) ? best : each), null);
+export const largestOutline = <T extends Pick<Outline, "sheet">>(outlines: readonly T[]): T | null =>
+  outlines.reduce<T | null>((best, each) => (best && area(best) >= area(each) ? best : each), null);
 
-const area = (outline: Outline) => areaOf(cornersOf(outline.sheet));
+const area = (outline: Pick<Outline, "sheet">) => areaOf(cornersOf(outline.sheet));

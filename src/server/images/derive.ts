@@ -50,10 +50,10 @@ async function viewPixels(input: Readable, region: Region | null) {
 
 const within = (longSidePx: number) => ({ width: longSidePx, height: longSidePx, fit: "inside", withoutEnlargement: true }) as const;
 
-const asJpeg = (image: Sharp): Promise<Buffer> => image.withIccProfile("srgb").jpeg({ quality: 86 }).toBuffer();
+export const asJpeg = (image: Sharp): Promise<Buffer> => image.withIccProfile("srgb").jpeg({ quality: 86 }).toBuffer();
 
 /** Written under another name and renamed, so that a half-made one is never seen. */
-async function replaceFile(target: string, bytes: Buffer): Promise<void> {
+export async function replaceFile(target: string, bytes: Buffer | string): Promise<void> {
   const halfMade = `${target}.${randomUUID()}`;
   try {
     await writeFile(halfMade, bytes);

@@ -1,10 +1,22 @@
 import type { OriginalKind, Region } from "#domain/capture/capture.ts";
+import type { Change } from "#domain/condition/change/change-between.ts";
+import type { Qualification } from "#domain/condition/change/qualification.ts";
 import type { Fingerprint } from "#domain/measure/fingerprint.ts";
 import type { Outline, Reading } from "#domain/measure/reading.ts";
 import type { CollectionFolder } from "../collection-folder.ts";
 import type { KnownContext } from "./measure-context.ts";
 
 type OriginalFile = { readonly path: string; readonly kind: OriginalKind };
+
+/** A capture as it is held against another to tell what changed. */
+export type CaptureToHold = {
+  readonly id: number;
+  readonly original: OriginalFile;
+  readonly region: Region | null;
+  readonly outline: Pick<Outline, "sheet" | "image"> | null;
+  readonly sizes: Pick<KnownContext, "sheetWidthMm" | "sheetHeightMm" | "imageWidthMm" | "imageHeightMm">;
+  readonly qualification: Qualification;
+};
 
 /** What a worker thread is told. It reads files and makes derived ones; it never writes a row. */
 export type Job =
@@ -21,7 +33,8 @@ export type Job =
       readonly kind: "compare";
       readonly folder: CollectionFolder;
       readonly captures: readonly { readonly id: number; readonly original: OriginalFile; readonly region: Region | null }[];
-    };
+    }
+  | { readonly kind: "change"; readonly folder: CollectionFolder; readonly older: CaptureToHold; readonly newer: CaptureToHold };
 
 export type Measured = {
   readonly readings: readonly Reading[];
@@ -35,5 +48,6 @@ export type Compared = readonly { readonly captureId: number; readonly readings:
 export type Answer =
   | { readonly measured: Measured }
   | { readonly compared: Compared }
+  | { readonly change: Change | { readonly refused: string } }
   | { readonly unreadable: string }
   | { readonly fault: string };

@@ -1,5 +1,6 @@
 import { rm } from "node:fs/promises";
 import { parentPort } from "node:worker_threads";
+import { changeBetween, type QualifiedCapture } from "#domain/condition/change/change-between.ts";
 import { compareCaptures, notCompared } from "#domain/measure/compare-captures.ts";
 import { fingerprintOf } from "#domain/measure/fingerprint.ts";
 import { measureCapture } from "#domain/measure/measure-capture.ts";
@@ -7,12 +8,13 @@ import { gridPlaneOf } from "#domain/measure/print-grid.ts";
 import { derivedPath } from "../collection-folder.ts";
 import { decodeReadable, readJpegHeader } from "../images/decode.ts";
 import { deriveFromReadable } from "../images/derive.ts";
+import { writeLaidPictures } from "../images/laid-pictures.ts";
 import { readable } from "../images/readable.ts";
 import { UnreadableImage } from "../images/unreadable-image.ts";
 import { readFileClaims } from "../intake/read-file-claims.ts";
 import { withoutAreas, writeAreas } from "./areas-file.ts";
 import { readGrid, writeGrid } from "./grid-file.ts";
-import type { Answer, Compared, Job, Measured } from "./job.ts";
+import type { Answer, CaptureToHold, Compared, Job, Measured } from "./job.ts";
 
 parentPort?.on("message", async (job: Job) => {
   parentPort?.postMessage(await answer(job));
@@ -20,6 +22,7 @@ parentPort?.on("message", async (job: Job) => {
 
 async function answer(job: Job): Promise<Answer> {
   try {
+    if (job.kind === "change") return { change: await holdAgainst(job) };
     return job.kind === "measure" ? { measured: await measure(job) } : { compared: await compare(job) };
   } catch (error) {
     if (error instanceof UnreadableImage) return { unreadable: `The file ${error.trouble} ${error.remedy}` };
@@ -59,4 +62,16 @@ async function compare({ folder, captures }: Job & { kind: "compare" }): Promise
       notCompared(captureId, "the print was not found in this capture, so it cannot be laid over the others"),
     ),
   ];
+}
+
+async function holdAgainst({ folder, older, newer }: Job & { kind: "change" }) {
+  const held = async ({ id, original, region, ...known }: CaptureToHold): Promise<QualifiedCapture> => ({
+    ...known,
+    grid: await readGrid(folder, id),
+    picture: async () => decodeReadable(await readable(original.path, original.kind), region),
+  });
+  const found = await changeBetween(await held(older), await held(newer));
+  if ("refused" in found) return found;
+  await writeLaidPictures(folder, { olderId: older.id, newerId: newer.id }, found.pictures);
+  return found.change;
 }

@@ -76,6 +76,9 @@ export function Condition({ printId, survey, lives, pictures }: ShownCondition &
         <a class="button" href={`/prints/${printId}/survey`}>
           Look at its condition
         </a>
+        <a class="button button-quiet" href={`/prints/${printId}/change`}>
+          Change over time, measured
+        </a>
       </p>
     </>
   );

@@ -102,6 +102,33 @@ describe("files beside no collection", () => {
     expect(code).toBe(0);
   });
 
+  test("two captures of an unchanged print show no change, as the schema says", async () => {
+    const [sharp, soft] = paths as [string, string];
+    const { code, answer } = await solander(["change", sharp, soft, ...SHEET, "--method", "flatbed-scanner", "--json"]);
+    const report = JSON.parse(answer);
+    expect(problemsOf("change-report", report)).toEqual([]);
+    expect(code).toBe(0);
+    expect(report).toMatchObject({
+      older: { file: sharp, capturedAt: null },
+      newer: { file: soft },
+      structures: { verdict: "changed", places: [] },
+    });
+    expect(new Set(report.numbers.flatMap(({ verdict }: { verdict?: string }) => verdict ?? []))).toEqual(new Set(["within"]));
+  });
+
+  test("in words, change by files whose method nobody said is an indication only", async () => {
+    const read = await solander(["change", ...paths, ...SHEET]);
+    expect(read.answer).toMatch(/Border: lightness +-?0\.\d ± \d+\.\d L\*: indication only/);
+    expect(read.answer).toContain("no new or grown place was found");
+  });
+
+  test("change cannot be told without the size of the sheet, and says what to do", async () => {
+    const { code, answer, told } = await solander(["change", ...paths]);
+    expect(code).toBe(1);
+    expect(answer).toBe("");
+    expect(told).toMatch(/cannot be held against each other: the size of the sheet is not known.*--sheet-mm or --format/);
+  });
+
   test("what is no picture is refused by name, and the others are measured", async () => {
     const text = path.join(folder, "letter.jpg");
     writeFileSync(text, "Dear aunt");

@@ -3,7 +3,7 @@ import type { Job } from "#server/work/job.ts";
 
 /** A thread that does with each capture what the name of its file says. */
 parentPort?.on("message", (job: Job) => {
-  if (job.kind === "compare") return parentPort?.postMessage({ compared: [] });
+  if (job.kind !== "measure") return parentPort?.postMessage({ compared: [] });
   const { profileName: order } = job.known;
   if (order === "die") process.exit(7);
   if (order === "hang") for (;;);

@@ -10,7 +10,7 @@ import { type ColourSheet, colourSheet, type PlaceOf } from "./colour-sheet.ts";
 
 /** A capture to be held against another of the same side of the same print. */
 export type SheetCapture = {
-  readonly outline: Outline | null;
+  readonly outline: Pick<Outline, "sheet" | "image"> | null;
   /** its straightened picture (print-grid.ts) */
   readonly grid: PrintGrid | null;
   readonly sizes: Pick<MeasureContext, "sheetWidthMm" | "sheetHeightMm" | "imageWidthMm" | "imageHeightMm">;

@@ -4,8 +4,8 @@ import { SMALL } from "../../../fixtures/captured-sheet.ts";
 import { changeOf, datedCapture, inSmallPicture } from "../../../fixtures/dated-captures.ts";
 import { crack, disc, exposedBy, fadedBy, stainedBy } from "../../../fixtures/defects/ageing.ts";
 
-// Seeds 301 and on were not looked at while this was built.
-const SEED = 301;
+// Seeds 21, 57, 101 to 110 and 301 were looked at while this was built; this one was not.
+const SEED = 412;
 const older = datedCapture({ seed: SEED, noise: 0.5, turnDeg: 1 });
 
 test("a quarter turn, another keystone, exposure, colour and sharpness are no change of the print", async () => {

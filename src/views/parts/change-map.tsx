@@ -1,0 +1,82 @@
+import type { Change } from "#domain/condition/change/change-between.ts";
+import type { Structure } from "#domain/condition/change/structures.ts";
+import { VERDICT_WORDS } from "#domain/condition/change/verdict.ts";
+import { counted } from "../format/counted.ts";
+
+const KIND_WORDS = { line: "Line, such as a crack", spot: "Spot", patch: "Patch, such as a stain" } as const;
+
+/** New or grown places over the newer capture, numbered as in the table below it. */
+export function ChangeMap({ change, picture }: { change: Change; picture: string }) {
+  const { structures, sheetMm, untoldStructures } = change;
+  if (structures.length === 0)
+    return <p>No new or grown crack, stain or spot was found once exposure, colour and even fading are taken out.</p>;
+  const size = Math.max(sheetMm.widthMm, sheetMm.heightMm) / 28;
+  return (
+    <>
+      <figure class="change-map">
+        <svg
+          viewBox={`0 0 ${sheetMm.widthMm} ${sheetMm.heightMm}`}
+          role="img"
+          aria-label="The newer capture with its new or grown places; the table below names them"
+        >
+          <image href={picture} width={sheetMm.widthMm} height={sheetMm.heightMm} preserveAspectRatio="none" />
+          {structures.map(({ box }, index) => {
+            const around = { x: box.left - 0.4, y: box.top - 0.4, width: box.width + 0.8, height: box.height + 0.8 };
+            return (
+              <g>
+                <rect class="change-halo" {...around} />
+                <rect {...around} />
+                <text x={around.x} y={around.y > size ? around.y - 0.3 : around.y + around.height + size} font-size={size}>
+                  {index + 1}
+                </text>
+              </g>
+            );
+          })}
+        </svg>
+      </figure>
+      <section class="table-frame" aria-labelledby="change-places-title" tabindex={0}>
+        <table class="table">
+          <caption id="change-places-title" class="visually-hidden">
+            New or grown places
+          </caption>
+          <thead>
+            <tr>
+              <th scope="col">No.</th>
+              <th scope="col">What</th>
+              <th scope="col">Area</th>
+              <th scope="col">Length</th>
+              <th scope="col">Colour difference</th>
+              <th scope="col">From the left, from the top</th>
+              <th scope="col">In words</th>
+            </tr>
+          </thead>
+          <tbody>
+            {structures.map((structure, index) => (
+              <tr>
+                <th scope="row">{index + 1}</th>
+                <td>
+                  {KIND_WORDS[structure.kind]}, on the {structure.part}; {toneOf(structure)}
+                </td>
+                <td class="change-number">{structure.areaMm2.toFixed(1)} mm²</td>
+                <td class="change-number">{structure.lengthMm.toFixed(1)} mm</td>
+                <td class="change-number">{structure.deltaE2000.toFixed(1)} ΔE00</td>
+                <td class="change-number">
+                  {structure.box.left.toFixed(1)}, {structure.box.top.toFixed(1)} mm
+                </td>
+                <td>
+                  {VERDICT_WORDS[change.structuresVerdict]}. {structure.doubt}
+                </td>
+              </tr>
+            ))}
+          </tbody>
+        </table>
+      </section>
+      {untoldStructures > 0 ? <p>There are {counted(untoldStructures, "smaller place", "smaller places")} besides.</p> : null}
+    </>
+  );
+}
+
+function toneOf({ deltaL, deltaB }: Structure): string {
+  const tone = deltaL < -0.5 ? "darker" : deltaL > 0.5 ? "lighter" : "as light as before";
+  return Math.abs(deltaB) < 1 ? tone : `${tone}, ${deltaB > 0 ? "yellower" : "bluer"}`;
+}
