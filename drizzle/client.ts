@@ -13,6 +13,7 @@ import * as events from "./schema/events.ts";
 import * as measures from "./schema/measures.ts";
 import * as places from "./schema/places.ts";
 import * as prints from "./schema/prints.ts";
+import * as rounds from "./schema/rounds.ts";
 import * as work from "./schema/work.ts";
 
 export const schema = {
@@ -26,6 +27,7 @@ export const schema = {
   ...measures,
   ...places,
   ...prints,
+  ...rounds,
   ...work,
 };
 

@@ -114,7 +114,8 @@ const searchWords = (search: string): string =>
     .map((word) => `"${word.replaceAll('"', '""')}"*`)
     .join(" ");
 
-const insidePlace = (placeId: number): SQL => sql`${prints.placeId} in (
+/** In the place or in any place inside it. */
+export const insidePlace = (placeId: number): SQL => sql`${prints.placeId} in (
   with recursive inside(id) as (select ${placeId} union select p.id from places p join inside on p.parent_id = inside.id)
   select id from inside)`;
 

@@ -72,5 +72,8 @@ export const findingRegions = sqliteTable(
       .references(() => findings.id, { onDelete: "cascade" }),
     pointsMm: text({ mode: "json" }).$type<{ xMm: number; yMm: number }[]>().notNull(),
   },
-  (t) => [check("finding_regions_points", sql`json_valid(${t.pointsMm}) and json_array_length(${t.pointsMm}) >= 3`)],
+  (t) => [
+    check("finding_regions_points", sql`json_valid(${t.pointsMm}) and json_array_length(${t.pointsMm}) >= 3`),
+    index("regions_of_finding").on(t.findingId),
+  ],
 );

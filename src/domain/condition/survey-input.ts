@@ -5,7 +5,7 @@ import { EXTENTS, type Extent } from "./extent.ts";
 import { ACTIVITIES, CHANGES } from "./finding.ts";
 import { GRADES } from "./grade.ts";
 import { MOST_REGIONS, readRegions } from "./marked-region.ts";
-import { findTerm } from "./terms.ts";
+import { termNamed } from "./terms.ts";
 
 const LEVEL = "Choose a level from 0 to 4.";
 const isLevel = (text: string): text is "0" | "1" | "2" | "3" | "4" => /^[0-4]$/.test(text);
@@ -19,10 +19,19 @@ const regions = typed(MOST_REGIONS * 400).transform((text, issues) => {
 });
 const side = z.enum(SIDES, "Choose front or back.").default("front");
 
+/** By id, as from a list, or by name, as typed. */
+const term = typed(200).transform((text, issues) => {
+  if (text === "") return null;
+  const named = termNamed(text);
+  if (named) return named.id;
+  issues.addIssue({ code: "custom", message: "Choose a term from the list." });
+  return z.NEVER;
+});
+
 /** Something not found before. A row in which nothing was chosen or written is null. */
 const found = z
   .object({
-    term: chosen((id): id is string => findTerm(id) !== null, "Choose a term from the list."),
+    term,
     severity: chosen(isLevel, LEVEL),
     activity,
     side,

@@ -8,6 +8,7 @@ import { chooseCommand } from "./choose.ts";
 import { climateCommand } from "./climate.ts";
 import { demoCommand } from "./demo.ts";
 import { divideCommand } from "./divide.ts";
+import { dueCommand } from "./due.ts";
 import { Ending, EXIT, type ExitCode } from "./exit-code.ts";
 import { inventoryCommand } from "./inventory.ts";
 import { matchCommand } from "./match.ts";
@@ -45,6 +46,7 @@ export async function run(args: readonly string[], terminal: Terminal): Promise<
     matchCommand,
     changeCommand,
     recaptureCommand,
+    dueCommand,
     inventoryCommand,
     climateCommand,
     careCommand,

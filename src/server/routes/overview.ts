@@ -3,17 +3,21 @@ import { nextObjectNumber } from "#domain/print/object-number.ts";
 import { ALL_PRINTS } from "#domain/print/print-filter.ts";
 import { listPrintsChosenByOlderAims } from "#drizzle/queries/candidates.ts";
 import { readCollection } from "#drizzle/queries/collection.ts";
+import { dueLines } from "#drizzle/queries/due.ts";
 import { listDamagedOriginals } from "#drizzle/queries/fixity.ts";
 import { countCollection, listRecentCaptures } from "#drizzle/queries/overview.ts";
 import { listObjectNumbers, listPrints } from "#drizzle/queries/prints.ts";
+import { listRounds } from "#drizzle/queries/rounds.ts";
 import { workProgress } from "#drizzle/queries/work.ts";
 import { FirstStepsPage } from "#views/pages/first-steps.tsx";
 import { OverviewPage } from "#views/pages/overview.tsx";
 import { renewChoices } from "../actions/renew-choices.ts";
+import { isThrough } from "../actions/start-round.ts";
 import type { Context } from "../context.ts";
 import { DEFAULT_NAME } from "../open-collection.ts";
 
 const RECENT = 12;
+const MOST_ROUNDS = 3;
 
 export const overviewRoutes = (context: Context): Hono =>
   new Hono()
@@ -26,6 +30,10 @@ export const overviewRoutes = (context: Context): Hono =>
           collectionName: readCollection(context.db).name,
           counts: { ...counts, damaged: listDamagedOriginals(context.db).length },
           chosenByOlderAims: listPrintsChosenByOlderAims(context.db).length,
+          looksDue: dueLines(context.db).filter(({ dueOn }) => dueOn <= context.now().slice(0, 10)).length,
+          openRounds: listRounds(context.db)
+            .filter((round) => !isThrough(round))
+            .slice(0, MOST_ROUNDS),
           work: workProgress(context.db),
           recent: listRecentCaptures(context.db, RECENT),
           done,

@@ -2,6 +2,7 @@ import { Hono, type Context as Request } from "hono";
 import { SIDES, type Side } from "#domain/capture/capture.ts";
 import { cautionsFor, circumstancesOf } from "#domain/condition/cautions-for.ts";
 import { livesOf } from "#domain/condition/finding.ts";
+import { nextSurvey } from "#domain/condition/next-survey.ts";
 import { overruleInput, releaseInput } from "#domain/master/schema.ts";
 import type { Print } from "#domain/print/print.ts";
 import { lightBudgetOf, lightDose } from "#domain/storage/light-budget.ts";
@@ -50,11 +51,7 @@ export function printPageRoutes(context: Context): Hono {
         cautions: cautionsFor(circumstancesOf(print, today, latestFindings(context.db, [print.id]).get(print.id))),
         waiting: waitingFor(context, print.objectNumber),
         damaged: damagedCaptures(context, print.id),
-        condition: {
-          survey: lastSurvey(context.db, print.id),
-          lives: livesOf(judgementsOfPrint(context.db, print.id)),
-          pictures: shownSidePictures(context, print),
-        },
+        condition: conditionOf(context, print, today),
         light: lightOf(context, print, today),
         sides: sidesOf(context, print.id),
         aims,
@@ -137,4 +134,12 @@ function sidesOf(context: Context, printId: number): ShownSide[] {
     choices: choices.filter((choice) => choice.side === side),
   });
   return SIDES.map(ofSide).filter((shown) => shown.captures.length > 0);
+}
+
+function conditionOf(context: Context, print: Print, today: string) {
+  const survey = lastSurvey(context.db, print.id);
+  const lives = livesOf(judgementsOfPrint(context.db, print.id));
+  const findings = latestFindings(context.db, [print.id]).get(print.id) ?? [];
+  const next = survey ? nextSurvey({ ...survey, processId: print.processId, findings }) : null;
+  return { survey, lives, pictures: shownSidePictures(context, print), next, today };
 }

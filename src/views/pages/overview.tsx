@@ -24,13 +24,17 @@ export type OverviewPageProps = {
   counts: ShownCounts;
   /** prints whose masters the rule chose by aims that have changed since */
   chosenByOlderAims: number;
+  /** prints whose condition asks to be looked at again by today */
+  looksDue: number;
+  /** places and samples whose looking-through was begun and not ended */
+  openRounds: readonly { readonly id: number; readonly name: string; readonly all: number; readonly looked: number }[];
   work: WorkCounts;
   recent: readonly RecentCapture[];
   done?: string;
 };
 
 /** What there is, what needs somebody next, and what came in last. */
-export const OverviewPage = ({ collectionName, counts, chosenByOlderAims, work, recent, done }: OverviewPageProps) => (
+export const OverviewPage = ({ collectionName, counts, chosenByOlderAims, work, recent, done, ...care }: OverviewPageProps) => (
   <Layout title="Overview" section="overview" collectionName={collectionName}>
     <div class="page">
       <header class="page-head">
@@ -47,7 +51,7 @@ export const OverviewPage = ({ collectionName, counts, chosenByOlderAims, work, 
       <DoneNotice done={done} />
       <Counts counts={counts} />
       {chosenByOlderAims > 0 ? <OlderAims prints={chosenByOlderAims} /> : null}
-      <NextThings counts={counts} work={work} />
+      <NextThings counts={counts} work={work} care={care} />
       {work.waiting + work.running + work.cancelled > 0 ? <WorkProgress counts={work} /> : null}
       {recent.length > 0 ? (
         <section aria-labelledby="recent-title" class="stack">
@@ -96,8 +100,10 @@ const Count = ({ label, value, href }: { label: string; value: number; href: str
   </div>
 );
 
-function NextThings({ counts, work }: { counts: ShownCounts; work: WorkCounts }) {
-  const things = nextThings(counts, work);
+type Care = Pick<OverviewPageProps, "looksDue" | "openRounds">;
+
+function NextThings({ counts, work, care }: { counts: ShownCounts; work: WorkCounts; care: Care }) {
+  const things = [...nextThings(counts, work), ...looksNext(care)];
   return (
     <section class="card" aria-labelledby="next-title">
       <h2 id="next-title">Next</h2>
@@ -169,6 +175,25 @@ function nextThings(counts: ShownCounts, work: WorkCounts): { words: string; hre
             words: `${sentence(counted(fallShort, "print has", "prints have"))} no capture good enough to be the preservation master.`,
             href: "/recapture",
             act: "See why, and what to change",
+          },
+        ]
+      : []),
+  ];
+}
+
+function looksNext({ looksDue, openRounds }: Care): { words: string; href: string; act: string }[] {
+  return [
+    ...openRounds.map(({ id, name, all, looked }) => ({
+      words: `${name}: ${looked} of ${all} prints looked at.`,
+      href: `/rounds/${id}/look`,
+      act: "Go on",
+    })),
+    ...(looksDue > 0
+      ? [
+          {
+            words: `${sentence(counted(looksDue, "print asks", "prints ask"))} for another look at ${looksDue === 1 ? "its" : "their"} condition.`,
+            href: "/due",
+            act: "See which",
           },
         ]
       : []),

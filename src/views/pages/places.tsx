@@ -64,6 +64,11 @@ const PlaceList = ({ nodes }: { nodes: readonly PlaceNode[] }) => (
           <a class="place-edit" href={`/places/${node.id}/climate`}>
             Climate<span class="visually-hidden"> of {node.name}</span>
           </a>
+          {node.printCountInside > 0 ? (
+            <a class="place-edit" href={`/due?place=${node.id}`}>
+              Condition<span class="visually-hidden"> in {node.name}</span>
+            </a>
+          ) : null}
           <a class="place-edit" href={`/places/${node.id}/edit`}>
             Edit<span class="visually-hidden"> {node.name}</span>
           </a>

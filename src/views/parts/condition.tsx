@@ -3,6 +3,7 @@ import type { DatedFinding, FindingLife } from "#domain/condition/finding.ts";
 import { severityInWords, termInWords } from "#domain/condition/finding-in-words.ts";
 import { GRADE_MEANINGS, GRADE_SOURCE, GRADE_WORDS, proposedGrade } from "#domain/condition/grade.ts";
 import { regionsInWords } from "#domain/condition/marked-region.ts";
+import type { NextSurvey } from "#domain/condition/next-survey.ts";
 import { levelOf, SEVERITIES } from "#domain/condition/severity.ts";
 import type { Survey } from "#domain/condition/survey.ts";
 import { findTerm } from "#domain/condition/terms.ts";
@@ -15,12 +16,15 @@ export type ShownCondition = {
   readonly survey: Survey | null;
   /** everything ever found, each through all surveys */
   readonly lives: readonly FindingLife[];
+  /** by when to look again; null before the first look */
+  readonly next: NextSurvey | null;
+  readonly today: string;
   /** sides that can be shown with the marked places on them */
   readonly pictures: readonly ShownSidePicture[];
 };
 
 /** How the print is: grade, what was found and how each of it went on. */
-export function Condition({ printId, survey, lives, pictures }: ShownCondition & { printId: number }) {
+export function Condition({ printId, survey, lives, pictures, next, today }: ShownCondition & { printId: number }) {
   const now = lives.map((life) => ({ life, last: lastOf(life) }));
   const standing = now.filter(({ last }) => last.surveyId === survey?.id && last.severity > 0);
   const gone = now.filter(({ last }) => last.change === "gone");
@@ -34,6 +38,7 @@ export function Condition({ printId, survey, lives, pictures }: ShownCondition &
   return (
     <>
       {survey ? <Grade survey={survey} findings={now.filter(({ last }) => last.surveyId === survey.id).map(({ last }) => last)} /> : null}
+      {next ? <Due next={next} today={today} /> : null}
       {survey ? null : <p class="soft">Nobody has looked at its condition yet.</p>}
       <div class={marked.length > 0 ? "condition-marked" : undefined}>
         {marked.length > 0 ? (
@@ -83,6 +88,13 @@ export function Condition({ printId, survey, lives, pictures }: ShownCondition &
     </>
   );
 }
+
+const Due = ({ next, today }: { next: NextSurvey; today: string }) => (
+  <p>
+    <strong>{next.dueOn <= today ? `A look is due since ${dateInWords(next.dueOn)}` : `Next look by ${dateInWords(next.dueOn)}`}</strong>,
+    because {next.because}. <span class="small soft">Interval: {next.source}.</span>
+  </p>
+);
 
 function Grade({ survey, findings }: { survey: Survey; findings: readonly DatedFinding[] }) {
   const proposed = proposedGrade(findings);

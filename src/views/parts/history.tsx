@@ -43,6 +43,7 @@ export function eventInWords(event: ShownEvent, places: PlaceNames = new Map()):
   const { verb, subject, detail } = event;
   if (subject === "choice") return choiceInWords(verb, detail);
   if (subject === "capture") return captureInWords(verb, detail);
+  if (subject === "round") return `Round started: ${text(detail.name) ?? ""}, ${String(detail.prints)} prints.`;
   if (subject === "survey") return surveyInWords(detail);
   if (subject === "display") return displayInWords(verb, detail);
   if (subject === "place" && verb.startsWith("climate")) return climateInWords(verb, detail);

@@ -41,6 +41,7 @@ const DONE: Readonly<Record<string, string>> = {
   "display-logged": "The days on display are kept, and counted in the light the print has had.",
   "display-ended": "The last day on display is kept.",
   "display-taken-back": "Those days on display are taken out again.",
+  "round-through": "Every print of this round has been looked at.",
   "set-up-saved": "The changes are saved, and the set-up as it was before is in its history.",
   "set-up-unchanged": "Nothing was different, so nothing was saved.",
   "set-up-created": "The set-up is there.",

@@ -8,7 +8,7 @@ import { dateInWords } from "#domain/print/date.ts";
 import { type Choice, ChoiceField, type FormState, LongField } from "./field.tsx";
 import { inGroups, TermMeaning } from "./term-definitions.tsx";
 
-const CHANGE_CHOICES: readonly Choice[] = [
+export const CHANGE_CHOICES: readonly Choice[] = [
   { value: "same", label: "The same" },
   { value: "worse", label: "Worse" },
   { value: "better", label: "Better" },
@@ -16,13 +16,13 @@ const CHANGE_CHOICES: readonly Choice[] = [
   { value: "not-looked", label: "Not looked at this time" },
 ];
 
-const ACTIVITY_CHOICES: readonly Choice[] = [
+export const ACTIVITY_CHOICES: readonly Choice[] = [
   { value: "not-known", label: "Not known" },
   { value: "active", label: "Yes, it goes on" },
   { value: "stable", label: "No, it has stopped" },
 ];
 
-const SIDE_CHOICES: readonly Choice[] = [
+export const SIDE_CHOICES: readonly Choice[] = [
   { value: "front", label: "Front" },
   { value: "back", label: "Back" },
 ];

@@ -2,7 +2,10 @@ import { existsSync, readFileSync, writeFileSync } from "node:fs";
 import path from "node:path";
 import { parse } from "csv-parse/sync";
 import { expect, test } from "vitest";
+import { surveyInput } from "#domain/condition/survey-input.ts";
 import { insertPlace } from "#drizzle/queries/places.ts";
+import { findPrintByNumber } from "#drizzle/queries/prints.ts";
+import { recordSurvey } from "#server/actions/record-survey.ts";
 import { openCollection } from "#server/open-collection.ts";
 import { GOOD_ENOUGH, keptPrint, measuredCapture } from "../../fixtures/captured-print.ts";
 import { emptyFolder, solander } from "./command-line.ts";
@@ -105,4 +108,22 @@ test("the inventory is narrowed to prints to be captured again, for any reason o
   expect(await numbers("lossless")).toEqual(["1978.002"]);
   expect(await numbers("samplingPpi")).toEqual([]);
   expect((await inCollection(directory, "inventory", "--recapture", "beauty")).code).toBe(2);
+});
+
+test("due lists what asks for another look and what nobody has seen, by place and day", async () => {
+  const directory = collectionOnDisk();
+  const context = openCollection(directory);
+  const print = findPrintByNumber(context.db, "1978.002");
+  const found = [{ term: "mould", severity: "2", activity: "active" }];
+  recordSurvey(context, { printId: print?.id ?? 0, input: surveyInput.parse({ surveyedOn: "2020-03-31", grade: "", found }) });
+  context.close();
+  const { code, answer } = await inCollection(directory, "due");
+  expect(code).toBe(0);
+  expect(answer).toBe(
+    "1 look is due.\n  2020-04-30  1978.002 On the pier: mould spreads, speeds up or loses picture\n\nNever looked at: 1.\n  1978.001\n",
+  );
+  const asJson = await inCollection(directory, "due", "--by", "2020-04-29", "--place", "study", "--json");
+  expect(JSON.parse(asJson.answer)).toMatchObject({ by: "2020-04-29", due: [], never: [{ objectNumber: "1978.001" }] });
+  expect(await inCollection(directory, "due", "--place", "Attic")).toMatchObject({ code: 2, answer: "" });
+  expect(await inCollection(directory, "due", "--by", "soon")).toMatchObject({ code: 2, answer: "" });
 });

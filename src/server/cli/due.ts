@@ -1,0 +1,51 @@
+import { Command } from "commander";
+import { flatten, pathInWords, placeTree } from "#domain/storage/place-tree.ts";
+import { type DueLine, dueLines, neverLooked } from "#drizzle/queries/due.ts";
+import { listPlaces } from "#drizzle/queries/places.ts";
+import type { Context } from "../context.ts";
+import { Ending, EXIT, type ExitCode } from "./exit-code.ts";
+import { answerJson, counted, type Terminal } from "./terminal.ts";
+import { type CommonOptions, collectionDirectory, withCollection } from "./with-collection.ts";
+
+type Options = CommonOptions & { readonly place?: string; readonly by?: string };
+
+export function dueCommand(terminal: Terminal, end: (code: ExitCode) => void): Command {
+  return new Command("due")
+    .description("List the prints whose condition should be looked at again, soonest first, and those that nobody has looked at.")
+    .option("--place <NAME>", "only this place and what is inside it")
+    .option("--by <DAY>", "due by this day, e.g. 2027-03-01; today where left away")
+    .option("--collection <DIR>", "folder of the collection (or SOLANDER_COLLECTION)")
+    .option("--json", "answer for programs on standard output")
+    .action(async (options: Options) => {
+      await withCollection(collectionDirectory(terminal, options), {}, (context) => {
+        const by = options.by ?? context.now().slice(0, 10);
+        if (!/^\d{4}-\d{2}-\d{2}$/.test(by)) throw new Ending(EXIT.usage, "Write the day as year-month-day, such as 2027-03-01.");
+        const placeId = options.place === undefined ? null : placeNamed(context, options.place);
+        const due = dueLines(context.db, { placeId }).filter(({ dueOn }) => dueOn <= by);
+        const never = neverLooked(context.db, { placeId }, -1);
+        if (options.json) answerJson(terminal, { by, due, never: never.rows });
+        else terminal.answer(inWords(due, never.rows));
+        end(EXIT.done);
+      });
+    });
+}
+
+function placeNamed(context: Context, name: string): number {
+  const places = flatten(placeTree(listPlaces(context.db)));
+  const alike = (text: string) => text.localeCompare(name.trim(), "en", { sensitivity: "accent" }) === 0;
+  const named = places.filter((place) => alike(place.name) || alike(pathInWords(place.path)));
+  const [only, other] = named;
+  if (only && !other) return only.id;
+  const known = (other ? named : places).map(({ path }) => pathInWords(path)).join("; ");
+  throw new Ending(EXIT.usage, `${other ? "Several places have" : "No place has"} that name. Write one of: ${known}.`);
+}
+
+function inWords(due: readonly DueLine[], never: readonly { objectNumber: string; title: string }[]): string {
+  const named = ({ objectNumber, title }: { objectNumber: string; title: string }) => `${objectNumber}${title === "" ? "" : ` ${title}`}`;
+  return [
+    due.length === 0 ? "No look is due." : `${counted(due.length, "look is", "looks are")} due.`,
+    ...due.map((line) => `  ${line.dueOn}  ${named(line)}: ${line.because}`),
+    ...(never.length === 0 ? [] : ["", `Never looked at: ${never.length}.`, ...never.map((print) => `  ${named(print)}`)]),
+    "",
+  ].join("\n");
+}
