@@ -1,4 +1,4 @@
-import { areaOf, centreOf, cornersOf, distanceTo, endsOf, lengthOf, linesOf, SIDES, type Side } from "./lines.ts";
+import { areaOf, centreOf, cornersOf, distanceTo, eachSide, endsOf, lengthOf, linesOf, SIDES, type Side } from "./lines.ts";
 import { findRectangles, findRectanglesInside } from "./outline-coarse.ts";
 import { croppedOutline } from "./outline-cropped.ts";
 import { outlineFromSheet } from "./outline-from-sheet.ts";
@@ -6,6 +6,7 @@ import { findImageInwards } from "./outline-image.ts";
 import { outlineFromImage } from "./outline-on-white.ts";
 import { findSheetOutwards } from "./outline-outwards.ts";
 import { saidOutline } from "./outline-said.ts";
+import { type TouchingSheet, touchingSheets } from "./outline-touching.ts";
 import type { Picture, Quad } from "./picture.ts";
 import type { MeasureContext, Outline } from "./reading.ts";
 import { overlap, type Rectangle } from "./rectangle.ts";
@@ -44,6 +45,8 @@ function printsIn(search: Search, rectangle: Rectangle, depth: number, ground: S
   const { copy } = search;
   const inner = findRectanglesInside(copy, rectangle);
   if (isGround(rectangle, inner) && depth < DEEPEST) return inner.flatMap((each) => printsIn(search, each, depth + 1));
+  const touching = depth === 0 ? touchingSheets(rectangle, inner) : null;
+  if (touching) return touching.map((each, index) => touchingPrint(search, rectangle, inner[index] as Rectangle, each));
   if (depth === 0 && isBoard(search, rectangle, inner)) return inner.flatMap((each) => printsIn(search, each, depth + 1, rectangle.margin));
   const image = likeliestImage(search, rectangle, [pictureAmong(rectangle, inner), findImageInwards(copy, rectangle.quad)]);
   const around = image || rectangle.margin.plain > PLAIN ? null : findSheetOutwards(copy, rectangle.quad);
@@ -69,6 +72,15 @@ function lacksBorder({ context }: Search, { margin, quad }: Rectangle): boolean 
   if (!sheetWidthMm || !sheetHeightMm || !imageWidthMm || !imageHeightMm) return false;
   const isBordered = imageWidthMm * imageHeightMm < 0.97 * sheetWidthMm * sheetHeightMm;
   return isBordered && (margin.plain < RESTLESS || (margin.plain < PLAIN && leastMisfit(quad, sheetWidthMm, sheetHeightMm) > 0.02));
+}
+
+/** A print that runs into its neighbour: its outer sides are seen, those between them are not. */
+function touchingPrint(search: Search, whole: Rectangle, picture: Rectangle, { sheet, parted, gapPx }: TouchingSheet): Outline {
+  const weak = eachSide((side) => (parted.has(side) ? "weak" : whole.sides[side]));
+  const outline = outlineFromSheet(search, { ...whole, quad: sheet, sides: weak }, picture);
+  const spreadPx = Math.hypot(outline.cornerSpreadPx, (gapPx * search.copy.factor) / 4);
+  const sides = eachSide((side) => (parted.has(side) ? "assumed" : outline.sides[side]));
+  return { ...outline, cornerSpreadPx: spreadPx, sides, doubt: "touching" };
 }
 
 /** What was found may be something else altogether: a line of the ground, the picture, the mount. Own, as a share of the longer side. */

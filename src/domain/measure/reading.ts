@@ -66,4 +66,6 @@ export type Outline = {
   readonly radial?: number;
   /** true where a person set the sheet's corners */
   readonly isSaid?: boolean;
+  /** the print runs into another one beside it, and where one ends was not seen */
+  readonly doubt?: "touching";
 };

@@ -29,7 +29,7 @@ export function sidesSeen(picture: Picture, outline: Outline | null, context: Me
       name: "sidesSeen",
       value: count("whole") + assumed,
       reliability: assumed === 0 ? "firm" : assumed < 4 ? "fair" : "weak",
-      ...(assumed > 0 && { note: ASSUMED }),
+      ...(assumed > 0 && { note: outline.doubt === "touching" ? TOUCHING : ASSUMED }),
       detail: { ...kinds, ...(isWholeSheet && !context.sheetWidthMm && { formatsFitting: formatsAsSeen(outline, context) }) },
     },
   ];
@@ -63,4 +63,6 @@ function ofCroppedFile(picture: Picture, context: MeasureContext): Reading {
 export const NOT_FOUND =
   "the print could not be told from what lies around it; a plain sheet of another tone behind the print, with a margin all round, would tell";
 const CROPPED = "the file is cropped to the print, so whether anything was cut away cannot be seen";
+const TOUCHING =
+  "This print touches or overlaps the one beside it, and where one ends and the other begins was not seen: set the corners by hand, or capture them apart.";
 const ASSUMED = "Some sides do not stand out from the ground and are assumed.";

@@ -63,3 +63,20 @@ test("cropped outside the print, the corners stay where they were", () => {
 test("darker by a known factor, the corners stay where they were", () => {
   expect(farthest(found(rearranged(picture.widthPx, picture.heightPx, (x, y) => [x, y], 0.7)), before)).toBeLessThan(0.15);
 });
+
+test("turned upside down, the corners turn with it", () => {
+  const { widthPx, heightPx } = picture;
+  const turned = found(rearranged(widthPx, heightPx, (x, y) => [widthPx - 1 - x, heightPx - 1 - y]));
+  const expected = [before[2], before[3], before[0], before[1]].map((corner) => ({
+    x: widthPx - 1 - (corner?.x ?? 0),
+    y: heightPx - 1 - (corner?.y ?? 0),
+  }));
+  expect(farthest(turned, expected)).toBeLessThan(0.15);
+});
+
+test("mirrored, the corners are mirrored", () => {
+  const { widthPx, heightPx } = picture;
+  const mirrored = found(rearranged(widthPx, heightPx, (x, y) => [widthPx - 1 - x, y]));
+  const expected = [before[1], before[0], before[3], before[2]].map((corner) => ({ x: widthPx - 1 - (corner?.x ?? 0), y: corner?.y ?? 0 }));
+  expect(farthest(mirrored, expected)).toBeLessThan(0.15);
+});
