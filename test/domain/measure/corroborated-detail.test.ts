@@ -49,7 +49,9 @@ test("of two captures only what both show is said: at least, and fair", async ()
 test("neither two saves of one capture nor noise that repeats at its place in the frame are taken for detail", async () => {
   const repeated = captureFinePrint(print, { ...SHARP, blurMm: 0.06 });
   for (const reading of await detailOf([drawn, await savedAsJpeg(drawn, 75), repeated]))
-    expect(reasonOf([reading], DETAIL)).toMatch(/shares fine noise.*copies of one capture.*turned by a quarter would tell/);
+    expect(reasonOf([reading], DETAIL)).toMatch(
+      /shares fine noise with another capture.*as copies of one capture do.*turned by a quarter,? would tell/,
+    );
 });
 
 test("captures of another print are refused", async () => {

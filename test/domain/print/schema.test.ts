@@ -142,7 +142,7 @@ test("processing takes a date as exact or as rough as it is known, and keeps it 
   for (const processedOn of ["1978-02-29", "1978-6-1", "the seventies?!", "unknown"])
     expect(refusals({ processedOn })).toHaveProperty("processedOn");
   expect(refusals({ processedOn: "the 1970s" }).processedOn).toMatch(/Write 197X if/);
-  expect(refusals({ processedOn: "12 June 1978" }).processedOn).toMatch(/Write 1978-06-12 if/);
+  expect(refusals({ processedOn: "June 12, 1978" }).processedOn).toMatch(/Write 1978-06-12 if/);
 });
 
 test("accents are kept in one form, however they were typed", () => {

@@ -9,7 +9,7 @@ import { openCollection } from "#server/open-collection.ts";
 import { keptPrint } from "../../fixtures/captured-print.ts";
 import { emptyFolder, solander } from "./command-line.ts";
 
-const COMMANDS = ["serve", "demo", "add", "measure", "choose", "recapture", "inventory", "check"];
+const COMMANDS = ["serve", "demo", "add", "measure", "choose", "recapture", "due", "climate", "care", "inventory", "check"];
 const PROGRAM = fileURLToPath(new URL("../../../src/server/cli/solander.mjs", import.meta.url));
 
 test("help lists every command and what the exit codes mean", async () => {
@@ -19,8 +19,10 @@ test("help lists every command and what the exit codes mean", async () => {
   expect(answer).toContain("70 a defect in the program");
 });
 
-test.each(COMMANDS)("%s has help of its own that names the collection and the exit codes", async (command) => {
-  const { code, answer } = await solander([command, "--help"]);
+const WITH_HELP = COMMANDS.flatMap((command) => (command === "climate" ? ["climate import", "climate show"] : [command]));
+
+test.each(WITH_HELP)("%s has help of its own that names the collection and the exit codes", async (command) => {
+  const { code, answer } = await solander([...command.split(" "), "--help"]);
   expect(code).toBe(0);
   expect(answer).toContain("--collection <DIR>");
   expect(answer).toContain("SOLANDER_COLLECTION");
