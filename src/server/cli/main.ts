@@ -53,7 +53,7 @@ export async function run(args: readonly string[], terminal: Terminal): Promise<
     checkCommand,
   ]) {
     const command = make(terminal, end);
-    for (const part of command.commands) part.copyInheritedSettings(program);
+    for (const part of command.commands) part.copyInheritedSettings(program).addHelpText("after", EXIT_CODES);
     program.addCommand(command.copyInheritedSettings(program).addHelpText("after", EXIT_CODES));
   }
   try {
