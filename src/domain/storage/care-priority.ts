@@ -103,4 +103,10 @@ function climateOf({ climate }: CareFacts): Factor {
 }
 
 const scoreOf = (outsideShare: number): number => (outsideShare > OFTEN ? 3 : outsideShare > SELDOM ? 2 : 1);
-const percent = (share: number): string => `${Math.round(share * 100)} %`;
+
+/** A little is not nothing, and nearly all is not all. */
+function percent(share: number): string {
+  if (share > 0 && share < 0.005) return "under 1 %";
+  if (share < 1 && share >= 0.995) return "over 99 %";
+  return `${Math.round(share * 100)} %`;
+}

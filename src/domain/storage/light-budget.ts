@@ -74,6 +74,7 @@ export type LightDose = {
   readonly luxHoursThisYear: number;
   /** of the year's budget, 1 = all of it; null where the print should not be shown at all */
   readonly shareOfYear: number | null;
+  readonly isOnDisplay: boolean;
   /** days in it that more than one entry tells of: their light is counted for each */
   readonly overlappingDays: number;
 };
@@ -100,7 +101,8 @@ export function lightDose(displays: readonly Display[], budget: LightClass, toda
     }
   }
   const shareOfYear = budget.luxHoursAYear === null ? null : luxHoursThisYear / budget.luxHoursAYear;
-  return { luxHours, luxHoursThisYear, shareOfYear, overlappingDays };
+  const isOnDisplay = displays.some(({ startsOn, endsOn }) => startsOn <= today && (endsOn ?? today) >= today);
+  return { luxHours, luxHoursThisYear, shareOfYear, isOnDisplay, overlappingDays };
 }
 
 /** What to say of a dose, in one sentence. Nothing logged is not the same as nothing had. */
@@ -111,7 +113,7 @@ export function doseInWords(dose: LightDose, budget: LightClass, isLogged: boole
     return `It had ${figure(dose.luxHours)}, and by the guideline the original should not be shown at all. ${budget.rest}`;
   const share = dose.shareOfYear ?? 0;
   const used = `${figure(dose.luxHoursThisYear)} in the last 365 days, ${Math.round(share * 100)} % of the ${figure(budget.luxHoursAYear)} a year for ${budget.name} prints`;
-  if (share > 1) return `Over the limit: ${used}. Take it down. ${budget.rest}`.trim();
+  if (share > 1) return `Over the limit: ${used}. ${dose.isOnDisplay ? "Take it down." : ""} ${budget.rest}`.replace("  ", " ").trim();
   if (share >= WARNING_SHARE) return `Close to the limit: ${used}. ${budget.rest}`.trim();
   return `${used}.`;
 }

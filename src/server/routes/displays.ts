@@ -49,7 +49,6 @@ export function displayRoutes(context: Context): Hono {
         DisplaysPage({
           collectionName: readCollection(context.db).name,
           prints: prints.toSorted((a, b) => share(b) - share(a)),
-          today: today(),
         }),
       );
     })

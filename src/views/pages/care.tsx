@@ -93,7 +93,7 @@ function Filter({ filter, places }: Pick<CarePageProps, "filter" | "places">) {
 
 const Lines = ({ lines }: Pick<CarePageProps, "lines">) => (
   <div class="table-frame">
-    <table class="table">
+    <table class="table table-stacked">
       <caption class="visually-hidden">Prints by priority of care</caption>
       <thead>
         <tr>
@@ -109,7 +109,7 @@ const Lines = ({ lines }: Pick<CarePageProps, "lines">) => (
       <tbody>
         {lines.map(({ print, placePath, priority }) => (
           <tr>
-            <td class="number">
+            <td class="number" data-label="Priority">
               {priority.score}
               {priority.least === priority.most ? null : (
                 <span class="care-factor">
@@ -126,7 +126,7 @@ const Lines = ({ lines }: Pick<CarePageProps, "lines">) => (
             {FACTORS.map((name) => {
               const factor = priority.factors[name];
               return (
-                <td>
+                <td data-label={FACTOR_LABELS[name]}>
                   {factor.isKnown ? factor.score : `not known, counted as ${factor.score}`}
                   <span class="care-factor">{factor.because}</span>
                 </td>

@@ -1,23 +1,20 @@
-import type { Display } from "#domain/storage/display.ts";
 import type { LightBudget, LightDose } from "#domain/storage/light-budget.ts";
 import { Layout } from "../parts/layout.tsx";
 
 export type DisplaysPageProps = {
   collectionName: string;
-  today: string;
   /** those that used most of their year first */
   prints: readonly {
     readonly id: number;
     readonly objectNumber: string;
     readonly title: string;
-    readonly displays: readonly Display[];
     readonly budget: LightBudget;
     readonly dose: LightDose;
   }[];
 };
 
 /** Every print that was ever on display, with the light it has had. */
-export const DisplaysPage = ({ collectionName, prints, today }: DisplaysPageProps) => (
+export const DisplaysPage = ({ collectionName, prints }: DisplaysPageProps) => (
   <Layout title="Display log" section="places" collectionName={collectionName}>
     <div class="page">
       <header class="page-head">
@@ -35,7 +32,7 @@ export const DisplaysPage = ({ collectionName, prints, today }: DisplaysPageProp
         </section>
       ) : (
         <div class="table-frame">
-          <table class="table">
+          <table class="table table-stacked">
             <caption class="visually-hidden">Prints that were on display</caption>
             <thead>
               <tr>
@@ -56,18 +53,26 @@ export const DisplaysPage = ({ collectionName, prints, today }: DisplaysPageProp
               </tr>
             </thead>
             <tbody>
-              {prints.map(({ id, objectNumber, title, displays, budget, dose }) => (
+              {prints.map(({ id, objectNumber, title, budget, dose }) => (
                 <tr>
                   <th scope="row">
                     <a href={`/prints/${id}/displays`}>
                       <span class="object-number">{objectNumber}</span> {title}
                     </a>
                   </th>
-                  <td>{displays.some((each) => each.startsOn <= today && (each.endsOn ?? today) >= today) ? "on display" : ""}</td>
-                  <td class="number">{figure(dose.luxHoursThisYear)}</td>
-                  <td class="number">{budget.luxHoursAYear === null ? "not at all" : figure(budget.luxHoursAYear)}</td>
-                  <td class="number">{dose.shareOfYear === null ? "over" : `${Math.round(dose.shareOfYear * 100)} %`}</td>
-                  <td class="number">{figure(dose.luxHours)}</td>
+                  <td data-label="Now">{dose.isOnDisplay ? "on display" : "not on display"}</td>
+                  <td class="number" data-label="Lux hours, 365 days">
+                    {figure(dose.luxHoursThisYear)}
+                  </td>
+                  <td class="number" data-label="Limit a year">
+                    {budget.luxHoursAYear === null ? "not at all" : figure(budget.luxHoursAYear)}
+                  </td>
+                  <td class="number" data-label="Used">
+                    {dose.shareOfYear === null ? "over" : `${Math.round(dose.shareOfYear * 100)} %`}
+                  </td>
+                  <td class="number" data-label="Lux hours, ever">
+                    {figure(dose.luxHours)}
+                  </td>
                 </tr>
               ))}
             </tbody>

@@ -47,23 +47,25 @@ export const PlaceFormPage = ({ collectionName, place, places, form, savedMeanwh
             <a href={`/places#place-${place.id}`}>Leave without saving</a>
           </p>
         </form>
-        <section class="card" aria-labelledby="delete-title">
-          <h2 id="delete-title">Take the place away</h2>
-          {keeps === null ? (
-            <form method="post" action={`/places/${place.id}/delete`}>
-              <p>It is empty: no print, no other place and no climate reading is in it.</p>
-              <button class="button button-quiet" type="submit">
-                Delete {place.name}
-              </button>
-            </form>
-          ) : (
-            <p>A place can be deleted when it is empty. In it there {keeps}.</p>
-          )}
-        </section>
-        <section class="card" aria-labelledby="history-title">
-          <h2 id="history-title">History</h2>
-          <History events={history} places={new Map(places.map((each) => [each.id, pathInWords(each.path)]))} />
-        </section>
+        <div class="stacked-cards">
+          <section class="card" aria-labelledby="delete-title">
+            <h2 id="delete-title">Take the place away</h2>
+            {keeps === null ? (
+              <form method="post" action={`/places/${place.id}/delete`}>
+                <p>It is empty: no print, no other place and no climate reading is in it.</p>
+                <button class="button button-quiet" type="submit">
+                  Delete {place.name}
+                </button>
+              </form>
+            ) : (
+              <p>A place can be deleted when it is empty. In it there {keeps}.</p>
+            )}
+          </section>
+          <section class="card" aria-labelledby="history-title">
+            <h2 id="history-title">History</h2>
+            <History events={history} places={new Map(places.map((each) => [each.id, pathInWords(each.path)]))} />
+          </section>
+        </div>
       </div>
     </div>
   </Layout>

@@ -54,24 +54,26 @@ const PlaceList = ({ nodes }: { nodes: readonly PlaceNode[] }) => (
         <div class="place-line">
           <span class="place-name">{node.name}</span>
           <span class="place-kind">{KIND_LABELS[node.kind]}</span>
-          {node.printCountInside === 0 ? (
-            <span class="place-count soft">empty</span>
-          ) : (
-            <a class="place-count" href={`/prints?place=${node.id}`}>
-              {counted(node.printCountInside, "print", "prints")}
+          <span class="place-links">
+            {node.printCountInside === 0 ? (
+              <span class="soft">empty</span>
+            ) : (
+              <a href={`/prints?place=${node.id}`}>
+                {counted(node.printCountInside, "print", "prints")}
+              </a>
+            )}
+            <a href={`/places/${node.id}/climate`}>
+              Climate<span class="visually-hidden"> of {node.name}</span>
             </a>
-          )}
-          <a class="place-edit" href={`/places/${node.id}/climate`}>
-            Climate<span class="visually-hidden"> of {node.name}</span>
-          </a>
-          {node.printCountInside > 0 ? (
-            <a class="place-edit" href={`/due?place=${node.id}`}>
-              Condition<span class="visually-hidden"> in {node.name}</span>
+            {node.printCountInside > 0 ? (
+              <a href={`/due?place=${node.id}`}>
+                Condition<span class="visually-hidden"> in {node.name}</span>
+              </a>
+            ) : null}
+            <a href={`/places/${node.id}/edit`}>
+              Edit<span class="visually-hidden"> {node.name}</span>
             </a>
-          ) : null}
-          <a class="place-edit" href={`/places/${node.id}/edit`}>
-            Edit<span class="visually-hidden"> {node.name}</span>
-          </a>
+          </span>
           <Enclosure node={node} />
         </div>
         {node.children.length > 0 ? <PlaceList nodes={node.children} /> : null}

@@ -81,7 +81,7 @@ export const PrintDisplaysPage = ({ collectionName, print, displays, budget, dos
 
 const DisplayTable = ({ print, displays, today }: Pick<PrintDisplaysPageProps, "print" | "displays" | "today">) => (
   <div class="table-frame">
-    <table class="table">
+    <table class="table table-stacked">
       <caption>Logged so far</caption>
       <thead>
         <tr>
@@ -105,10 +105,16 @@ const DisplayTable = ({ print, displays, today }: Pick<PrintDisplaysPageProps, "
             <th scope="row">
               {display.startsOn} to {display.endsOn ?? "now"}
             </th>
-            <td class="number">{display.lux}</td>
-            <td class="number">{display.hoursPerDay}</td>
-            <td>{GLAZINGS[display.glazing]}</td>
-            <td class="as-typed">{display.note}</td>
+            <td class="number" data-label="Lux">
+              {display.lux}
+            </td>
+            <td class="number" data-label="Hours a day">
+              {display.hoursPerDay}
+            </td>
+            <td data-label="In front">{GLAZINGS[display.glazing]}</td>
+            <td class="as-typed" data-label="Note">
+              {display.note}
+            </td>
             <td>
               <div class="actions">
                 {display.endsOn === null ? <Act print={print} display={display} verb="end" words={`Taken down on ${today}`} /> : null}

@@ -10,7 +10,7 @@ import { type DailySwing, dayInIso, type SeasonalSwing } from "#domain/storage/c
 /** How the time in a place was for each process that is kept there. */
 export const AgainstLimits = ({ lines, processNames }: { lines: readonly AgainstLimit[]; processNames: ReadonlyMap<string, string> }) => (
   <div class="table-frame">
-    <table class="table">
+    <table class="table table-stacked">
       <caption>Against the published limits</caption>
       <thead>
         <tr>
@@ -34,7 +34,7 @@ export const AgainstLimits = ({ lines, processNames }: { lines: readonly Against
             <th scope="row">
               {line.processIds.length === 0 ? "No print is kept here" : line.processIds.map((id) => processNames.get(id) ?? id).join("; ")}
             </th>
-            <td>
+            <td data-label="Limit">
               {limitInWords(line.limit)}
               <span class="second-line small soft">
                 {line.limit.source}. {line.limit.doubt}
@@ -42,10 +42,16 @@ export const AgainstLimits = ({ lines, processNames }: { lines: readonly Against
             </td>
             {line.time.known ? (
               <>
-                <td class="number">{percent(line.time.value.outsideShare)}</td>
-                <td class="number">{percent(line.time.value.insideShare)}</td>
-                <td class="number">{percent(line.time.value.unknownShare)}</td>
-                <td>
+                <td class="number" data-label="Outside">
+                  {percent(line.time.value.outsideShare)}
+                </td>
+                <td class="number" data-label="Inside">
+                  {percent(line.time.value.insideShare)}
+                </td>
+                <td class="number" data-label="Not known">
+                  {percent(line.time.value.unknownShare)}
+                </td>
+                <td data-label="Longest time outside">
                   {line.time.value.longest
                     ? `at least ${durationInWords(line.time.value.longest.seconds)}, from ${dayInIso(line.time.value.longest.fromSeconds)}`
                     : "never seen outside"}

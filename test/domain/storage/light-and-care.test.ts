@@ -44,6 +44,8 @@ test("words for a spent budget, a near one, none at all and nothing logged", () 
     return doseInWords(lightDose([display("2026-01-01", "2026-04-10", lux, 10)], budget, "2026-12-01"), budget, isLogged);
   };
   expect(said(60, "integral-instant-colour")).toContain("Over the limit");
+  expect(said(60, "integral-instant-colour")).not.toContain("Take it down");
+  expect(doseInWords(lightDose([display("2026-01-01", null, 100, 10)], instant, "2026-12-01"), instant, true)).toContain("Take it down.");
   expect(said(42, "integral-instant-colour")).toContain("Close to the limit");
   expect(said(10, "integral-instant-colour")).toMatch(/^10,000 lux hours in the last 365 days, 20 %/);
   expect(said(1, "direct-thermal")).toContain("should not be shown at all");

@@ -26,12 +26,14 @@ export function guessMapping(rows: readonly (readonly string[])[]): GuessedMappi
   const at = stampColumn(data[0] ?? []) ?? { column: 0, clock: null };
   const headerRow = first === 0 ? [] : (rows[first - 1] ?? []);
   const stamps = data.map((cells) => (at.clock === null ? (cells[at.column] ?? "") : `${cells[at.column]} ${cells[at.clock]}`));
-  const orders = DATE_ORDERS.filter((order) => stamps.every((stamp) => stamp.trim() === "" || readStamp(stamp, order)));
+  // rows that are no reading, such as a closing line, say nothing of the order
+  const read = stamps.filter((stamp) => DATE_ORDERS.some((order) => readStamp(stamp, order)));
+  const orders = DATE_ORDERS.filter((order) => read.every((stamp) => readStamp(stamp, order)));
   const named = (words: RegExp) => headerRow.findIndex((name, index) => words.test(name) && index !== at.column && index !== at.clock);
   const temperature = named(/temp|celsius|fahrenheit|°c|°f|^t$/i);
   const humidity = named(/humid|feucht|\brh\b|r\.h\.|hum\b|%/i);
   const cells = data.flatMap((row) => [row[temperature] ?? "", row[humidity] ?? ""]);
-  const order = theOrder(orders, stamps);
+  const order = theOrder(orders, read);
   return {
     headerRow,
     firstRow: first + 1,
@@ -47,7 +49,7 @@ export function guessMapping(rows: readonly (readonly string[])[]): GuessedMappi
 
 /** 3/4/2026 can be two days: it is told only by a file in which one order alone fits. */
 const theOrder = (orders: readonly DateOrder[], stamps: readonly string[]): DateOrder | null => {
-  const isYearFirst = stamps.every((stamp) => stamp.trim() === "" || /^\s*\d{4}/.test(stamp));
+  const isYearFirst = stamps.every((stamp) => /^\s*\d{4}/.test(stamp));
   if (isYearFirst) return orders.includes("year-month-day") ? "year-month-day" : null;
   const others = orders.filter((order) => order !== "year-month-day");
   return others.length === 1 ? (others[0] ?? null) : null;

@@ -98,6 +98,15 @@ test("a file is recognised under a heading of its logger, with decimal commas", 
   });
 });
 
+test("a closing line that is no reading does not hide the order of the date", () => {
+  const guessed = guessMapping([
+    ["time", "t"],
+    ["2026-03-04 10:00", "20"],
+    ["end of data", ""],
+  ]);
+  expect(guessed.dateOrder).toBe("year-month-day");
+});
+
 test("a day that two orders can mean is not guessed", () => {
   const guessed = guessMapping([
     ["time", "temp F", "rh"],
