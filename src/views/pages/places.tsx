@@ -58,9 +58,7 @@ const PlaceList = ({ nodes }: { nodes: readonly PlaceNode[] }) => (
             {node.printCountInside === 0 ? (
               <span class="soft">empty</span>
             ) : (
-              <a href={`/prints?place=${node.id}`}>
-                {counted(node.printCountInside, "print", "prints")}
-              </a>
+              <a href={`/prints?place=${node.id}`}>{counted(node.printCountInside, "print", "prints")}</a>
             )}
             <a href={`/places/${node.id}/climate`}>
               Climate<span class="visually-hidden"> of {node.name}</span>
