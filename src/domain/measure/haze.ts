@@ -9,7 +9,7 @@ import type { MeasureContext, Outline, Reading } from "./reading.ts";
  * Veil of stray light over the whole print: hazePercent = 100 · black / white, in linear luminance. Black: below which 0.1 %
  * of the picture lies, on a grid of 0.25 mm smoothed so that noise does not lower it, the rim left out. White: the border's own
  * white at the middle of the print, else what 5 % of the picture lies above (so low that glare does not raise it). The print's own black is in it, and a picture may have
- * none: so always "at most". It is lost contrast as well: a veil of 1 % leaves no more than a range of 100 to 1.
+ * none: so always "at most", and absent above 100. It is lost contrast as well: a veil of 1 % leaves no more than a range of 100 to 1.
  *
  * Not seen: veil that software took away by lowering the black point.
  * Source: own; the definition follows veiling glare as black over white (ISO 9358 for lenses; from memory).
@@ -31,6 +31,7 @@ export function haze(
   const white = fromBorder ?? quantile(1 - BRIGHT_SHARE);
   if (!(white > 0)) return [{ name, absent: "the picture is black all over" }];
   const value = (100 * black) / white;
+  if (value > MOST_PERCENT) return [{ name, absent: NOTHING_DARK }];
   return [
     {
       name,
@@ -51,6 +52,10 @@ const SHARE = 0.001;
 const BRIGHT_SHARE = 0.05;
 /** Above this the picture has nothing dark, and the bound says little. */
 const TELLING_PERCENT = 10;
+/** A veil cannot be brighter than white: above this the picture is paler all over than its border. */
+const MOST_PERCENT = 100;
+const NOTHING_DARK =
+  "the darkest places of the picture are brighter than the border, so they tell nothing of a veil; a second capture of the print under other light would tell";
 const FEWEST_CELLS = 1000;
 /** Standard deviation in cells. */
 const SMOOTHING = 1.5;

@@ -40,6 +40,11 @@ test("a picture with nothing dark gives only a weak bound", () => {
   expect(read({ seed: 825, print: { ...SMALL, content: "pale-wall" } }).reliability).toBe("weak");
 });
 
+test("a picture paler all over than its border has no reading, and says what would tell", () => {
+  const { picture, outline, context } = captureSheet({ seed: 826, print: { ...SMALL, content: "pale-wall", paper: [0.5, 0.5, 0.47] } });
+  expect(reasonOf(haze(picture, outline, context), "hazePercent")).toContain("under other light would tell");
+});
+
 test("without a print there is nothing to read", () => {
   const { picture, context } = captureSheet({ ppi: 60 });
   expect(reasonOf(haze(picture, null, context), "hazePercent")).toContain("not found");
