@@ -32,7 +32,7 @@ const FACTOR_LABELS: Readonly<Record<FactorName, string>> = {
 export function CarePage({ collectionName, filter, places, lines, total, page, perPage }: CarePageProps) {
   const asked = queryOf(filter);
   return (
-    <Layout title="Care first" section="places" collectionName={collectionName}>
+    <Layout title="Care first" section="condition" collectionName={collectionName}>
       <div class="page">
         <header class="page-head">
           <div>

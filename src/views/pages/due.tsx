@@ -31,7 +31,7 @@ export function DuePage(props: DuePageProps) {
   const { places, placeId, dueCount, never } = props;
   const form = { typed: { place: placeId === null ? "" : String(placeId) }, refusals: [] };
   return (
-    <Layout title="Looks that are due" section={null} collectionName={props.collectionName}>
+    <Layout title="Looks that are due" section="condition" collectionName={props.collectionName}>
       <div class="page">
         <header class="page-head">
           <div>
@@ -42,6 +42,9 @@ export function DuePage(props: DuePageProps) {
             </p>
           </div>
           <p class="actions">
+            <a class="button button-quiet" href="/care">
+              What to care for first
+            </a>
             <a class="button" href="/rounds">
               Go through a place, or draw a sample
             </a>

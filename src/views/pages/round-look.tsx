@@ -34,7 +34,7 @@ export function RoundLookPage(props: RoundLookPageProps) {
   const address = `/rounds/${round.id}/look`;
   const isRefused = form.refusals.length > 0;
   return (
-    <Layout title={`${print.objectNumber}, ${props.number} of ${round.all}`} section={null} collectionName={props.collectionName}>
+    <Layout title={`${print.objectNumber}, ${props.number} of ${round.all}`} section="condition" collectionName={props.collectionName}>
       <div class="page">
         <header class="page-head">
           <div>

@@ -27,7 +27,7 @@ export type RoundPageProps = {
 export function RoundPage({ collectionName, round, lines, result, done }: RoundPageProps) {
   const left = round.all - round.looked;
   return (
-    <Layout title={round.name} section={null} collectionName={collectionName}>
+    <Layout title={round.name} section="condition" collectionName={collectionName}>
       <div class="page">
         <header class="page-head">
           <div>

@@ -29,7 +29,7 @@ export function RoundsPage({ collectionName, rounds, places, population, form }:
   const sampleForm = form.typed.kind === "sample" ? form : { typed: {}, refusals: [] };
   const filled = places.filter(({ prints }) => prints > 0);
   return (
-    <Layout title="Look at many prints" section={null} collectionName={collectionName}>
+    <Layout title="Look at many prints" section="condition" collectionName={collectionName}>
       <div class="page">
         <header class="page-head">
           <div>

@@ -1,13 +1,14 @@
 import { html } from "hono/html";
 import type { Child } from "hono/jsx";
 
-export type Section = "overview" | "prints" | "add" | "recapture" | "inventory" | "places";
+export type Section = "overview" | "prints" | "add" | "recapture" | "condition" | "inventory" | "places";
 
 const SECTIONS: readonly { section: Section; href: string; label: string }[] = [
   { section: "overview", href: "/", label: "Overview" },
   { section: "prints", href: "/prints", label: "Prints" },
   { section: "add", href: "/add", label: "Add captures" },
   { section: "recapture", href: "/recapture", label: "Recapture" },
+  { section: "condition", href: "/due", label: "Condition" },
   { section: "inventory", href: "/inventory", label: "Inventory" },
   { section: "places", href: "/places", label: "Places" },
 ];
@@ -70,7 +71,6 @@ export function Layout(props: {
         <footer class="footing">
           <p>
             <a href="/collection">This collection</a>
-            <a href="/due">Condition</a>
             <a href="/formats">Formats</a>
             <a href="/fixity">Fixity</a>
             <a href="/bin">Bin</a>
