@@ -1,15 +1,16 @@
 import { blurred, type GridPlane } from "./grid-plane.ts";
 import type { Laid } from "./lay-finely.ts";
 import { solve } from "./least-squares.ts";
-import { commonPlaces, matchedOnto } from "./matched.ts";
+import { commonPlaces } from "./matched.ts";
 import type { Reading } from "./reading.ts";
-import { median } from "./robust.ts";
+import { median, robustSpread } from "./robust.ts";
 
 /**
  * Veil by comparison: hazePercent = 100 · black / white, where black is the light that a capture has more in its shadows than the clearest of
- * the others, and white the file's own white, linear light 1: paper is never brighter, so that the share is never told too high. Between two captures Y_A = a · Y_B^g + b, smooth light taken out: a veil is the
- * constant b, another tone curve the power g. Fitted to medians of A in 32 equally filled bins of B, relative errors alike; both
- * ways, and the mean taken, since noise and blur raise b either way by the same.
+ * the others, and white the file's own white, linear light 1: paper is never brighter, so that the share is never told too high. Between two captures Y_A = L · Y_B^g + b: a veil is the
+ * constant b, another tone curve the power g, other light the second-order surface L of place. For each of 21 powers L and b are fitted in one
+ * linear step on at most 2500 places, relative errors alike, outliers left out (Tukey's weights); the power that leaves least in the medians of 32 equally
+ * filled bins of B holds. Both ways, and the mean taken, since noise and blur raise b either way by the same.
  *
  * At least: the veil that the clearest has too is not in it. Absent for the clearest itself (what it says alone holds), where no capture is clearer
  * by more than the spread, and where the picture has no range of tones. Spread: half the disagreement of both ways, and what
@@ -22,7 +23,9 @@ export function hazeTogether(laid: readonly Laid[]): Reading[][] {
   const planes = laid.map(({ coarse }) => blurred(coarse, SMOOTHING_PX));
   const places = commonPlaces(planes, MARGIN_PX);
   if (places.length < FEWEST_PLACES) return laid.map(() => [{ name, absent: "too little of the picture is seen in all captures" }]);
-  const more = moreVeils(planes, places);
+  const stride = Math.ceil(places.length / MOST_PLACES);
+  const chosen = places.filter((_, index) => index % stride === 0);
+  const more = moreVeils(planes.map((plane) => samplesOf(plane, chosen)));
   const clearest = clearestOf(more);
   return laid.map((_, index) => {
     const found = more[index]?.[clearest];
@@ -57,6 +60,8 @@ const TOO_FEW_TONES = "the picture has too few dark tones to tell a veil from ot
 const SMOOTHING_PX = 2;
 const MARGIN_PX = 4;
 const FEWEST_PLACES = 400;
+/** More would fix the constant no better. */
+const MOST_PLACES = 2500;
 const LEAST_PERCENT = 0.4;
 const TIMES_SPREAD = 2;
 const LEAST_SPREAD_PERCENT = 0.3;
@@ -68,16 +73,21 @@ const BINS = 32;
 const POWERS = Array.from({ length: 21 }, (_, k) => 0.6 + 0.05 * k);
 /** Added to all tones, so that the darkest do not outweigh all others. */
 const FLOOR_SHARE = 0.02;
-const TURNS = 2;
+/** A second-order surface of smooth light. */
+const TERMS = 6;
+/** Of weights for outliers, found with every so-and-so-many-th power. */
+const PASSES = 3;
+const FEWER_POWERS = 4;
+const TUKEY = 4.685;
 
 type More = { readonly percent: number; readonly spread: number };
 
-/** Of each plane against each other; each pair is looked at once. */
-function moreVeils(planes: readonly GridPlane[], places: Int32Array): (More | null)[][] {
-  const more: (More | null)[][] = planes.map(() => planes.map(() => null));
-  planes.forEach((one, i) => {
-    for (const [j, other] of planes.slice(0, i).entries()) {
-      const found = moreVeil(one, other, places);
+/** Of each capture against each other; each pair is looked at once. */
+function moreVeils(samples: readonly Samples[]): (More | null)[][] {
+  const more: (More | null)[][] = samples.map(() => samples.map(() => null));
+  samples.forEach((one, i) => {
+    for (const [j, other] of samples.slice(0, i).entries()) {
+      const found = moreVeil(one, other);
       (more[i] as (More | null)[])[j] = found;
       (more[j] as (More | null)[])[i] = found && { percent: -found.percent, spread: found.spread };
     }
@@ -86,9 +96,9 @@ function moreVeils(planes: readonly GridPlane[], places: Int32Array): (More | nu
 }
 
 /** How much more veil one plane has than another, percent of linear light 1; negative where it has less. */
-function moreVeil(one: GridPlane, other: GridPlane, places: Int32Array): More | null {
-  if (![one, other].some((plane) => hasDarkTones(plane, places))) return null;
-  const [there, back] = [offsetOf(one, other, places), offsetOf(other, one, places)];
+function moreVeil(one: Samples, other: Samples): More | null {
+  if (!one.hasDarkTones && !other.hasDarkTones) return null;
+  const [there, back] = [offsetOf(one, other), offsetOf(other, one)];
   if (!there || !back) return null;
   return {
     percent: (there.percent - back.percent) / 2,
@@ -96,75 +106,100 @@ function moreVeil(one: GridPlane, other: GridPlane, places: Int32Array): More | 
   };
 }
 
-/** Whether its dark places are much darker than its bright ones. */
-function hasDarkTones(plane: GridPlane, places: Int32Array): boolean {
-  const sorted = Float32Array.from(places, (at) => plane.data[at] as number).sort();
-  const at = (share: number) => sorted[Math.floor(share * (sorted.length - 1))] as number;
-  return at(1 / BINS) < MOST_DARK_SHARE * at(1 - 1 / BINS);
+/** Light of one plane at places that all planes share, and what is asked of it for every pair. */
+type Samples = {
+  readonly light: Float64Array;
+  /** second-order terms of each place, six after six */
+  readonly terms: Float64Array;
+  /** places from the darkest to the brightest, in equally filled bins */
+  readonly bins: readonly Uint32Array[];
+  readonly white: number;
+  /** whether its dark places are much darker than its bright ones */
+  readonly hasDarkTones: boolean;
+};
+
+function samplesOf({ width, height, data }: GridPlane, places: Int32Array): Samples {
+  const light = Float64Array.from(places, (at) => Math.max(0, data[at] as number));
+  const terms = new Float64Array(places.length * TERMS);
+  places.forEach((at, index) => {
+    const u = (2 * (at % width)) / (width - 1) - 1;
+    const v = (2 * Math.floor(at / width)) / (height - 1) - 1;
+    terms.set([1, u, v, u * u, u * v, v * v], index * TERMS);
+  });
+  const order = Uint32Array.from(light.keys()).sort((a, b) => (light[a] as number) - (light[b] as number));
+  const at = (share: number) => light[order[Math.floor(share * (order.length - 1))] as number] as number;
+  return {
+    light,
+    terms,
+    bins: Array.from({ length: BINS }, (_, bin) =>
+      order.subarray(Math.floor((bin * order.length) / BINS), Math.floor(((bin + 1) * order.length) / BINS)),
+    ),
+    white: at(1 - WHITE_SHARE),
+    hasDarkTones: at(1 / BINS) < MOST_DARK_SHARE * at(1 - 1 / BINS),
+  };
 }
 
 /** The constant of one plane over another, and how far the power leaves it open; percent of linear light 1. */
-function offsetOf(one: GridPlane, other: GridPlane, places: Int32Array): { percent: number; open: number } | null {
-  const { width, height } = one;
-  const sorted = Float32Array.from(places, (at) => one.data[at] as number).sort();
-  const white = sorted[Math.floor((1 - WHITE_SHARE) * (sorted.length - 1))] as number;
-  let offset = 0;
-  let open = 0;
-  for (let turn = 0; turn < TURNS; turn++) {
-    const cleared = { width, height, data: one.data.map((value) => value - offset) };
-    const { light } = matchedOnto(cleared, other, places);
-    const lightAt = (at: number) =>
-      light ? light.at((2 * (at % width)) / (width - 1) - 1, (2 * Math.floor(at / width)) / (height - 1) - 1) : 1;
-    const evened = Float32Array.from(places, (at) => (cleared.data[at] as number) / lightAt(at) + offset);
-    const fit = straightest(
-      binned(
-        Float32Array.from(places, (at) => other.data[at] as number),
-        evened,
-      ),
-      white,
+function offsetOf(one: Samples, other: Samples): { percent: number; open: number } | null {
+  const scale = one.light.map((value) => 1 / (value + FLOOR_SHARE * one.white));
+  let weights = scale.map((value) => value * value);
+  for (let pass = 0; pass < PASSES; pass++) {
+    const best = least(
+      POWERS.filter((_, index) => index % FEWER_POWERS === 0).flatMap((power) => fitAt(power, one, other, weights, scale)),
     );
-    if (!fit) return null;
-    offset = fit.offset;
-    open = fit.open;
+    if (!best) return null;
+    const reach = TUKEY * Math.max(LEAST_ERROR, robustSpread(best.residuals, 0));
+    weights = best.residuals.map((value, index) =>
+      Math.abs(value) < reach ? ((scale[index] as number) * (1 - (value / reach) ** 2)) ** 2 : 0,
+    );
   }
-  return { percent: 100 * offset, open: 100 * open };
-}
-
-type Tones = { readonly from: readonly number[]; readonly to: readonly number[] };
-
-function binned(from: Float32Array, to: Float32Array): Tones {
-  const order = Uint32Array.from(from.keys()).sort((a, b) => (from[a] as number) - (from[b] as number));
-  const bins = Array.from({ length: BINS }, (_, bin) =>
-    order.subarray(Math.floor((bin * order.length) / BINS), Math.floor(((bin + 1) * order.length) / BINS)),
-  );
-  const middles = (values: Float32Array) => bins.map((bin) => median(Float32Array.from(bin, (at) => values[at] as number)));
-  return { from: middles(from), to: middles(to) };
-}
-
-/** The power under which the tones lie straightest, and the constant of that line. */
-function straightest({ from, to }: Tones, white: number): { offset: number; open: number } | null {
-  const fits = POWERS.flatMap((power) => {
-    const x = from.map((value) => Math.max(0, value) ** power);
-    let [n, sx, sxx, sy, sxy] = [0, 0, 0, 0, 0];
-    const weights = to.map((value) => 1 / (Math.max(0, value) + FLOOR_SHARE * white) ** 2);
-    weights.forEach((weight, k) => {
-      const [a, b] = [x[k] as number, to[k] as number];
-      n += weight;
-      sx += weight * a;
-      sxx += weight * a * a;
-      sy += weight * b;
-      sxy += weight * a * b;
-    });
-    const terms = solve([n, sx, sx, sxx], [sy, sxy]);
-    if (!terms) return [];
-    const [offset, slope] = terms as [number, number];
-    const misfit = weights.reduce((sum, weight, k) => sum + weight * ((to[k] as number) - offset - slope * (x[k] as number)) ** 2, 0);
-    return [{ offset, misfit }];
-  });
-  if (fits.length === 0) return null;
-  const best = fits.reduce((least, fit) => (fit.misfit < least.misfit ? fit : least));
+  const fits = POWERS.flatMap((power) => fitAt(power, one, other, weights, scale));
+  const best = least(fits);
+  if (!best) return null;
   const asGood = fits.filter(({ misfit }) => misfit <= AS_GOOD * best.misfit + BINS * LEAST_ERROR ** 2).map(({ offset }) => offset);
-  return { offset: best.offset, open: (Math.max(...asGood) - Math.min(...asGood)) / 2 };
+  return { percent: 100 * best.offset, open: 50 * (Math.max(...asGood) - Math.min(...asGood)) };
+}
+
+type Fit = {
+  readonly offset: number;
+  /** of the medians of the bins */
+  readonly misfit: number;
+  /** as shares of the light */
+  readonly residuals: Float64Array;
+};
+
+const least = (fits: readonly Fit[]): Fit | null =>
+  fits.reduce<Fit | null>((best, fit) => (best && best.misfit <= fit.misfit ? best : fit), null);
+
+/** Under one power, the smooth light and the constant are linear: one step of least squares. Empty where the places do not fix them. */
+function fitAt(power: number, one: Samples, other: Samples, weights: Float64Array, scale: Float64Array): Fit[] {
+  const curved = other.light.map((value) => value ** power);
+  const size = TERMS + 1;
+  const matrix = new Array<number>(size * size).fill(0);
+  const right = new Array<number>(size).fill(0);
+  const row = new Float64Array(size);
+  row[TERMS] = 1;
+  for (let index = 0; index < weights.length; index++) {
+    const weight = weights[index] as number;
+    if (weight === 0) continue;
+    for (let k = 0; k < TERMS; k++) row[k] = (one.terms[index * TERMS + k] as number) * (curved[index] as number);
+    for (let i = 0; i < size; i++) {
+      const part = weight * (row[i] as number);
+      right[i] = (right[i] as number) + part * (one.light[index] as number);
+      for (let j = i; j < size; j++) matrix[i * size + j] = (matrix[i * size + j] as number) + part * (row[j] as number);
+    }
+  }
+  for (let i = 0; i < size; i++) for (let j = 0; j < i; j++) matrix[i * size + j] = matrix[j * size + i] as number;
+  const found = solve(matrix, right);
+  if (!found) return [];
+  const offset = found[TERMS] as number;
+  const residuals = one.light.map((value, index) => {
+    let light = 0;
+    for (let k = 0; k < TERMS; k++) light += (found[k] as number) * (one.terms[index * TERMS + k] as number);
+    return (value - offset - light * (curved[index] as number)) * (scale[index] as number);
+  });
+  const misfit = other.bins.reduce((sum, bin) => sum + median(Float64Array.from(bin, (at) => residuals[at] as number)) ** 2, 0);
+  return [{ offset, misfit, residuals }];
 }
 
 /** Fits up to this many times the least misfit count as good too, and any that miss by no more than this share of the light. */
