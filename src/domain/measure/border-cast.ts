@@ -2,7 +2,6 @@ import { borderOf } from "./border.ts";
 import { borderPatches } from "./border-patches.ts";
 import { type Lab, labOf } from "./lab.ts";
 import { lightColours, MOST_DISAGREEMENT_PERCENT } from "./light-colours.ts";
-import { fitLight, type LightSurface } from "./light-surface.ts";
 import type { Side } from "./lines.ts";
 import type { Picture } from "./picture.ts";
 import type { MeasureContext, Outline, Reading } from "./reading.ts";
@@ -53,17 +52,16 @@ function colourOfBorder(picture: Picture, outline: Outline | null, context: Meas
   const patches = borderPatches(picture, outline, border);
   if (patches.clippedShare > MOST_CLIPPED) return "part of the border is clipped to white, so its colour is lost";
   const { u, v, red, green, blue, luminance } = patches;
-  const light = fitLight(u, v, luminance);
   const colours = lightColours(patches);
-  if (luminance.length < FEWEST_PATCHES || !light || !colours) return "too little of the border could be read";
-  const [r, g, b] = [red, green, blue].map((channel) => meanUnderEvenLight(channel, u, v, light)) as [number, number, number];
+  if (luminance.length < FEWEST_PATCHES || !colours) return "too little of the border could be read";
+  const levels = luminance.map((_, index) => colours.luminance.at(u[index] as number, v[index] as number));
+  const [r, g, b] = [red, green, blue].map((channel) => meanUnderEvenLight(channel, levels)) as [number, number, number];
   const m = picture.toXyzD50 as readonly [number, number, number, number, number, number, number, number, number];
   const lab = labOf(m[0] * r + m[1] * g + m[2] * b, m[3] * r + m[4] * g + m[5] * b, m[6] * r + m[7] * g + m[8] * b);
   return { lab, disagreePercent: colours.disagreePercent, sides: border.sides };
 }
 
-function meanUnderEvenLight(channel: Float32Array, u: Float32Array, v: Float32Array, light: LightSurface): number {
-  const levels = channel.map((_, index) => light.at(u[index] as number, v[index] as number));
+function meanUnderEvenLight(channel: Float32Array, levels: Float32Array): number {
   const mean = levels.reduce((sum, level) => sum + level, 0) / levels.length;
   return trimmedMean(channel.map((value, index) => (value / (levels[index] as number)) * mean));
 }

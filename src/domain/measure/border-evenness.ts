@@ -2,7 +2,7 @@ import { borderOf } from "./border.ts";
 import { type BorderPatches, borderPatches } from "./border-patches.ts";
 import { lightnessOf } from "./lab.ts";
 import { type LightColours, lightColours, MOST_DISAGREEMENT_PERCENT } from "./light-colours.ts";
-import { fitLight, type LightSurface } from "./light-surface.ts";
+import type { LightSurface } from "./light-surface.ts";
 import { SIDES, type Side } from "./lines.ts";
 import type { Picture } from "./picture.ts";
 import type { MeasureContext, Outline, Reading } from "./reading.ts";
@@ -83,10 +83,9 @@ function lightOnBorder(picture: Picture, outline: Outline | null, context: Measu
   const patches = borderPatches(picture, outline, border);
   if (patches.clippedShare > MOST_CLIPPED) return "part of the border is clipped to white, so the light on it cannot be read";
   const lightness = areaLightness(patches);
-  const light = fitLight(patches.u, patches.v, patches.luminance);
   const colours = lightColours(patches);
-  if (lightness.length < FEWEST_AREAS || !light || !colours) return "too little of the border could be read";
-  return { patches, light, colours, lightness, sides: border.sides };
+  if (lightness.length < FEWEST_AREAS || !colours) return "too little of the border could be read";
+  return { patches, light: colours.luminance, colours, lightness, sides: border.sides };
 }
 
 function lossPercent(light: LightSurface, { u, v }: BorderPatches): number {

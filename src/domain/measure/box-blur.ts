@@ -8,29 +8,40 @@ const PASSES = 2;
  */
 export function boxBlurred({ width, height, data }: GridPlane, sigma: number): GridPlane {
   const reach = (Math.sqrt((12 * sigma * sigma) / PASSES + 1) - 1) / 2;
+  const line = new Float64Array(Math.max(width, height) + 2 * (Math.floor(reach) + 1));
   let from = data;
   for (let pass = 0; pass < PASSES; pass++) {
     const across = new Float32Array(data.length);
-    for (let y = 0; y < height; y++) meanLine(from, across, y * width, 1, width, reach);
+    for (let y = 0; y < height; y++) meanLine(from, across, y * width, 1, width, reach, line);
     const down = new Float32Array(data.length);
-    for (let x = 0; x < width; x++) meanLine(across, down, x, width, height, reach);
+    for (let x = 0; x < width; x++) meanLine(across, down, x, width, height, reach, line);
     from = down;
   }
   return { width, height, data: from };
 }
 
-function meanLine(from: Float32Array, to: Float32Array, start: number, step: number, count: number, reach: number): void {
+/** @param line room for the line with its ends drawn out, so that the loop asks nothing */
+function meanLine(
+  from: Float32Array,
+  to: Float32Array,
+  start: number,
+  step: number,
+  count: number,
+  reach: number,
+  line: Float64Array,
+): void {
   const whole = Math.floor(reach);
   const rest = reach - whole;
   const weight = 1 / (2 * reach + 1);
-  const last = start + (count - 1) * step;
-  const [first, end] = [from[start] as number, from[last] as number];
-  let sum = first * whole;
-  for (let k = 0; k <= whole; k++) sum += k < count ? (from[start + k * step] as number) : end;
+  const beyond = whole + 1;
+  line.fill(from[start] as number, 0, beyond);
+  for (let k = 0, at = start; k < count; k++, at += step) line[beyond + k] = from[at] as number;
+  line.fill(from[start + (count - 1) * step] as number, beyond + count, count + 2 * beyond);
+  let sum = 0;
+  for (let k = 1; k < 2 * beyond; k++) sum += line[k] as number;
   for (let k = 0, at = start; k < count; k++, at += step) {
-    const before = k - whole - 1 >= 0 ? (from[at - (whole + 1) * step] as number) : first;
-    const after = k + whole + 1 < count ? (from[at + (whole + 1) * step] as number) : end;
-    to[at] = (sum + rest * (before + after)) * weight;
-    sum += after - (k - whole >= 0 ? (from[at - whole * step] as number) : first);
+    const after = line[k + 2 * beyond] as number;
+    to[at] = (sum + rest * ((line[k] as number) + after)) * weight;
+    sum += after - (line[k + 1] as number);
   }
 }

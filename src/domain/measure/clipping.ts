@@ -77,50 +77,49 @@ const CELLS_ALONG = 1200;
 
 type End = { any: number; channels: [number, number, number]; area: MarkedArea };
 
-/** Pixels of the area in stuck groups of 2 × 2 or more. */
+/** One row while it is looked at: which ends each pixel is stuck at, and which of them it shares with a group. */
+type Row = { readonly flags: Uint8Array; readonly groups: Uint8Array; any: number };
+
+/**
+ * Pixels of the area in stuck groups of 2 × 2 or more. Every such group has a row of even number in it, so that the others are
+ * looked at only beside one where something is stuck.
+ */
 function countStuck(picture: Picture, spans: RowSpans, stuck: StuckCodes): { highlights: End; shadows: End } {
-  const { widthPx, codes } = picture;
-  const flags = [0, 1, 2].map((channel) =>
-    flagsOf(picture.maxCode, channel, stuck.highlights[channel] ?? null, stuck.shadows[channel] ?? null),
-  );
-  const [red, green, blue] = flags as [Uint8Array, Uint8Array, Uint8Array];
+  const { widthPx, heightPx } = picture;
   const perCombination = new Float64Array(64);
-  const cellPx = Math.max(1, Math.ceil(Math.max(widthPx, picture.heightPx) / CELLS_ALONG));
-  const [columns, rows] = [Math.ceil(widthPx / cellPx), Math.ceil(picture.heightPx / cellPx)];
+  const cellPx = Math.max(1, Math.ceil(Math.max(widthPx, heightPx) / CELLS_ALONG));
+  const [columns, rows] = [Math.ceil(widthPx / cellPx), Math.ceil(heightPx / cellPx)];
   const cells = new Uint8Array(columns * rows);
-  let before = new Uint8Array(widthPx);
-  let beforeGroups = new Uint8Array(widthPx);
-  let beforeAny = 0;
-  let now = new Uint8Array(widthPx);
-  let nowGroups = new Uint8Array(widthPx);
-  for (let y = 0; y <= spans.length; y++) {
-    const span = spans[y] ?? [];
-    let nowAny = 0;
-    now.fill(0);
-    for (let k = 0; k < span.length; k += 2) {
-      const to = span[k + 1] as number;
-      for (let x = span[k] as number, at = (y * widthPx + x) * 3; x <= to; x++, at += 3) {
-        const flag =
-          (red[codes[at] as number] as number) | (green[codes[at + 1] as number] as number) | (blue[codes[at + 2] as number] as number);
-        now[x] = flag;
-        nowAny |= flag;
-      }
-    }
-    if ((beforeAny & nowAny) !== 0) markGroups(before, now, beforeGroups, nowGroups);
-    if (beforeAny !== 0) {
-      const firstCell = Math.floor((y - 1) / cellPx) * columns;
+  if ([...stuck.highlights, ...stuck.shadows].some((code) => code !== null)) {
+    const flags = [0, 1, 2].map((channel) =>
+      flagsOf(picture.maxCode, channel, stuck.highlights[channel] ?? null, stuck.shadows[channel] ?? null),
+    ) as [Uint8Array, Uint8Array, Uint8Array];
+    const empty = (): Row => ({ flags: new Uint8Array(widthPx), groups: new Uint8Array(widthPx), any: 0 });
+    let [above, below] = [empty(), empty()];
+    const middle = empty();
+    const tally = ({ any, groups }: Row, y: number) => {
+      if (any === 0) return;
+      const firstCell = Math.floor(y / cellPx) * columns;
       for (let x = 0; x < widthPx; x++) {
-        const combination = beforeGroups[x] as number;
+        const combination = groups[x] as number;
         if (combination === 0) continue;
         perCombination[combination] = (perCombination[combination] as number) + 1;
         const cell = firstCell + Math.floor(x / cellPx);
         cells[cell] = (cells[cell] as number) | combination;
       }
+      groups.fill(0);
+    };
+    look(picture, spans, flags, 0, above);
+    for (let y = 1; y <= spans.length; y += 2) {
+      look(picture, spans, flags, y + 1, below);
+      if (above.any !== 0 || below.any !== 0) look(picture, spans, flags, y, middle);
+      else middle.any = 0;
+      markGroups(above, middle);
+      tally(above, y - 1);
+      markGroups(middle, below);
+      tally(middle, y);
+      [above, below] = [below, above];
     }
-    beforeGroups.fill(0);
-    [before, now] = [now, before];
-    [beforeGroups, nowGroups] = [nowGroups, beforeGroups];
-    beforeAny = nowAny;
   }
   const areaOf = (bits: number) =>
     markedArea(
@@ -139,6 +138,30 @@ function countStuck(picture: Picture, spans: RowSpans, stuck: StuckCodes): { hig
   };
 }
 
+function look(
+  { codes, widthPx }: Picture,
+  spans: RowSpans,
+  flags: readonly [Uint8Array, Uint8Array, Uint8Array],
+  y: number,
+  row: Row,
+): void {
+  const [red, green, blue] = flags;
+  const span = spans[y] ?? [];
+  let any = 0;
+  row.flags.fill(0);
+  for (let k = 0; k < span.length; k += 2) {
+    const to = span[k + 1] as number;
+    for (let x = span[k] as number, at = (y * widthPx + x) * 3; x <= to; x++, at += 3) {
+      const flag =
+        (red[codes[at] as number] as number) | (green[codes[at + 1] as number] as number) | (blue[codes[at + 2] as number] as number);
+      if (flag === 0) continue;
+      row.flags[x] = flag;
+      any |= flag;
+    }
+  }
+  row.any = any;
+}
+
 /** Bit `channel` for codes stuck at the upper end, bit `3 + channel` at the lower. */
 function flagsOf(maxCode: number, channel: number, highest: number | null, lowest: number | null): Uint8Array {
   const flags = new Uint8Array(maxCode + 1);
@@ -147,14 +170,15 @@ function flagsOf(maxCode: number, channel: number, highest: number | null, lowes
   return flags;
 }
 
-function markGroups(before: Uint8Array, now: Uint8Array, beforeGroups: Uint8Array, nowGroups: Uint8Array): void {
-  for (let x = 1; x < now.length; x++) {
-    const group = (before[x - 1] as number) & (before[x] as number) & (now[x - 1] as number) & (now[x] as number);
+function markGroups(above: Row, below: Row): void {
+  if ((above.any & below.any) === 0) return;
+  for (let x = 1; x < above.flags.length; x++) {
+    const group = (above.flags[x - 1] as number) & (above.flags[x] as number) & (below.flags[x - 1] as number) & (below.flags[x] as number);
     if (group === 0) continue;
-    beforeGroups[x - 1] = (beforeGroups[x - 1] as number) | group;
-    beforeGroups[x] = (beforeGroups[x] as number) | group;
-    nowGroups[x - 1] = (nowGroups[x - 1] as number) | group;
-    nowGroups[x] = (nowGroups[x] as number) | group;
+    for (const { groups } of [above, below]) {
+      groups[x - 1] = (groups[x - 1] as number) | group;
+      groups[x] = (groups[x] as number) | group;
+    }
   }
 }
 

@@ -4,8 +4,19 @@ import type { RowSpans } from "./row-spans.ts";
 /** For R, G, B: how many pixels have each code. */
 export type CodeHistograms = readonly [Uint32Array, Uint32Array, Uint32Array];
 
+/** Several measures count the same pixels: it is done once for each area. */
+const counted = new WeakMap<RowSpans, { readonly picture: Picture; readonly histograms: CodeHistograms }>();
+
 /** Reads every second row of the area: a group of 2 × 2 pixels cannot hide between them. */
-export function codeHistograms({ codes, widthPx, maxCode }: Picture, spans: RowSpans): CodeHistograms {
+export function codeHistograms(picture: Picture, spans: RowSpans): CodeHistograms {
+  const known = counted.get(spans);
+  if (known?.picture === picture) return known.histograms;
+  const histograms = count(picture, spans);
+  counted.set(spans, { picture, histograms });
+  return histograms;
+}
+
+function count({ codes, widthPx, maxCode }: Picture, spans: RowSpans): CodeHistograms {
   const [red, green, blue] = [new Uint32Array(maxCode + 1), new Uint32Array(maxCode + 1), new Uint32Array(maxCode + 1)];
   for (let y = 0; y < spans.length; y += 2) {
     const span = spans[y] as readonly number[];

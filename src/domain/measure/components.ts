@@ -1,4 +1,5 @@
 import type { Point } from "./picture.ts";
+import { reshaped } from "./reshaped.ts";
 
 /** A connected patch of a mask. */
 export type Component = {
@@ -14,10 +15,7 @@ export type Component = {
  */
 export function componentsOf(mask: Uint8Array, box: Box, openPx: number, leastPx: number): Component[] {
   const { widthPx, heightPx } = box;
-  let clean = spread(mask, widthPx, heightPx, CLOSE_PX, 1);
-  clean = spread(clean, widthPx, heightPx, CLOSE_PX, 0);
-  clean = spread(clean, widthPx, heightPx, openPx, 0);
-  clean = spread(clean, widthPx, heightPx, openPx, 1);
+  const clean = reshaped(mask, widthPx, heightPx, [CLOSE_PX, -CLOSE_PX, -openPx, openPx]);
   const found: Component[] = [];
   const stack = new Int32Array(widthPx * heightPx);
   const first = new Int32Array(heightPx);
@@ -39,43 +37,6 @@ type Box = { readonly left: number; readonly top: number; readonly widthPx: numb
 const CLOSE_PX = 2;
 const SPECK_PX = 60;
 
-/** Grows (`value` 1) or shrinks (`value` 0) a mask by `reachPx` in both directions. What lies beyond the frame changes nothing. */
-function spread(mask: Uint8Array, widthPx: number, heightPx: number, reachPx: number, value: 0 | 1): Uint8Array {
-  const other = 1 - value;
-  const across = new Uint8Array(mask.length);
-  for (let start = 0; start < mask.length; start += widthPx) {
-    let since = reachPx + 1;
-    for (let at = start; at < start + widthPx; at++) {
-      since = mask[at] === value ? 0 : since + 1;
-      across[at] = since <= reachPx ? value : other;
-    }
-    since = reachPx + 1;
-    for (let at = start + widthPx - 1; at >= start; at--) {
-      since = mask[at] === value ? 0 : since + 1;
-      if (since <= reachPx) across[at] = value;
-    }
-  }
-  // Row by row downwards and upwards too, with a count for each column, so that memory is walked in order.
-  const down = new Uint8Array(mask.length);
-  const since = new Int32Array(widthPx).fill(reachPx + 1);
-  for (let y = 0, at = 0; y < heightPx; y++) {
-    for (let x = 0; x < widthPx; x++, at++) {
-      const count = across[at] === value ? 0 : (since[x] as number) + 1;
-      since[x] = count;
-      down[at] = count <= reachPx ? value : other;
-    }
-  }
-  since.fill(reachPx + 1);
-  for (let y = heightPx - 1; y >= 0; y--) {
-    for (let x = 0, at = y * widthPx; x < widthPx; x++, at++) {
-      const count = across[at] === value ? 0 : (since[x] as number) + 1;
-      since[x] = count;
-      if (count <= reachPx) down[at] = value;
-    }
-  }
-  return down;
-}
-
 /** Takes a patch out of the mask, noting the first and last column of each row. Answers its size. */
 function flood(
   mask: Uint8Array,
@@ -88,12 +49,8 @@ function flood(
 ): number {
   let depth = 0;
   let count = 0;
-  const push = (at: number) => {
-    if (mask[at] !== 1) return;
-    mask[at] = 2;
-    stack[depth++] = at;
-  };
-  push(start);
+  mask[start] = 2;
+  stack[depth++] = start;
   while (depth > 0) {
     const at = stack[--depth] as number;
     const y = Math.floor(at / widthPx);
@@ -101,10 +58,22 @@ function flood(
     count++;
     if (x < (first[y] as number)) first[y] = x;
     if (x > (last[y] as number)) last[y] = x;
-    if (x > 0) push(at - 1);
-    if (x < widthPx - 1) push(at + 1);
-    if (y > 0) push(at - widthPx);
-    if (y < heightPx - 1) push(at + widthPx);
+    if (x > 0 && mask[at - 1] === 1) {
+      mask[at - 1] = 2;
+      stack[depth++] = at - 1;
+    }
+    if (x < widthPx - 1 && mask[at + 1] === 1) {
+      mask[at + 1] = 2;
+      stack[depth++] = at + 1;
+    }
+    if (y > 0 && mask[at - widthPx] === 1) {
+      mask[at - widthPx] = 2;
+      stack[depth++] = at - widthPx;
+    }
+    if (y < heightPx - 1 && mask[at + widthPx] === 1) {
+      mask[at + widthPx] = 2;
+      stack[depth++] = at + widthPx;
+    }
   }
   return count;
 }

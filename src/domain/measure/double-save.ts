@@ -68,19 +68,11 @@ type Grid = { readonly left: number; readonly top: number; readonly isTurned: bo
 const stepOf = (table: readonly number[], [down, across]: Term, isTurned: boolean): number =>
   table[isTurned ? across * BLOCK + down : down * BLOCK + across] as number;
 
-const BASIS: ReadonlyMap<Term, Float64Array> = new Map([...TERMS, ...GRID_TERMS].map((term) => [term, basisOf(term)]));
-
-/** T.81, A.3.3: C(u) C(v) / 4 cos((2x + 1) u pi / 16) cos((2y + 1) v pi / 16). */
-function basisOf([down, across]: Term): Float64Array {
-  const scale = (down === 0 ? Math.SQRT1_2 : 1) * (across === 0 ? Math.SQRT1_2 : 1) * 0.25;
-  return Float64Array.from(
-    { length: BLOCK * BLOCK },
-    (_, at) =>
-      scale *
-      Math.cos(((2 * (at % BLOCK) + 1) * across * Math.PI) / 16) *
-      Math.cos(((2 * Math.floor(at / BLOCK) + 1) * down * Math.PI) / 16),
-  );
-}
+/** T.81, A.3.3: C(u) / 2 cos((2x + 1) u pi / 16), by frequency u, then place x. */
+const COSINES = Float64Array.from({ length: BLOCK * BLOCK }, (_, at) => {
+  const [frequency, place] = [Math.floor(at / BLOCK), at % BLOCK];
+  return (frequency === 0 ? Math.SQRT1_2 : 1) * 0.5 * Math.cos(((2 * place + 1) * frequency * Math.PI) / 16);
+});
 
 const BLOCKS_FOR_GRID = 80;
 const LEAST_AGREEMENT = 0.2;
@@ -91,8 +83,9 @@ function findGrid(picture: Picture, table: readonly number[]): Grid | null {
   for (let top = 0; top < BLOCK; top++) {
     for (let left = 0; left < BLOCK; left++) {
       const lumas = blocksOn(picture, { left, top, isTurned: false }, BLOCKS_FOR_GRID);
+      const values = GRID_TERMS.map((term) => lumas.map((luma) => termOf(luma, term)));
       for (const isTurned of [false, true]) {
-        const agreement = agreementOf(lumas, table, isTurned);
+        const agreement = agreementOf(values, table, isTurned);
         if (!best || agreement > best.agreement) best = { grid: { left, top, isTurned }, agreement };
       }
     }
@@ -100,14 +93,13 @@ function findGrid(picture: Picture, table: readonly number[]): Grid | null {
   return best && best.agreement >= LEAST_AGREEMENT ? best.grid : null;
 }
 
-/** Mean of cos(2 pi value / step): 1 on whole steps, 0 where values lie anywhere. */
-function agreementOf(lumas: readonly Float64Array[], table: readonly number[], isTurned: boolean): number {
+/** Mean of cos(2 pi value / step) over the values of each grid term: 1 on whole steps, 0 where values lie anywhere. */
+function agreementOf(values: readonly (readonly number[])[], table: readonly number[], isTurned: boolean): number {
   let [sum, count] = [0, 0];
-  for (const term of GRID_TERMS) {
+  for (const [index, term] of GRID_TERMS.entries()) {
     const step = stepOf(table, term, isTurned);
     if (step < LEAST_GRID_STEP) continue;
-    for (const luma of lumas) {
-      const value = termOf(luma, term);
+    for (const value of values[index] as readonly number[]) {
       if (Math.abs(value) < step) continue;
       sum += Math.cos((2 * Math.PI * value) / step);
       count++;
@@ -156,10 +148,13 @@ function usualCount(counts: Float64Array, k: number, reach: number): number {
   return sumOf(k - reach, k + reach) / fallen;
 }
 
-function termOf(luma: Float64Array, term: Term): number {
-  const basis = BASIS.get(term) as Float64Array;
+function termOf(luma: Float64Array, [down, across]: Term): number {
   let sum = 0;
-  for (let at = 0; at < BLOCK * BLOCK; at++) sum += (basis[at] as number) * (luma[at] as number);
+  for (let y = 0, at = 0; y < BLOCK; y++) {
+    let row = 0;
+    for (let x = 0; x < BLOCK; x++, at++) row += (COSINES[across * BLOCK + x] as number) * (luma[at] as number);
+    sum += (COSINES[down * BLOCK + y] as number) * row;
+  }
   return sum;
 }
 

@@ -122,7 +122,10 @@ function readProfile(sample: ColourSampler, at: Point, inward: Point, reach: num
   if (!sample(at.x, at.y, pixel)) return false;
   for (let k = -reach; k <= reach; k++) {
     sample(at.x + inward.x * k, at.y + inward.y * k, pixel);
-    into.set(pixel, (k + reach) * 3);
+    const first = (k + reach) * 3;
+    into[first] = pixel[0] as number;
+    into[first + 1] = pixel[1] as number;
+    into[first + 2] = pixel[2] as number;
   }
   return true;
 }
@@ -133,20 +136,16 @@ type Rise = { readonly place: number; readonly half: number; readonly step: numb
 /** Where the profile rises most, px from its middle, and how much its two ends differ; null when they do not. */
 function strongestRise(colours: Float64Array, reach: number, lag: number, leastStep: number): Rise | null {
   const count = 2 * reach + 1;
-  const third = Math.max(1, Math.floor(count * 0.36));
-  const axis = [0, 1, 2].map((channel) => {
-    let difference = 0;
-    for (let k = 0; k < third; k++) difference += (colours[(count - 1 - k) * 3 + channel] as number) - (colours[k * 3 + channel] as number);
-    return difference / third;
-  }) as [number, number, number];
-  const step = Math.hypot(...axis);
+  const [red, green, blue] = [endsApart(colours, count, 0), endsApart(colours, count, 1), endsApart(colours, count, 2)];
+  const step = Math.sqrt(red * red + green * green + blue * blue);
   if (!(step >= leastStep)) return null;
-  const height = (k: number) =>
-    ((colours[k * 3] as number) * axis[0] + (colours[k * 3 + 1] as number) * axis[1] + (colours[k * 3 + 2] as number) * axis[2]) / step;
+  const height = new Float64Array(count);
+  for (let k = 0; k < count; k++)
+    height[k] = ((colours[k * 3] as number) * red + (colours[k * 3 + 1] as number) * green + (colours[k * 3 + 2] as number) * blue) / step;
   let peak = 0;
   let highest = Number.NEGATIVE_INFINITY;
   for (let k = 0; k + lag < count; k++) {
-    const rise = height(k + lag) - height(k);
+    const rise = (height[k + lag] as number) - (height[k] as number);
     if (rise > highest) {
       highest = rise;
       peak = k;
@@ -154,16 +153,24 @@ function strongestRise(colours: Float64Array, reach: number, lag: number, leastS
   }
   let centre = peak + lag / 2;
   for (let pass = 0; pass < 2; pass++) {
-    const next = centroid(height, count, centre, lag + 3);
+    const next = centroid(height, centre, lag + 3);
     if (next === null) return null;
     centre = next;
   }
   return {
     place: centre - reach,
-    half: halfWay(height, count, centre) - reach,
+    half: halfWay(height, centre) - reach,
     step,
     top: Math.max(endMean(colours, 0), endMean(colours, count - END)),
   };
+}
+
+/** By how much a channel's mean at the inner end exceeds that at the outer end. */
+function endsApart(colours: Float64Array, count: number, channel: number): number {
+  const third = Math.max(1, Math.floor(count * 0.36));
+  let difference = 0;
+  for (let k = 0; k < third; k++) difference += (colours[(count - 1 - k) * 3 + channel] as number) - (colours[k * 3 + channel] as number);
+  return difference / third;
 }
 
 const END = 3;
@@ -183,7 +190,8 @@ const PLATEAU_FROM = 4;
 const PLATEAU_LENGTH = 3;
 
 /** Where near `centre` the rise is half done, between the plateaus beside it; `centre` where that is not told. */
-function halfWay(height: (k: number) => number, count: number, centre: number): number {
+function halfWay(height: Float64Array, centre: number): number {
+  const count = height.length;
   const at = Math.round(centre);
   const last = Math.min(count - 1, at + PLATEAU_FROM + PLATEAU_LENGTH - 1);
   const first = Math.max(0, at - PLATEAU_FROM - PLATEAU_LENGTH + 1);
@@ -195,7 +203,7 @@ function halfWay(height: (k: number) => number, count: number, centre: number): 
   let found = centre;
   let nearest = Number.POSITIVE_INFINITY;
   for (let k = first; k < last; k++) {
-    const [before, after] = [height(k) - half, height(k + 1) - half];
+    const [before, after] = [(height[k] as number) - half, (height[k + 1] as number) - half];
     if (!(before <= 0 && after > 0)) continue;
     const place = k - before / (after - before);
     if (Math.abs(place - centre) >= nearest) continue;
@@ -205,22 +213,22 @@ function halfWay(height: (k: number) => number, count: number, centre: number): 
   return found;
 }
 
-function mean(height: (k: number) => number, from: number, to: number): number {
+function mean(height: Float64Array, from: number, to: number): number {
   let sum = 0;
-  for (let k = from; k <= to; k++) sum += height(k);
+  for (let k = from; k <= to; k++) sum += height[k] as number;
   return sum / Math.max(1, to - from + 1);
 }
 
 /** Centroid of the rises within `window` px of `centre`; small ones are noise and left out. */
-function centroid(height: (k: number) => number, count: number, centre: number, window: number): number | null {
+function centroid(height: Float64Array, centre: number, window: number): number | null {
   const first = Math.max(0, Math.ceil(centre - 0.5 - window));
-  const last = Math.min(count - 2, Math.floor(centre - 0.5 + window));
+  const last = Math.min(height.length - 2, Math.floor(centre - 0.5 + window));
   let steepest = 0;
-  for (let k = first; k <= last; k++) steepest = Math.max(steepest, height(k + 1) - height(k));
+  for (let k = first; k <= last; k++) steepest = Math.max(steepest, (height[k + 1] as number) - (height[k] as number));
   let sum = 0;
   let moment = 0;
   for (let k = first; k <= last; k++) {
-    const rise = height(k + 1) - height(k);
+    const rise = (height[k + 1] as number) - (height[k] as number);
     if (rise < 0.15 * steepest) continue;
     sum += rise;
     moment += rise * (k + 0.5);

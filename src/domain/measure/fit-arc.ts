@@ -28,11 +28,11 @@ export function fitArc(s: readonly number[], t: readonly number[], tolerance: nu
     const fitted = weighted(s, t, length, parts, reach);
     if (!fitted) return straight(line, 0, Number.POSITIVE_INFINITY);
     ({ parts, inverse } = fitted);
-    const near = s.map((x, index) => (t[index] as number) - at(parts, x, length)).filter((each) => Math.abs(each) < 1.5 * tolerance);
+    const near = residualsWithin(1.5 * tolerance, s, t, parts, length);
     if (near.length < 8) return straight(line, 0, Number.POSITIVE_INFINITY);
     reach = TUKEY * Math.max(0.05, robustSpread(near, 0));
   }
-  const agreeing = s.map((x, index) => (t[index] as number) - at(parts, x, length)).filter((each) => Math.abs(each) < tolerance);
+  const agreeing = residualsWithin(tolerance, s, t, parts, length);
   const n = agreeing.length;
   if (n < 8 || !inverse) return straight(line, 0, Number.POSITIVE_INFINITY);
   const residual = Math.sqrt(agreeing.reduce((sum, each) => sum + each * each, 0) / n);
@@ -74,6 +74,23 @@ const at = (parts: readonly [number, number, number], s: number, length: number)
   return parts[0] + parts[1] * s + parts[2] * 4 * u * (1 - u);
 };
 
+/** Of the points nearer to the arc than `reach`: how far each is from it. */
+function residualsWithin(
+  reach: number,
+  s: readonly number[],
+  t: readonly number[],
+  parts: readonly [number, number, number],
+  length: number,
+): Float64Array {
+  const kept = new Float64Array(s.length);
+  let count = 0;
+  for (let index = 0; index < s.length; index++) {
+    const residual = (t[index] as number) - at(parts, s[index] as number, length);
+    if (Math.abs(residual) < reach) kept[count++] = residual;
+  }
+  return kept.subarray(0, count);
+}
+
 function weighted(
   s: readonly number[],
   t: readonly number[],
@@ -81,19 +98,26 @@ function weighted(
   before: readonly [number, number, number],
   reach: number,
 ): { readonly parts: readonly [number, number, number]; readonly inverse: readonly number[] } | null {
-  const matrix = new Array<number>(9).fill(0);
-  const right = [0, 0, 0];
+  let [m00, m01, m02, m11, m12, m22, r0, r1, r2] = [0, 0, 0, 0, 0, 0, 0, 0, 0];
   for (let index = 0; index < s.length; index++) {
-    const residual = (t[index] as number) - at(before, s[index] as number, length);
-    if (Math.abs(residual) >= reach) continue;
-    const weight = (1 - (residual / reach) ** 2) ** 2;
-    const basis = basisAt(s[index] as number, length);
-    for (let row = 0; row < 3; row++) {
-      right[row] = (right[row] as number) + weight * (basis[row] as number) * (t[index] as number);
-      for (let column = 0; column < 3; column++)
-        matrix[row * 3 + column] = (matrix[row * 3 + column] as number) + weight * (basis[row] as number) * (basis[column] as number);
-    }
+    const value = t[index] as number;
+    const share = (value - at(before, s[index] as number, length)) / reach;
+    if (Math.abs(share) >= 1) continue;
+    const weight = (1 - share * share) ** 2;
+    const u = (s[index] as number) / length;
+    const bow = 4 * u * (1 - u);
+    m00 += weight;
+    m01 += weight * u;
+    m02 += weight * bow;
+    m11 += weight * u * u;
+    m12 += weight * u * bow;
+    m22 += weight * bow * bow;
+    r0 += weight * value;
+    r1 += weight * u * value;
+    r2 += weight * bow * value;
   }
+  const matrix = [m00, m01, m02, m01, m11, m12, m02, m12, m22];
+  const right = [r0, r1, r2];
   const solved = solve(matrix, right);
   const columns = [0, 1, 2].map((k) =>
     solve(

@@ -22,7 +22,7 @@ const PIECES = 8;
  * How many neighbouring points, in order along the line, count as one observation: by how much the means of eight pieces
  * scatter more than those of independent points would (batch means, two degrees of freedom taken by the line); at least four.
  */
-export function observedTogether(residuals: readonly number[]): number {
+export function observedTogether(residuals: Float64Array): number {
   const run = Math.floor(residuals.length / PIECES);
   const square = residuals.reduce((sum, each) => sum + each * each, 0) / Math.max(1, residuals.length);
   if (run < CORRELATED || !(square > 0)) return CORRELATED;
@@ -46,36 +46,50 @@ export function fitLine(s: readonly number[], t: readonly number[], tolerance: n
   const count = s.length;
   if (count < 8) return null;
   let { offset, slope } = bestPair(s, t, tolerance);
+  const near = new Float64Array(count);
   for (let pass = 0; pass < 6; pass++) {
-    const residuals = t.map((value, index) => value - offset - slope * (s[index] as number));
-    const near = residuals.filter((residual) => Math.abs(residual) < 1.5 * tolerance);
-    const reach = TUKEY * Math.max(0.05, robustSpread(near, 0));
+    let kept = 0;
+    for (let index = 0; index < count; index++) {
+      const residual = (t[index] as number) - offset - slope * (s[index] as number);
+      if (Math.abs(residual) < 1.5 * tolerance) near[kept++] = residual;
+    }
+    const reach = TUKEY * Math.max(0.05, robustSpread(near.subarray(0, kept), 0));
     let [sw, sws, swt, swss, swst] = [0, 0, 0, 0, 0];
-    residuals.forEach((residual, index) => {
-      if (Math.abs(residual) >= reach) return;
-      const weight = (1 - (residual / reach) ** 2) ** 2;
+    for (let index = 0; index < count; index++) {
       const [x, y] = [s[index] as number, t[index] as number];
+      const residual = y - offset - slope * x;
+      if (Math.abs(residual) >= reach) continue;
+      const share = residual / reach;
+      const weight = (1 - share * share) ** 2;
       sw += weight;
       sws += weight * x;
       swt += weight * y;
       swss += weight * x * x;
       swst += weight * x * y;
-    });
+    }
     const determinant = sw * swss - sws * sws;
     if (!(determinant > 1e-9)) break;
     slope = (sw * swst - sws * swt) / determinant;
     offset = (swt - slope * sws) / sw;
   }
-  const agreeing = s.flatMap((x, index) => {
-    const residual = (t[index] as number) - offset - slope * x;
-    return Math.abs(residual) < tolerance ? [{ x, residual }] : [];
-  });
-  const n = agreeing.length;
+  const agreeing = new Float64Array(count);
+  let [n, sum] = [0, 0];
+  for (let index = 0; index < count; index++) {
+    const residual = (t[index] as number) - offset - slope * (s[index] as number);
+    if (!(Math.abs(residual) < tolerance)) continue;
+    agreeing[n++] = residual;
+    sum += s[index] as number;
+  }
   if (n < 8) return null;
-  const residual = Math.sqrt(agreeing.reduce((sum, each) => sum + each.residual ** 2, 0) / n);
-  const mean = agreeing.reduce((sum, each) => sum + each.x, 0) / n;
-  const sxx = agreeing.reduce((sum, each) => sum + (each.x - mean) ** 2, 0);
-  const together = observedTogether(agreeing.map((each) => each.residual));
+  const residuals = agreeing.subarray(0, n);
+  const residual = Math.sqrt(residuals.reduce((squares, each) => squares + each * each, 0) / n);
+  const mean = sum / n;
+  let sxx = 0;
+  for (let index = 0; index < count; index++) {
+    const away = (t[index] as number) - offset - slope * (s[index] as number);
+    if (Math.abs(away) < tolerance) sxx += ((s[index] as number) - mean) ** 2;
+  }
+  const together = observedTogether(residuals);
   const spreadAt = (x: number) => residual * Math.sqrt(together * (1 / n + (x - mean) ** 2 / Math.max(1e-9, sxx)));
   return { offset, slope, agreeing: n, residual, spreadAt };
 }

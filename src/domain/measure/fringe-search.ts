@@ -85,7 +85,8 @@ function responseAt(plane: GridPlane, periodPx: number): Response {
   const { width, height } = plane;
   const fine = boxBlurred(plane, periodPx / 7).data;
   const broad = boxBlurred(plane, periodPx / 2.2).data;
-  const band = { width, height, data: fine.map((value, at) => value - (broad[at] as number)) };
+  const band = { width, height, data: new Float32Array(fine.length) };
+  for (let at = 0; at < fine.length; at++) band.data[at] = (fine[at] as number) - (broad[at] as number);
   const size = width * height;
   const [xx, xy, yy, power] = [0, 1, 2, 3].map(() => new Float32Array(size)) as [Float32Array, Float32Array, Float32Array, Float32Array];
   for (let y = 1; y < height - 1; y++) {
@@ -106,16 +107,22 @@ function responseAt(plane: GridPlane, periodPx: number): Response {
   const coherence = new Float32Array(size);
   const half = new Float32Array(size);
   const whole = new Float32Array(size);
-  for (let at = 0; at < size; at++) {
-    const [a, b, c] = [meanXx[at] as number, meanXy[at] as number, meanYy[at] as number];
-    direction[at] = Math.atan2(2 * b, a - c) / 2;
-    coherence[at] = Math.hypot(a - c, 2 * b) / Math.max(1e-12, a + c);
-    if ((coherence[at] as number) < LEAST_COHERENCE_LOOKED_AT) continue;
-    const [stepX, stepY] = [Math.cos(direction[at] as number) * periodPx, Math.sin(direction[at] as number) * periodPx];
-    const [x, y] = [at % width, Math.floor(at / width)];
-    const value = band.data[at] as number;
-    half[at] = value * nearestAt(band, x + stepX / 2, y + stepY / 2);
-    whole[at] = value * nearestAt(band, x + stepX, y + stepY);
+  for (let y = 0, at = 0; y < height; y++) {
+    for (let x = 0; x < width; x++, at++) {
+      const difference = (meanXx[at] as number) - (meanYy[at] as number);
+      const twice = 2 * (meanXy[at] as number);
+      const coherent =
+        Math.sqrt(difference * difference + twice * twice) / Math.max(1e-12, (meanXx[at] as number) + (meanYy[at] as number));
+      coherence[at] = coherent;
+      if (coherent < LEAST_COHERENCE_LOOKED_AT) continue;
+      const angle = Math.atan2(twice, difference) / 2;
+      direction[at] = angle;
+      const stepX = Math.cos(angle) * periodPx;
+      const stepY = Math.sin(angle) * periodPx;
+      const value = band.data[at] as number;
+      half[at] = value * nearestAt(band, x + stepX / 2, y + stepY / 2);
+      whole[at] = value * nearestAt(band, x + stepX, y + stepY);
+    }
   }
   const [meanHalf, meanWhole] = [over(half), over(whole)];
   const response = new Float32Array(size);
@@ -127,7 +134,7 @@ function responseAt(plane: GridPlane, periodPx: number): Response {
   return { response, direction, contrast: meanPower.map((value) => Math.sqrt(2 * Math.max(0, value))) };
 }
 
-/** Below, the response is too low whatever the correlations. */
+/** Below, the response is too low whatever the correlations, and the direction is not asked for. */
 const LEAST_COHERENCE_LOOKED_AT = 0.3;
 
 const nearestAt = (plane: GridPlane, x: number, y: number) =>

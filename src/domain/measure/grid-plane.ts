@@ -74,16 +74,24 @@ function shrinkLine(
 
 function blurLine(from: Float32Array, to: Float32Array, start: number, step: number, count: number, kernel: Float64Array): void {
   const reach = (kernel.length - 1) / 2;
+  const line = new Float64Array(count + 2 * reach);
+  let hasGap = false;
+  for (let k = 0; k < line.length; k++) {
+    const value = from[start + Math.min(count - 1, Math.max(0, k - reach)) * step] as number;
+    if (Number.isNaN(value)) hasGap = true;
+    line[k] = value;
+  }
+  const total = kernel.reduce((sum, weight) => sum + weight, 0);
   for (let k = 0; k < count; k++) {
     let sum = 0;
-    let weights = 0;
-    for (let j = -reach; j <= reach; j++) {
-      const at = Math.min(count - 1, Math.max(0, k + j));
-      const value = from[start + at * step] as number;
-      if (Number.isNaN(value)) continue;
-      const weight = kernel[j + reach] as number;
-      sum += weight * value;
-      weights += weight;
+    let weights = hasGap ? 0 : total;
+    for (let j = 0; j < kernel.length; j++) {
+      const value = line[k + j] as number;
+      if (hasGap) {
+        if (Number.isNaN(value)) continue;
+        weights += kernel[j] as number;
+      }
+      sum += (kernel[j] as number) * value;
     }
     to[start + k * step] = sum / weights;
   }

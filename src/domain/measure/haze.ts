@@ -4,6 +4,7 @@ import { lightnessOf } from "./lab.ts";
 import type { Picture } from "./picture.ts";
 import { makeGrid, type PrintGrid } from "./print-grid.ts";
 import type { MeasureContext, Outline, Reading } from "./reading.ts";
+import { quantile } from "./robust.ts";
 
 /**
  * Veil of stray light over the whole print: hazePercent = 100 · black / white, in linear luminance. Black: below which 0.1 %
@@ -23,12 +24,11 @@ export function haze(
 ): Reading[] {
   const name = "hazePercent";
   if (!outline) return [{ name, absent: "the print was not found in the frame" }];
-  const sorted = grid && innerOf(grid).sort();
-  if (!sorted || sorted.length < FEWEST_CELLS) return [{ name, absent: "the picture is too small to find its darkest places" }];
-  const quantile = (share: number) => sorted[Math.round(share * (sorted.length - 1))] as number;
-  const black = quantile(SHARE);
+  const inner = grid && innerOf(grid);
+  if (!inner || inner.length < FEWEST_CELLS) return [{ name, absent: "the picture is too small to find its darkest places" }];
+  const black = quantile(inner, SHARE);
   const fromBorder = typeof shine === "string" ? null : shine.light.at(0, 0);
-  const white = fromBorder ?? quantile(1 - BRIGHT_SHARE);
+  const white = fromBorder ?? quantile(inner, 1 - BRIGHT_SHARE);
   if (!(white > 0)) return [{ name, absent: "the picture is black all over" }];
   const value = (100 * black) / white;
   if (value > MOST_PERCENT) return [{ name, absent: NOTHING_DARK }];
@@ -63,8 +63,12 @@ const SMOOTHING = 1.5;
 const RIM = 5;
 
 function innerOf({ widthPx, heightPx, data }: PrintGrid): Float32Array {
-  return blurred({ width: widthPx, height: heightPx, data }, SMOOTHING).data.filter((_, at) => {
-    const [column, row] = [at % widthPx, Math.floor(at / widthPx)];
-    return column >= RIM && row >= RIM && column < widthPx - RIM && row < heightPx - RIM;
-  });
+  const smooth = blurred({ width: widthPx, height: heightPx, data }, SMOOTHING).data;
+  const [columns, rows] = [Math.max(0, widthPx - 2 * RIM), Math.max(0, heightPx - 2 * RIM)];
+  const inner = new Float32Array(columns * rows);
+  for (let row = 0; row < rows; row++) {
+    const start = (row + RIM) * widthPx + RIM;
+    inner.set(smooth.subarray(start, start + columns), row * columns);
+  }
+  return inner;
 }

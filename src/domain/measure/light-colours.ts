@@ -4,6 +4,8 @@ import { fitLight, type LightSurface } from "./light-surface.ts";
 /** The light that each channel sees on the border. */
 export type LightColours = {
   readonly fields: readonly [LightSurface, LightSurface, LightSurface];
+  /** the light that falls on the border: the same of the luminance */
+  readonly luminance: LightSurface;
   /** largest difference between the shapes of two channels' light anywhere on the border, percent */
   readonly disagreePercent: number;
 };
@@ -23,9 +25,9 @@ export function lightColours(patches: BorderPatches): LightColours | null {
   return colours;
 }
 
-function fitColours({ u, v, red, green, blue }: BorderPatches): LightColours | null {
-  const [r, g, b] = [red, green, blue].map((channel) => fitLight(u, v, channel));
-  if (!r || !g || !b) return null;
+function fitColours({ u, v, red, green, blue, luminance }: BorderPatches): LightColours | null {
+  const [r, g, b, y] = [red, green, blue, luminance].map((values) => fitLight(u, v, values));
+  if (!r || !g || !b || !y) return null;
   const disagree = Math.max(
     ...(
       [
@@ -35,7 +37,7 @@ function fitColours({ u, v, red, green, blue }: BorderPatches): LightColours | n
       ] as const
     ).map(([one, other]) => rangeOfRatio(one, other, u, v)),
   );
-  return { fields: [r, g, b], disagreePercent: 100 * disagree };
+  return { fields: [r, g, b], luminance: y, disagreePercent: 100 * disagree };
 }
 
 function rangeOfRatio(one: LightSurface, other: LightSurface, u: Float32Array, v: Float32Array): number {

@@ -9,7 +9,6 @@ export type LightSurface = {
   readonly residuals: Float32Array;
 };
 
-const TERMS = 6;
 /** Tukey's constant: 95 % efficient for normal errors. */
 const TUKEY = 4.685;
 /** Points that the fit is made on; more would fix the surface no better. */
@@ -29,20 +28,28 @@ export function fitLight(
 ): LightSurface | null {
   const logs = values.map((value) => Math.log(Math.max(1e-6, value)));
   const stride = Math.max(1, Math.ceil(trusted.length / MOST_POINTS));
-  const chosen = trusted.filter((_, index) => index % stride === 0);
-  const weights = new Float32Array(chosen.length).fill(1);
+  const count = Math.ceil(trusted.length / stride);
+  const points: Points = { u: new Float64Array(count), v: new Float64Array(count), logs: new Float64Array(count) };
+  for (let index = 0; index < count; index++) {
+    const at = trusted[index * stride] as number;
+    points.u[index] = u[at] as number;
+    points.v[index] = v[at] as number;
+    points.logs[index] = logs[at] as number;
+  }
+  const weights = new Float32Array(count).fill(1);
+  const residuals = new Float64Array(count);
   let terms: number[] | null = null;
   for (let pass = 0; pass < 14; pass++) {
-    const found = weightedFit(u, v, logs, chosen, weights);
+    const found = weightedFit(points, weights);
     if (!found) return null;
     terms = found;
-    const residuals = Float64Array.from(chosen, (at) => (logs[at] as number) - valueAt(found, u[at] as number, v[at] as number));
+    for (let index = 0; index < count; index++)
+      residuals[index] = (points.logs[index] as number) - valueAt(found, points.u[index] as number, points.v[index] as number);
     if (pass < 6) {
-      for (let index = 0; index < weights.length; index++)
-        weights[index] = 1 / Math.max(LEAST_SPREAD, Math.abs(residuals[index] as number));
+      for (let index = 0; index < count; index++) weights[index] = 1 / Math.max(LEAST_SPREAD, Math.abs(residuals[index] as number));
     } else {
       const reach = TUKEY * Math.max(LEAST_SPREAD, robustSpread(residuals, 0));
-      for (let index = 0; index < weights.length; index++) {
+      for (let index = 0; index < count; index++) {
         const share = (residuals[index] as number) / reach;
         weights[index] = Math.abs(share) < 1 ? (1 - share * share) ** 2 : 0;
       }
@@ -55,36 +62,54 @@ export function fitLight(
   };
 }
 
-function weightedFit(
-  u: ArrayLike<number>,
-  v: ArrayLike<number>,
-  logs: Float32Array,
-  chosen: Int32Array,
-  weights: Float32Array,
-): number[] | null {
-  const matrix = new Float64Array(TERMS * TERMS);
-  const right = new Float64Array(TERMS);
-  const term = new Float64Array(TERMS);
-  term[0] = 1;
-  for (let index = 0; index < chosen.length; index++) {
-    const weight = weights[index] as number;
-    if (weight === 0) continue;
-    const at = chosen[index] as number;
-    const x = u[at] as number;
-    const y = v[at] as number;
-    term[1] = x;
-    term[2] = y;
-    term[3] = x * x;
-    term[4] = x * y;
-    term[5] = y * y;
-    for (let i = 0; i < TERMS; i++) {
-      const weighted = weight * (term[i] as number);
-      right[i] = (right[i] as number) + weighted * (logs[at] as number);
-      for (let j = i; j < TERMS; j++) matrix[i * TERMS + j] = (matrix[i * TERMS + j] as number) + weighted * (term[j] as number);
-    }
+type Points = { readonly u: Float64Array; readonly v: Float64Array; readonly logs: Float64Array };
+
+/** Weighted least squares; the sums of moments x^i y^j up to the fourth order are kept in plain variables, since it runs often. */
+function weightedFit({ u, v, logs }: Points, weights: Float32Array): number[] | null {
+  let [s00, s10, s01, s20, s11, s02, s30, s21, s12, s03, s40, s31, s22, s13, s04] = [0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0];
+  let [t00, t10, t01, t20, t11, t02] = [0, 0, 0, 0, 0, 0];
+  for (let index = 0; index < weights.length; index++) {
+    const w = weights[index] as number;
+    if (w === 0) continue;
+    const x = u[index] as number;
+    const y = v[index] as number;
+    const wx = w * x;
+    const wy = w * y;
+    const wxx = wx * x;
+    const wxy = wx * y;
+    const wyy = wy * y;
+    s00 += w;
+    s10 += wx;
+    s01 += wy;
+    s20 += wxx;
+    s11 += wxy;
+    s02 += wyy;
+    s30 += wxx * x;
+    s21 += wxx * y;
+    s12 += wxy * y;
+    s03 += wyy * y;
+    s40 += wxx * x * x;
+    s31 += wxx * x * y;
+    s22 += wxx * y * y;
+    s13 += wxy * y * y;
+    s04 += wyy * y * y;
+    const log = logs[index] as number;
+    t00 += w * log;
+    t10 += wx * log;
+    t01 += wy * log;
+    t20 += wxx * log;
+    t11 += wxy * log;
+    t02 += wyy * log;
   }
-  for (let i = 0; i < TERMS; i++) for (let j = 0; j < i; j++) matrix[i * TERMS + j] = matrix[j * TERMS + i] as number;
-  return solve(Array.from(matrix), Array.from(right));
+  const matrix = [
+    [s00, s10, s01, s20, s11, s02],
+    [s10, s20, s11, s30, s21, s12],
+    [s01, s11, s02, s21, s12, s03],
+    [s20, s30, s21, s40, s31, s22],
+    [s11, s21, s12, s31, s22, s13],
+    [s02, s12, s03, s22, s13, s04],
+  ];
+  return solve(matrix.flat(), [t00, t10, t01, t20, t11, t02]);
 }
 
 const valueAt = (c: readonly number[], x: number, y: number): number =>

@@ -1,3 +1,4 @@
+import { reshaped } from "./reshaped.ts";
 import type { SizeMm } from "./size-as-seen.ts";
 
 /** A box round a connected patch of a mask: shares of the whole, and mm where the size is known. */
@@ -13,16 +14,12 @@ export type PlaceBox = {
 
 /** What squares of 2 × `times` + 1 px that lie wholly in the mask (1 = in) cover: thin and single places go. */
 export function opened(mask: Uint8Array, columns: number, rows: number, times = 1): Uint8Array {
-  let result = mask;
-  for (let pass = 0; pass < times; pass++) result = neighbours(result, columns, rows, 0);
-  return grown(result, columns, rows, times);
+  return reshaped(mask, columns, rows, [-times, times]);
 }
 
 /** The mask and all that lies within `reach` places of it. */
 export function grown(mask: Uint8Array, columns: number, rows: number, reach: number): Uint8Array {
-  let result = mask;
-  for (let pass = 0; pass < reach; pass++) result = neighbours(result, columns, rows, 1);
-  return result;
+  return reshaped(mask, columns, rows, [reach]);
 }
 
 /** The mask without patches of fewer than `least` pixels. */
@@ -52,20 +49,6 @@ export function boxesOf(mask: Uint8Array, columns: number, rows: number, size: S
       };
       return { ...box, share: patch.length / mask.length, mm };
     });
-}
-
-/** Sets each pixel to `value` that has a neighbour (of eight) with that value. */
-function neighbours(mask: Uint8Array, columns: number, rows: number, value: 0 | 1): Uint8Array {
-  const result = mask.slice();
-  for (let y = 0; y < rows; y++) {
-    for (let x = 0; x < columns; x++) {
-      if (mask[y * columns + x] !== value) continue;
-      for (let j = Math.max(0, y - 1); j <= Math.min(rows - 1, y + 1); j++) {
-        for (let i = Math.max(0, x - 1); i <= Math.min(columns - 1, x + 1); i++) result[j * columns + i] = value;
-      }
-    }
-  }
-  return result;
 }
 
 /** Connected patches (sides and corners touch) as lists of pixels. */

@@ -14,8 +14,19 @@ export type PictureArea = {
 
 const FEWEST_PIXELS = 16;
 
+/** Several measures read the same area: it is worked out once for each picture. */
+const known = new WeakMap<Picture, { readonly outline: Outline | null; readonly area: PictureArea }>();
+
 /** The picture without its blurred rim; else the sheet; else the frame. */
-export function pictureArea({ widthPx, heightPx }: Picture, outline: Outline | null): PictureArea {
+export function pictureArea(picture: Picture, outline: Outline | null): PictureArea {
+  const before = known.get(picture);
+  if (before && before.outline === outline) return before.area;
+  const area = areaIn(picture, outline);
+  known.set(picture, { outline, area });
+  return area;
+}
+
+function areaIn({ widthPx, heightPx }: Picture, outline: Outline | null): PictureArea {
   if (outline) {
     const rimPx = 2 + 2 * outline.cornerSpreadPx;
     const spans = spansInside(linesOf(outline.image ?? outline.sheet), rimPx, widthPx, heightPx);

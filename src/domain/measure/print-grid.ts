@@ -1,7 +1,7 @@
 import type { GridPlane } from "./grid-plane.ts";
-import { homographyFromMm, project } from "./homography.ts";
+import { type Homography, homographyFromMm } from "./homography.ts";
 import { lengthOf } from "./lines.ts";
-import { luminanceAt, type Picture, type Quad } from "./picture.ts";
+import type { Picture, Quad } from "./picture.ts";
 import type { MeasureContext, Outline } from "./reading.ts";
 import { sizeAsSeen } from "./size-as-seen.ts";
 
@@ -47,22 +47,40 @@ export function makeGrid(picture: Picture, outline: Outline, context: MeasureCon
   const heightPx = Math.max(2, Math.round((mm?.heightMm ?? heightOfQuad) * scale));
   const map = homographyFromMm(widthPx, heightPx, quad);
   const samples = Math.min(MOST_SAMPLES, Math.max(1, Math.ceil(Math.max(widthOfQuad / widthPx, heightOfQuad / heightPx))));
-  const data = new Float32Array(widthPx * heightPx);
-  for (let row = 0; row < heightPx; row++) {
-    for (let column = 0; column < widthPx; column++) {
-      let sum = 0;
-      for (let i = 0; i < samples; i++) {
-        for (let j = 0; j < samples; j++) {
-          const at = project(map, column + (j + 0.5) / samples, row + (i + 0.5) / samples);
-          sum += luminanceInFrame(picture, Math.round(at.x), Math.round(at.y));
-        }
-      }
-      data[row * widthPx + column] = sum / (samples * samples);
-    }
-  }
+  const data = meansOfCells(picture, map, widthPx, heightPx, samples);
   return { widthPx, heightPx, pxPerMm: mm ? scale : null, data, quad };
 }
 
-function luminanceInFrame(picture: Picture, x: number, y: number): number {
-  return x >= 0 && y >= 0 && x < picture.widthPx && y < picture.heightPx ? luminanceAt(picture, x, y) : Number.NaN;
+/** Written out, since it looks at nearly every pixel of the print; NaN of a cell that is not wholly in the frame. */
+function meansOfCells(picture: Picture, map: Homography, columns: number, rows: number, samples: number): Float32Array {
+  const { widthPx, heightPx, codes, linearOf, toXyzD50 } = picture;
+  const [red, green, blue] = linearOf;
+  const [ofRed, ofGreen, ofBlue] = [toXyzD50[3] as number, toXyzD50[4] as number, toXyzD50[5] as number];
+  const sums = new Float64Array(columns);
+  const means = new Float32Array(columns * rows);
+  for (let row = 0; row < rows; row++) {
+    sums.fill(0);
+    for (let i = 0; i < samples; i++) {
+      const v = row + (i + 0.5) / samples;
+      for (let k = 0; k < columns * samples; k++) {
+        const u = (k + 0.5) / samples;
+        const w = map[6] * u + map[7] * v + 1;
+        const x = Math.floor((map[0] * u + map[1] * v + map[2]) / w + 0.5);
+        const y = Math.floor((map[3] * u + map[4] * v + map[5]) / w + 0.5);
+        const column = Math.floor(k / samples);
+        if (x < 0 || y < 0 || x >= widthPx || y >= heightPx) {
+          sums[column] = Number.NaN;
+          continue;
+        }
+        const at = (y * widthPx + x) * 3;
+        sums[column] =
+          (sums[column] as number) +
+          ofRed * (red[codes[at] as number] as number) +
+          ofGreen * (green[codes[at + 1] as number] as number) +
+          ofBlue * (blue[codes[at + 2] as number] as number);
+      }
+    }
+    for (let column = 0; column < columns; column++) means[row * columns + column] = (sums[column] as number) / (samples * samples);
+  }
+  return means;
 }

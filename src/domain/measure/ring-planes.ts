@@ -1,7 +1,7 @@
 import { meanPxPerMm } from "./border.ts";
 import { boxBlurred } from "./box-blur.ts";
 import type { GridPlane } from "./grid-plane.ts";
-import { homographyFromMm, project } from "./homography.ts";
+import { homographyFromMm } from "./homography.ts";
 import { lengthOf } from "./lines.ts";
 import type { Picture } from "./picture.ts";
 import type { MeasureContext, Outline } from "./reading.ts";
@@ -35,21 +35,27 @@ export function ringPlanes(picture: Picture, outline: Outline, context: MeasureC
   const green = new Float32Array(width * height);
   const blue = new Float32Array(width * height);
   const { codes, linearOf, widthPx, heightPx } = picture;
-  for (let cell = 0; cell < width * height; cell++) {
-    const [column, row] = [cell % width, Math.floor(cell / width)];
-    const corner = project(map, column, row);
-    const right = project(map, column + 1, row);
-    const below = project(map, column, row + 1);
-    for (let k = 0; k < SAMPLES * SAMPLES; k++) {
-      const s = ((k % SAMPLES) + 0.5) / SAMPLES;
-      const t = (Math.floor(k / SAMPLES) + 0.5) / SAMPLES;
-      const x = Math.round(corner.x + (right.x - corner.x) * s + (below.x - corner.x) * t);
-      const y = Math.round(corner.y + (right.y - corner.y) * s + (below.y - corner.y) * t);
-      if (x < 0 || y < 0 || x >= widthPx || y >= heightPx) return null;
-      const at = 3 * (y * widthPx + x);
-      red[cell] = (red[cell] as number) + (linearOf[0][codes[at] as number] as number);
-      green[cell] = (green[cell] as number) + (linearOf[1][codes[at + 1] as number] as number);
-      blue[cell] = (blue[cell] as number) + (linearOf[2][codes[at + 2] as number] as number);
+  const [redOf, greenOf, blueOf] = linearOf;
+  for (let row = 0, cell = 0; row < height; row++) {
+    for (let column = 0; column < width; column++, cell++) {
+      let [r, g, b] = [0, 0, 0];
+      for (let j = 0; j < SAMPLES; j++) {
+        const v = row + (j + 0.5) / SAMPLES;
+        for (let i = 0; i < SAMPLES; i++) {
+          const u = column + (i + 0.5) / SAMPLES;
+          const w = map[6] * u + map[7] * v + 1;
+          const x = Math.floor((map[0] * u + map[1] * v + map[2]) / w + 0.5);
+          const y = Math.floor((map[3] * u + map[4] * v + map[5]) / w + 0.5);
+          if (x < 0 || y < 0 || x >= widthPx || y >= heightPx) return null;
+          const at = 3 * (y * widthPx + x);
+          r += redOf[codes[at] as number] as number;
+          g += greenOf[codes[at + 1] as number] as number;
+          b += blueOf[codes[at + 2] as number] as number;
+        }
+      }
+      red[cell] = r;
+      green[cell] = g;
+      blue[cell] = b;
     }
   }
   const ln = (sum: number) => Math.log(DARKEST + sum / SAMPLES ** 2);

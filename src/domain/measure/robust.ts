@@ -1,6 +1,22 @@
 /** The middle value; NaN of nothing, and of anything that holds NaN. Does not alter its argument. */
 export function median(values: ArrayLike<number>): number {
-  const kept = Float64Array.from(values);
+  return middleOf(new Float64Array(values));
+}
+
+/** Standard deviation of the bulk: 1.4826 × median absolute deviation from `centre`. */
+export function robustSpread(values: ArrayLike<number>, centre = median(values)): number {
+  const away = new Float64Array(values.length);
+  for (let index = 0; index < away.length; index++) away[index] = Math.abs((values[index] as number) - centre);
+  return 1.4826 * middleOf(away);
+}
+
+/** The value that `share` (0..1) of the others lie below, to the nearest rank; NaN of nothing. The values hold no NaN. */
+export function quantile(values: ArrayLike<number>, share: number): number {
+  return select(new Float64Array(values), Math.round(share * (values.length - 1)));
+}
+
+/** The median of values that may be put in another order. */
+function middleOf(kept: Float64Array): number {
   const length = kept.length;
   if (length === 0) return Number.NaN;
   for (let index = 0; index < length; index++) if (Number.isNaN(kept[index])) return Number.NaN;
@@ -11,11 +27,6 @@ export function median(values: ArrayLike<number>): number {
   let lower = Number.NEGATIVE_INFINITY;
   for (let index = 0; index < middle; index++) lower = Math.max(lower, kept[index] as number);
   return (lower + upper) / 2;
-}
-
-/** Standard deviation of the bulk: 1.4826 × median absolute deviation from `centre`. */
-export function robustSpread(values: ArrayLike<number>, centre = median(values)): number {
-  return 1.4826 * median(Float64Array.from(values, (value) => Math.abs(value - centre)));
 }
 
 /** Puts the value of rank `rank` in its place, smaller ones before it (C. A. R. Hoare, "Algorithm 65: Find", 1961); answers it. */
@@ -35,5 +46,5 @@ function select(values: Float64Array, rank: number): number {
     if (high < rank) from = low;
     if (low > rank) to = high;
   }
-  return values[rank] as number;
+  return values[rank] ?? Number.NaN;
 }

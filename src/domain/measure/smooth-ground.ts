@@ -58,17 +58,7 @@ function nearestToMedian(ring: RingSample, share: number): Uint8Array {
 
 function groundOf(copy: ReducedCopy, ring: RingSample, inliers: Uint8Array): Ground {
   const surface = surfaceOf(copy, ring, inliers);
-  const covariance = new Array<number>(16).fill(0);
-  const residual = new Float64Array(4);
-  const count = inliers.reduce((sum, each) => sum + each, 0);
-  for (let index = 0; index < ring.at.length; index++) {
-    if (!inliers[index]) continue;
-    const at = ring.at[index] as number;
-    const basis = basisAt(copy, at % copy.widthPx, Math.floor(at / copy.widthPx));
-    for (let k = 0; k < 4; k++) residual[k] = (ring.features[k]?.[index] as number) - dot(surface[k] as number[], basis);
-    for (let entry = 0; entry < 16; entry++)
-      covariance[entry] = (covariance[entry] as number) + ((residual[entry >> 2] as number) * (residual[entry & 3] as number)) / count;
-  }
+  const covariance = covarianceAbout(surface, copy, ring, inliers);
   VARIANCE_FLOOR.forEach((floor, k) => {
     covariance[k * 5] = (covariance[k * 5] as number) + floor;
   });
@@ -82,52 +72,93 @@ function groundOf(copy: ReducedCopy, ring: RingSample, inliers: Uint8Array): Gro
   return { surface, inverse };
 }
 
+/** Of the four features about their surfaces, over the inliers; 4 × 4. */
+function covarianceAbout(surface: Ground["surface"], copy: ReducedCopy, ring: RingSample, inliers: Uint8Array): number[] {
+  const flat = Float64Array.from(surface.flat());
+  const [lightness, a, b, texture] = ring.features as readonly [Float32Array, Float32Array, Float32Array, Float32Array];
+  let [c00, c01, c02, c03, c11, c12, c13, c22, c23, c33, count] = [0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0];
+  for (let index = 0; index < inliers.length; index++) {
+    if (!inliers[index]) continue;
+    const at = ring.at[index] as number;
+    const u = across(copy, at);
+    const v = down(copy, at);
+    const r0 = (lightness[index] as number) - surfaceAt(flat, 0, u, v);
+    const r1 = (a[index] as number) - surfaceAt(flat, 6, u, v);
+    const r2 = (b[index] as number) - surfaceAt(flat, 12, u, v);
+    const r3 = (texture[index] as number) - surfaceAt(flat, 18, u, v);
+    c00 += r0 * r0;
+    c01 += r0 * r1;
+    c02 += r0 * r2;
+    c03 += r0 * r3;
+    c11 += r1 * r1;
+    c12 += r1 * r2;
+    c13 += r1 * r3;
+    c22 += r2 * r2;
+    c23 += r2 * r3;
+    c33 += r3 * r3;
+    count++;
+  }
+  return [c00, c01, c02, c03, c01, c11, c12, c13, c02, c12, c22, c23, c03, c13, c23, c33].map((sum) => sum / count);
+}
+
 function surfaceOf(copy: ReducedCopy, ring: RingSample, inliers: Uint8Array): number[][] {
   // Where the ground shows on fewer than four sides, a curved surface would run away in the middle.
-  const terms = [0, 1, 2, 3].every((side) => shareOfSide(ring, inliers, side) > 0.4) ? 6 : 1;
-  const matrix = new Array<number>(terms * terms).fill(0);
-  const rights = ring.features.map(() => new Array<number>(terms).fill(0));
-  ring.at.forEach((at, index) => {
-    if (!inliers[index]) return;
-    const basis = basisAt(copy, at % copy.widthPx, Math.floor(at / copy.widthPx));
+  const isCurved = [0, 1, 2, 3].every((side) => shareOfSide(ring, inliers, side) > 0.4);
+  const terms = isCurved ? 6 : 1;
+  const matrix = new Float64Array(36);
+  const rights = new Float64Array(24);
+  const basis = new Float64Array(6);
+  basis[0] = 1;
+  for (let index = 0; index < inliers.length; index++) {
+    if (!inliers[index]) continue;
+    const at = ring.at[index] as number;
+    const u = across(copy, at);
+    const v = down(copy, at);
+    basis[1] = u;
+    basis[2] = v;
+    basis[3] = u * u;
+    basis[4] = u * v;
+    basis[5] = v * v;
     for (let row = 0; row < terms; row++) {
       const weight = basis[row] as number;
-      for (let column = 0; column < terms; column++) {
-        matrix[row * terms + column] = (matrix[row * terms + column] as number) + weight * (basis[column] as number);
-      }
-      ring.features.forEach((feature, k) => {
-        const right = rights[k] as number[];
-        right[row] = (right[row] as number) + weight * (feature[index] as number);
-      });
+      for (let column = row; column < terms; column++)
+        matrix[row * 6 + column] = (matrix[row * 6 + column] as number) + weight * (basis[column] as number);
+      for (let k = 0; k < 4; k++)
+        rights[k * 6 + row] = (rights[k * 6 + row] as number) + weight * ((ring.features[k] as Float32Array)[index] as number);
     }
+  }
+  const full = Array.from(matrix, (_, entry) => {
+    const [row, column] = [Math.floor(entry / 6), entry % 6];
+    return matrix[Math.min(row, column) * 6 + Math.max(row, column)] as number;
   });
-  return rights.map((right, k) => {
-    const solved = terms === 6 && k !== TEXTURE ? solve(matrix, right) : null;
-    return solved ?? [(right[0] as number) / Math.max(1, matrix[0] as number), 0, 0, 0, 0, 0];
+  return [0, 1, 2, 3].map((k) => {
+    const solved = isCurved && k !== TEXTURE ? solve(full, [...rights.subarray(k * 6, k * 6 + 6)]) : null;
+    return solved ?? [(rights[k * 6] as number) / Math.max(1, matrix[0] as number), 0, 0, 0, 0, 0];
   });
 }
 
 function shareOfSide(ring: RingSample, inliers: Uint8Array, side: number): number {
   let count = 0;
   let found = 0;
-  ring.side.forEach((each, index) => {
-    if (each !== side) return;
+  for (let index = 0; index < inliers.length; index++) {
+    if (ring.side[index] !== side) continue;
     count++;
     found += inliers[index] as number;
-  });
+  }
   return count === 0 ? 0 : found / count;
 }
 
-function basisAt(copy: ReducedCopy, x: number, y: number): readonly [number, number, number, number, number, number] {
-  const u = (2 * x) / copy.widthPx - 1;
-  const v = (2 * y) / copy.heightPx - 1;
-  return [1, u, v, u * u, u * v, v * v];
-}
+/** A place of the copy from -1 to 1. */
+const across = ({ widthPx }: ReducedCopy, at: number) => (2 * (at % widthPx)) / widthPx - 1;
+const down = ({ widthPx, heightPx }: ReducedCopy, at: number) => (2 * Math.floor(at / widthPx)) / heightPx - 1;
 
-function dot(a: readonly number[], b: readonly number[]): number {
-  let sum = 0;
-  for (let index = 0; index < a.length; index++) sum += (a[index] as number) * (b[index] as number);
-  return sum;
+/** The surface whose coefficients begin at `first`. */
+function surfaceAt(flat: Float64Array, first: number, u: number, v: number): number {
+  return (
+    (flat[first] as number) +
+    ((flat[first + 1] as number) + (flat[first + 3] as number) * u + (flat[first + 4] as number) * v) * u +
+    ((flat[first + 2] as number) + (flat[first + 5] as number) * v) * v
+  );
 }
 
 /** Written out, since it runs for every pixel. */
@@ -152,17 +183,13 @@ function squareDistance(copy: ReducedCopy, { surface, inverse }: Ground): (at: n
     number,
     number,
   ];
-  const surfaceAt = (c: number, u: number, v: number) =>
-    (flat[c] as number) +
-    ((flat[c + 1] as number) + (flat[c + 3] as number) * u + (flat[c + 4] as number) * v) * u +
-    ((flat[c + 2] as number) + (flat[c + 5] as number) * v) * v;
   return (at, x, y) => {
     const u = (2 * x) / widthPx - 1;
     const v = (2 * y) / heightPx - 1;
-    const r0 = (lightness[at] as number) - surfaceAt(0, u, v);
-    const r1 = (a[at] as number) - surfaceAt(6, u, v);
-    const r2 = (b[at] as number) - surfaceAt(12, u, v);
-    const r3 = (texture[at] as number) - surfaceAt(18, u, v);
+    const r0 = (lightness[at] as number) - surfaceAt(flat, 0, u, v);
+    const r1 = (a[at] as number) - surfaceAt(flat, 6, u, v);
+    const r2 = (b[at] as number) - surfaceAt(flat, 12, u, v);
+    const r3 = (texture[at] as number) - surfaceAt(flat, 18, u, v);
     const square =
       r0 * (w00 * r0 + 2 * (w01 * r1 + w02 * r2 + w03 * r3)) +
       r1 * (w11 * r1 + 2 * (w12 * r2 + w13 * r3)) +

@@ -3,6 +3,7 @@ import { lightnessOf } from "./lab.ts";
 import { luminanceAt, type Picture } from "./picture.ts";
 import { type PictureArea, pictureArea } from "./picture-area.ts";
 import type { MeasureContext, Outline, Reading } from "./reading.ts";
+import { quantile } from "./robust.ts";
 
 /**
  * Range of tones of the picture: L* that all but 0.5 % of its pixels lie below, less L* that all but 0.5 % lie above
@@ -19,10 +20,9 @@ import type { MeasureContext, Outline, Reading } from "./reading.ts";
 export function tonalRange(picture: Picture, outline: Outline | null, _context: MeasureContext): Reading[] {
   const name = "tonalRangeDeltaL";
   const area = pictureArea(picture, outline);
-  const lightness = lightnessSamples(picture, area);
-  if (lightness.length < FEWEST_SAMPLES) return [{ name, absent: "too few pixels to tell the range of tones from single pixels" }];
-  const end = (share: number) => lightness[Math.round(share * (lightness.length - 1))] as number;
-  const [darkest, brightest] = [end(ENDS_SHARE), end(1 - ENDS_SHARE)];
+  const luminances = luminanceSamples(picture, area);
+  if (luminances.length < FEWEST_SAMPLES) return [{ name, absent: "too few pixels to tell the range of tones from single pixels" }];
+  const [darkest, brightest] = [lightnessOf(quantile(luminances, ENDS_SHARE)), lightnessOf(quantile(luminances, 1 - ENDS_SHARE))];
   const histograms = codeHistograms(picture, area.spans);
   const room = (from: "above" | "below") => {
     const [red, green, blue] = histograms.map((histogram) => {
@@ -48,15 +48,16 @@ const FEWEST_SAMPLES = 400;
 /** Samples that the ends are found on: half a percent of them are a thousand. */
 const MOST_SAMPLES = 200_000;
 
-/** L* of single pixels spread evenly over the area, in rising order. */
-function lightnessSamples(picture: Picture, { spans, pixels }: PictureArea): Float32Array {
+/** Luminance of single pixels spread evenly over the area. */
+function luminanceSamples(picture: Picture, { spans, pixels }: PictureArea): number[] {
   const step = Math.max(1, Math.ceil(Math.sqrt(pixels / MOST_SAMPLES)));
   const values: number[] = [];
   for (let y = step >> 1; y < spans.length; y += step) {
     const span = spans[y] as readonly number[];
-    for (let k = 0; k < span.length; k += 2)
-      for (let x = (span[k] as number) + (step >> 1); x <= (span[k + 1] as number); x += step)
-        values.push(lightnessOf(luminanceAt(picture, x, y)));
+    for (let k = 0; k < span.length; k += 2) {
+      const last = span[k + 1] as number;
+      for (let x = (span[k] as number) + (step >> 1); x <= last; x += step) values.push(luminanceAt(picture, x, y));
+    }
   }
-  return Float32Array.from(values).sort();
+  return values;
 }
