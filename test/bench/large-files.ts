@@ -1,26 +1,114 @@
 import { spawnSync } from "node:child_process";
-import { copyFileSync, existsSync, mkdirSync, rmSync } from "node:fs";
-import { availableParallelism, tmpdir } from "node:os";
+import { existsSync, mkdirSync } from "node:fs";
+import { tmpdir } from "node:os";
 import path from "node:path";
 import { fileURLToPath } from "node:url";
-import { readPlainFile } from "#server/plain-files/read-plain-file.ts";
+import { median } from "#domain/measure/robust.ts";
 import { sharp } from "#server/images/policy.ts";
+import { measureInOrder } from "#server/plain-files/measure-in-order.ts";
 import { measurePlainFile } from "#server/plain-files/measure-plain-files.ts";
 import { drawPicture, INSTANT, poseOf } from "../fixtures/pictures.ts";
 
-// Prints what measuring large files costs beside the image library decoding the same file to raw pixels: processor time, time of
-// the clock, the most memory a process took, and files per second with one worker and more. Each figure is the median of some runs
-// in a process of its own, after one that is told apart as the first (nothing is compiled yet then).
-// Run: npx tsx test/bench/large-files.ts [name part]. The files are drawn once (seeded) into the folder for temporary files.
+// Prints what measuring large files costs beside the image library decoding the same file to raw pixels: processor time (other work
+// on the machine hardly counts in it), the most memory the process held, and files a minute with one worker and with two. Each
+// figure comes from a process of its own: the first run, in which nothing is compiled yet, and the median of the next three.
+// Run: npm run bench:large-files [-- part of a name]. The files are drawn once, seeded, into the folder for temporary files.
 
-const SAID = { formatId: null, sheetMm: { widthMm: INSTANT.widthMm, heightMm: INSTANT.heightMm }, method: null };
 const FOLDER = path.join(tmpdir(), "solander-large-files");
 const FILES = [
-  { name: "2 MP JPEG", megapixels: 2, file: "2.jpg", bits: 8 },
-  { name: "12 MP JPEG", megapixels: 12, file: "12.jpg", bits: 8 },
-  { name: "24 MP JPEG", megapixels: 24, file: "24.jpg", bits: 8 },
-  { name: "24 MP 16-bit TIFF", megapixels: 24, file: "24.tif", bits: 16 },
-  { name: "60 MP 16-bit TIFF", megapixels: 60, file: "60.tif", bits: 16 },
+  { name: "2 MP JPEG", megapixels: 2, kind: "jpg" },
+  { name: "12 MP JPEG", megapixels: 12, kind: "jpg" },
+  { name: "24 MP JPEG", megapixels: 24, kind: "jpg" },
+  { name: "24 MP 16-bit TIFF", megapixels: 24, kind: "tif" },
+  { name: "60 MP 16-bit TIFF", megapixels: 60, kind: "tif" },
 ] as const;
+const SAID = { formatId: null, sheetMm: { widthMm: INSTANT.widthMm, heightMm: INSTANT.heightMm }, method: null };
 const RUNS = 3;
-const SEED = 4711;
+const FILES_AT_ONCE = 4;
+
+type Cost = { readonly firstMs: number; readonly laterMs: number; readonly peakMb: number };
+
+const [task, of] = process.argv.slice(2);
+if (task === "--decode") tell(await costOf(() => decode(of as string)));
+else if (task === "--measure") tell(await costOf(() => measurePlainFile(of as string, SAID)));
+else if (task === "--throughput") tell(await filesAMinute(of as string));
+else if (task === "--draw") tell(await draw(of as string).then(() => "drawn"));
+else printTable(task ?? "");
+
+function printTable(part: string): void {
+  mkdirSync(FOLDER, { recursive: true });
+  console.log(
+    "| file | decode ms/MP | first measure ms/MP | measure ms/MP | times the decode | peak MB | files/min, 1 worker | 2 workers |",
+  );
+  console.log("| --- | --- | --- | --- | --- | --- | --- | --- |");
+  for (const { name, megapixels, kind } of FILES.filter((file) => file.name.includes(part))) {
+    const file = path.join(FOLDER, `${megapixels}.${kind}`);
+    if (!existsSync(file)) ownProcess("--draw", file);
+    const decoded = ownProcess("--decode", file) as Cost;
+    const measured = ownProcess("--measure", file) as Cost;
+    const [one, two] = ownProcess("--throughput", file) as [number, number];
+    const perMegapixel = (ms: number) => (ms / megapixels).toFixed(1);
+    const ratio = (measured.laterMs / decoded.laterMs).toFixed(1);
+    console.log(
+      `| ${name} | ${perMegapixel(decoded.laterMs)} | ${perMegapixel(measured.firstMs)} | ${perMegapixel(measured.laterMs)} | ${ratio} | ${measured.peakMb.toFixed(0)} | ${one.toFixed(1)} | ${two.toFixed(1)} |`,
+    );
+  }
+}
+
+function ownProcess(what: string, file: string): unknown {
+  const { stdout, status } = spawnSync(process.execPath, ["--import", "tsx", fileURLToPath(import.meta.url), what, file], {
+    stdio: ["ignore", "pipe", "inherit"],
+    encoding: "utf8",
+  });
+  if (status !== 0) throw new Error(`${what} of ${file} failed`);
+  return JSON.parse(stdout);
+}
+
+function tell(answer: unknown): void {
+  console.log(JSON.stringify(answer));
+}
+
+async function decode(file: string): Promise<void> {
+  const is16 = file.endsWith(".tif");
+  await sharp(file)
+    .raw({ depth: is16 ? "ushort" : "uchar" })
+    .toBuffer();
+}
+
+async function costOf(work: () => Promise<unknown>): Promise<Cost> {
+  const times: number[] = [];
+  for (let run = 0; run <= RUNS; run++) {
+    const before = process.cpuUsage();
+    await work();
+    const { user, system } = process.cpuUsage(before);
+    times.push((user + system) / 1000);
+  }
+  return { firstMs: times[0] as number, laterMs: median(times.slice(1)), peakMb: process.resourceUsage().maxRSS / 1024 };
+}
+
+/** With one worker and with two; the start of the threads is in it. */
+async function filesAMinute(file: string): Promise<number[]> {
+  const rates: number[] = [];
+  for (const workers of [1, 2]) {
+    const start = performance.now();
+    const files = new Array<string>(FILES_AT_ONCE).fill(file);
+    for await (const outcome of measureInOrder(files, SAID, new AbortController().signal, workers))
+      if (!outcome.ok) throw new Error(outcome.refusals[0]?.happened);
+    rates.push((FILES_AT_ONCE * 60_000) / (performance.now() - start));
+  }
+  return rates;
+}
+
+/** An instant print on a dark cloth, so large that its sheet fills most of the frame. */
+async function draw(file: string): Promise<void> {
+  const pixels = Number.parseInt(path.basename(file), 10) * 1e6;
+  const widthPx = Math.round(Math.sqrt(pixels * 0.82));
+  const heightPx = Math.round(pixels / widthPx);
+  const ppi = (0.86 * heightPx * 25.4) / INSTANT.heightMm;
+  const pose = poseOf({ ...INSTANT, ppi, centre: { x: widthPx / 2, y: heightPx / 2 }, turnDeg: 1.2, keystoneAcross: 0.01 });
+  const scene = { widthPx, heightPx, prints: [{ ...INSTANT, pose }], bedPxPerMm: ppi / 25.4, blurPx: 1, bits: 16, seed: 4711 } as const;
+  const { picture } = drawPicture(scene);
+  const image = sharp(picture.codes, { raw: { width: widthPx, height: heightPx, channels: 3 } });
+  if (file.endsWith(".jpg")) await image.toColourspace("srgb").jpeg({ quality: 92 }).toFile(file);
+  else await image.toColourspace("rgb16").tiff({ compression: "none" }).toFile(file);
+}

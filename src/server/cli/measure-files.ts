@@ -2,7 +2,8 @@ import { valueInWords } from "#domain/aim/measure-words.ts";
 import type { CaptureReport } from "#domain/measure/capture-report.ts";
 import { MEASURES } from "#domain/measure/catalogue.ts";
 import type { Refusal } from "#domain/outcome.ts";
-import { comparePlainFiles, type MeasuredFile, measurePlainFile, reportOf } from "../plain-files/measure-plain-files.ts";
+import { measureInOrder } from "../plain-files/measure-in-order.ts";
+import { comparePlainFiles, type MeasuredFile, reportOf } from "../plain-files/measure-plain-files.ts";
 import type { SaidOfPrint } from "../plain-files/read-plain-file.ts";
 import { writeMasks } from "../plain-files/write-masks.ts";
 import { findFiles } from "./find-files.ts";
@@ -21,10 +22,11 @@ export async function measureFiles(
   const { files, refusals } = await findFiles(named);
   const measured: MeasuredFile[] = [];
   const progress = showProgress(terminal, "Measuring");
-  for (const [index, file] of files.entries()) {
-    if (terminal.stop.aborted) break;
-    progress.show(index, files.length);
-    const outcome = await measurePlainFile(file.path, said);
+  progress.show(0, files.length);
+  let answered = 0;
+  const paths = files.map((file) => file.path);
+  for await (const outcome of measureInOrder(paths, said, terminal.stop)) {
+    progress.show(++answered, files.length);
     if (!outcome.ok) refusals.push(...outcome.refusals);
     else {
       measured.push(outcome.value);
@@ -33,8 +35,7 @@ export async function measureFiles(
   }
   progress.end();
   for (const refusal of refusals) terminal.tell(`${refusalLine(refusal)}\n`);
-  const left = terminal.stop.aborted ? files.length - measured.length - refusals.length : 0;
-  return { measured, refusals, left: Math.max(0, left) };
+  return { measured, refusals, left: files.length - answered };
 }
 
 /** Measures files beside no collection and answers as they come: for programs one JSON object a file, a line each. */

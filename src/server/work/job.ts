@@ -5,6 +5,7 @@ import type { Fingerprint } from "#domain/measure/fingerprint.ts";
 import type { Outline, Reading } from "#domain/measure/reading.ts";
 import type { CollectionFolder } from "../collection-folder.ts";
 import type { KnownContext } from "./measure-context.ts";
+import type { Fault } from "./thread.ts";
 
 type OriginalFile = { readonly path: string; readonly kind: OriginalKind };
 
@@ -50,4 +51,4 @@ export type Answer =
   | { readonly compared: Compared }
   | { readonly change: Change | { readonly refused: string } }
   | { readonly unreadable: string }
-  | { readonly fault: string };
+  | Fault;

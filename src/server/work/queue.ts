@@ -1,9 +1,8 @@
-import { availableParallelism } from "node:os";
 import { claimWork, finishWork, letGoOfWork, releaseExpired, renewLease, type Work, workProgress } from "#drizzle/queries/work.ts";
 import type { Context } from "../context.ts";
 import type { Answer, Job } from "./job.ts";
 import { jobOf, settle } from "./settle.ts";
-import { Thread } from "./thread.ts";
+import { MOST_THREADS, Thread } from "./thread.ts";
 
 export type Working = {
   /** Lets go of what runs, so that it waits again, and ends the threads. */
@@ -15,7 +14,6 @@ export type Working = {
 const LEASE_MS = 30_000;
 /** Other processes enter work into the same database: nobody nudges for those. */
 const LOOK_EVERY_MS = 400;
-const MOST_THREADS = 4;
 
 export type WorkOptions = {
   readonly threads?: number;
@@ -32,7 +30,7 @@ export type WorkOptions = {
  * every row is written here, so that there is one writer.
  */
 export function startWork(context: Context, options: WorkOptions = {}): Working {
-  const { threads: count = Math.min(MOST_THREADS, availableParallelism()), thread = () => new Thread(), leaseMs = LEASE_MS } = options;
+  const { threads: count = MOST_THREADS, thread = () => new Thread(), leaseMs = LEASE_MS } = options;
   const free = Array.from({ length: count }, thread);
   const threads = [...free];
   const running = new Map<number, Work>();

@@ -1,11 +1,18 @@
+import { availableParallelism } from "node:os";
 import { Worker } from "node:worker_threads";
 import type { Answer, Job } from "./job.ts";
+
+/** As many as there are cores; each may hold a whole picture, so that memory bounds them too. */
+export const MOST_THREADS = Math.min(4, availableParallelism());
+
+/** The program's or the machine's own, in words. */
+export type Fault = { readonly fault: string };
 
 /** A 300-megapixel file takes about a minute; anything longer has gone wrong. */
 const MOST_MS = 300_000;
 
-/** One worker thread, started when it is first needed and again after it died. */
-export class Thread {
+/** One worker thread, started when it is first needed and again after it died. It does one job at a time. */
+export class Thread<J = Job, A = Answer> {
   readonly #module: URL;
   readonly #mostMs: number;
   #worker: Worker | null = null;
@@ -17,11 +24,11 @@ export class Thread {
   }
 
   /** Never rejects: a thread that dies or takes too long is a fault in words. */
-  run(job: Job): Promise<Answer> {
+  run(job: J): Promise<A | Fault> {
     const worker = this.#worker ?? start(this.#module);
     this.#worker = worker;
-    return new Promise<Answer>((resolve) => {
-      const end = (answer: Answer, keeps: boolean) => {
+    return new Promise<A | Fault>((resolve) => {
+      const end = (answer: A | Fault, keeps: boolean) => {
         clearTimeout(limit);
         // one by one: the worker hangs listeners of its own on itself, which must stay
         worker.off("message", onMessage).off("error", onError).off("exit", onExit);
@@ -31,7 +38,7 @@ export class Thread {
         }
         resolve(answer);
       };
-      const onMessage = (answer: Answer) => end(answer, true);
+      const onMessage = (answer: A) => end(answer, true);
       const onError = (error: Error) => end({ fault: String(error) }, false);
       const onExit = () => end({ fault: "the thread ended in the middle of its work" }, false);
       const limit = setTimeout(() => end({ fault: `it took longer than ${Math.ceil(this.#mostMs / 1000)} seconds` }, false), this.#mostMs);
