@@ -8,10 +8,12 @@ export type FileJob = { readonly file: string; readonly said: SaidOfPrint };
 export type FileAnswer = { readonly outcome: Outcome<MeasuredFile> };
 
 const WORKER = new URL("./worker.ts", import.meta.url);
+const FEWEST_FILES_OF_A_THREAD = 2;
 
 /**
- * Measures files side by side, as many as there are cores, and answers in the order asked. One alone is measured here, since a
- * thread takes a while to start. After `stop` no other file is begun.
+ * Measures files side by side, as many as there are cores, and answers in the order asked. A thread takes as long to start as
+ * a small file takes to measure, so each gets two files at least, and fewer than four are measured here. After `stop` no
+ * other file is begun.
  */
 export async function* measureInOrder(
   files: readonly string[],
@@ -19,7 +21,7 @@ export async function* measureInOrder(
   stop: AbortSignal,
   mostThreads = MOST_THREADS,
 ): AsyncGenerator<Outcome<MeasuredFile>> {
-  const count = Math.min(mostThreads, files.length);
+  const count = Math.min(mostThreads, Math.floor(files.length / FEWEST_FILES_OF_A_THREAD));
   if (count < 2) {
     for (const file of files) {
       if (stop.aborted) return;
