@@ -235,7 +235,8 @@ export const MEASURES: Readonly<Record<MeasureName, MeasureDefinition>> = {
     "mm",
     2,
     "lower",
-    "How far camera or print moved during the exposure, across or down the frame.",
+    "How far camera or print moved during the exposure: across and down the frame by the edges of the print, along a diagonal by the detail of the picture.",
+    2,
   ),
   clippedHighlightsPercent: measure(
     "clippedHighlightsPercent",

@@ -1,11 +1,13 @@
 import { type BlurPlace, type BlurTerms, fitBlur, varianceAt } from "./blur-surface.ts";
 import { homographyFromMm, inverse, project, scaleAt } from "./homography.ts";
 import { lengthOf } from "./lines.ts";
+import { isSeen, LEAST_VARIANCE_SHARE, motionShareOf, movement, movementReading, type Told, VARIANCE_AT_ONE } from "./movement.ts";
 import type { Picture } from "./picture.ts";
 import { type PrintEdge, printEdges } from "./print-edges.ts";
 import type { MeasureContext, Outline, Present, Reading } from "./reading.ts";
 import { sharpeningOf } from "./sharpening.ts";
 import { type SizeMm, sizeAsSeen } from "./size-as-seen.ts";
+import { slantedBlur } from "./slanted-blur.ts";
 
 /**
  * Focus across the print, from its own edges piece by piece (see slanted-edge.ts), whatever the picture shows. Each piece
@@ -17,9 +19,7 @@ import { type SizeMm, sizeAsSeen } from "./size-as-seen.ts";
  *   softer, as seen, 0 = right, 90 = down; absent where nothing falls off.
  * - a bowl (curl, curved field, or a tilt with the focus in the middle): corners softer than the middles of the sides; in the
  *   detail, and no fall-off.
- * - motionMm: blur of one direction at all places. L is the box whose response sin(π f L) / (π f L), times that of the
- *   sharp direction, falls to a half where that of the soft direction does. Only movement across or down the frame is
- *   seen: L is the difference of both, so at least; a movement along a diagonal blurs both alike and is not seen.
+ * - motionMm: blur of one direction at all places; with detail of the picture for the diagonals (see movement.ts).
  *
  * Errors: `spread` is one sigma of the fit. Assumes that opposite sides of the paper are cut alike. Absent below three
  * readable sides. Source of the edge method: ISO 12233:2014; surface and rules: own.
@@ -43,8 +43,8 @@ export function focus(
   const told = (of: (terms: BlurTerms) => number): Told => ({ value: of(surface.terms), spread: surface.spreadOf(of) });
   const tilt = told((terms) => falloffOf(terms, size));
   const bowl = told(bowlOf);
-  const motion = told((terms) => Math.abs(motionShareOf(terms)));
-  const kind = kindOf({ tilt, bowl, motion });
+  const moved = movement(surface.terms, told(motionShareOf), slantedBlur(picture, outline), mmPerPxOf(outline, size));
+  const kind = kindOf({ tilt, bowl, motion: moved.share });
   if (!isPossible(surface.terms, places) || (tilt.spread > MOST_SPREAD && !isSeen(tilt))) return absent(TOO_UNSURE);
   const trust = trustIn(places, tilt, sharpeningOf(edges).flagged);
   const common = {
@@ -54,33 +54,32 @@ export function focus(
   return [
     { name: "focusFalloffPercent", value: 100 * tilt.value, spread: 100 * tilt.spread, ...common, ...noteOf(kind, surface.terms) },
     degreesOf(surface.terms, size, tilt, told, common.reliability),
-    motionOf(surface.terms, known, motion, trust),
+    known ? movementReading(moved, trust) : { name: "motionMm", absent: NO_SIZE },
   ];
 }
 
 const NAMES = ["focusFalloffPercent", "focusFalloffDegrees", "motionMm"] as const;
-/** Share of resolution below which nothing is called a fall-off, a bowl or a movement. */
-const LEAST_SHARE = 0.05;
-/** …and this many times its own spread. */
-const TIMES_SPREAD = 2.5;
 const FIRM_SPREAD = 0.04;
 const FAIR_SPREAD = 0.06;
 const MOST_SPREAD = 0.15;
 /** A fall-off this many times its spread can be used, however wide the spread. */
 const CLEAR_TIMES_SPREAD = 4;
+const NO_SIZE = "the print's size is not known, so a movement cannot be told in mm";
 const TOO_UNSURE =
   "the edges of the print scatter too much to tell how sharpness changes across it; another capture of the print would tell";
-/** Variance of a Gaussian whose response falls to a half at frequency 1. */
-const VARIANCE_AT_ONE = Math.LN2 / (2 * Math.PI ** 2);
 
 export type FocusKind = "even" | "tilt" | "bowl" | "motion";
-type Told = { readonly value: number; readonly spread: number };
 type Place = BlurPlace & { readonly side: PrintEdge["side"]; readonly sfr50: number };
 
 const sizePx = ({ sheet }: Outline): SizeMm => ({
   widthMm: (lengthOf(sheet, "top") + lengthOf(sheet, "bottom")) / 2,
   heightMm: (lengthOf(sheet, "left") + lengthOf(sheet, "right")) / 2,
 });
+
+function mmPerPxOf(outline: Outline, size: SizeMm): number {
+  const inPx = sizePx(outline);
+  return Math.sqrt((size.widthMm * size.heightMm) / (inPx.widthMm * inPx.heightMm));
+}
 
 function placesOf(edges: readonly PrintEdge[], outline: Outline, { widthMm, heightMm }: SizeMm): Place[] {
   const map = homographyFromMm(widthMm, heightMm, outline.sheet);
@@ -121,8 +120,6 @@ function falloffOf(terms: BlurTerms, size: SizeMm): number {
   return 1 - Math.sqrt(Math.min(1, Math.max(LEAST_VARIANCE_SHARE, sharp / soft)));
 }
 
-const LEAST_VARIANCE_SHARE = 0.01;
-
 /** A surface that falls far below all that was read, anywhere on the rim, was fitted to scatter. */
 function isPossible(terms: BlurTerms, places: readonly Place[]): boolean {
   const least = LEAST_OF_READ * Math.min(...places.map(({ variance }) => variance));
@@ -151,21 +148,6 @@ function isValley(terms: BlurTerms): boolean {
 }
 
 const MOST_ALONG_VALLEY = 0.35;
-
-/** By how much the resolution of the soft direction is lower than that of the sharp one; negative when "down" is soft. */
-function motionShareOf(terms: BlurTerms): number {
-  const { across, down } = bothDirections(terms);
-  const share = 1 - Math.sqrt(Math.max(LEAST_VARIANCE_SHARE, Math.min(across, down) / Math.max(across, down)));
-  return across >= down ? share : -share;
-}
-
-/** Mean variance along the rim, which is what was read, of each direction. */
-function bothDirections(terms: BlurTerms): { across: number; down: number } {
-  const rim = (terms[0] as number) + (2 / 3) * ((terms[4] as number) + (terms[5] as number));
-  return { across: rim + (terms[6] as number), down: rim - (terms[6] as number) };
-}
-
-const isSeen = ({ value, spread }: Told) => value > Math.max(LEAST_SHARE, TIMES_SPREAD * spread);
 
 function kindOf(parts: Readonly<Record<"tilt" | "bowl" | "motion", Told>>): FocusKind {
   const seen = (["tilt", "bowl", "motion"] as const).filter((kind) => isSeen(parts[kind]));
@@ -200,33 +182,6 @@ function degreesOf(
   const value = degrees(terms);
   const { spread } = told((of) => ((degrees(of) - value + 540) % 360) - 180);
   return { name, value: (value + 360) % 360, spread, reliability };
-}
-
-function motionOf(terms: BlurTerms, known: SizeMm | null, motion: Told, reliability: Present["reliability"]): Reading {
-  const name = "motionMm";
-  if (!known) return { name, absent: "the print's size is not known, so a movement cannot be told in mm" };
-  const { across, down } = bothDirections(terms);
-  const [sharp, soft] = [Math.min(across, down), Math.max(across, down)];
-  const lengthAt = (share: number) => boxLength(sharp, sharp / (1 - Math.min(0.9, share)) ** 2);
-  const least = lengthAt(Math.max(LEAST_SHARE, TIMES_SPREAD * motion.spread));
-  const detail = { leastSeenMm: least, direction: isSeen(motion) ? (across > down ? "across" : "down") : null };
-  if (!isSeen(motion))
-    return { name, value: 0, spread: least, reliability, note: "A movement along a diagonal of the frame would not be seen.", detail };
-  const value = boxLength(sharp, soft);
-  return { name, value, spread: lengthAt(motion.value + motion.spread) - value, bound: "lower", reliability, detail };
-}
-
-/** Length of the box that takes an edge of one variance to the frequency of half contrast of another. */
-function boxLength(sharp: number, soft: number): number {
-  const frequency = Math.sqrt(VARIANCE_AT_ONE / soft);
-  const left = 0.5 / Math.exp(-2 * Math.PI ** 2 * sharp * frequency ** 2);
-  let [low, high] = [0, 1];
-  for (let step = 0; step < 40; step++) {
-    const middle = (low + high) / 2;
-    if (Math.sin(Math.PI * middle) / (Math.PI * middle) > left) low = middle;
-    else high = middle;
-  }
-  return low / frequency;
 }
 
 const keptOf = (inMm: boolean) => (place: Place) => ({

@@ -1,6 +1,6 @@
 import { hannWindow, TileTransform } from "./fourier.ts";
-import { distanceTo, linesOf, SIDES } from "./lines.ts";
-import { luminanceAt, type Picture, type Point } from "./picture.ts";
+import type { Picture } from "./picture.ts";
+import { pictureTiles, TILE } from "./picture-tiles.ts";
 import type { MeasureContext, Outline, Reading } from "./reading.ts";
 import { median } from "./robust.ts";
 
@@ -48,28 +48,23 @@ export function moire(picture: Picture, outline: Outline | null, _context: Measu
   return [{ name, value: 0, reliability: "weak", note: "None that goes all over the picture.", detail: { leastSeenPercent } }];
 }
 
-const SIZE = 64;
 const STEPS_PX = [1, 4] as const;
-const TILES_A_SIDE = 8;
 const FEWEST_TILES = 16;
 /** Natural logarithm of power over its surroundings. The mean of 16 tiles of noise scatters by 0.32. */
 const LEAST_EXCESS = Math.log(5);
 const MOST_HIDDEN_PERCENT = 4;
 const LEAST_CYCLES = 3;
 const BLOCK_CYCLES = 8;
-/** Added to all light, so that noise of the deepest shadows is no contrast. */
-const DARKEST = 0.004;
-const DARK = 0.02;
 /** Sum of the squared window over a tile, times its pixels: the power of a wave of amplitude 2. */
-const POWER_OF_TWO = SIZE ** 2 * (SIZE * 0.375) ** 2;
+const POWER_OF_TWO = TILE ** 2 * (TILE * 0.375) ** 2;
 
 /** Mean logarithm of the power of all tiles that lie in the picture; null where they are too few. */
 function commonSpectrum(picture: Picture, outline: Outline, stepPx: number): Float64Array | null {
-  const transform = new TileTransform(SIZE);
-  const window = hannWindow(SIZE);
-  const tiles = tilesIn(outline, SIZE * stepPx).flatMap((corner) => tileAt(picture, corner, stepPx, window) ?? []);
+  const transform = new TileTransform(TILE);
+  const window = hannWindow(TILE);
+  const tiles = pictureTiles(picture, outline, stepPx, window);
   if (tiles.length < FEWEST_TILES) return null;
-  const sum = new Float64Array(SIZE * SIZE);
+  const sum = new Float64Array(TILE * TILE);
   for (let index = 0; index + 1 < tiles.length; index += 2)
     for (const spectrum of transform.pair(tiles[index] as Float32Array, tiles[index + 1] as Float32Array))
       for (let at = 0; at < sum.length; at++)
@@ -78,51 +73,13 @@ function commonSpectrum(picture: Picture, outline: Outline, stepPx: number): Flo
   return sum.map((value) => value / count);
 }
 
-/** Upper left corners of tiles, evenly over the picture, that lie whole in it. */
-function tilesIn({ image, sheet }: Outline, sidePx: number): Point[] {
-  const quad = image ?? sheet;
-  const lines = linesOf(quad);
-  const xs = [quad.topLeft.x, quad.topRight.x, quad.bottomRight.x, quad.bottomLeft.x];
-  const ys = [quad.topLeft.y, quad.topRight.y, quad.bottomRight.y, quad.bottomLeft.y];
-  const [left, top] = [Math.ceil(Math.min(...xs)), Math.ceil(Math.min(...ys))];
-  const room = (values: readonly number[]) => Math.max(...values) - Math.min(...values) - sidePx;
-  const places = (from: number, length: number) => {
-    const count = Math.min(TILES_A_SIDE, Math.max(1, Math.floor((2 * length) / sidePx) + 1));
-    return Array.from({ length: count }, (_, k) => from + Math.floor((length * (k + 0.5)) / count));
-  };
-  if (room(xs) < 0 || room(ys) < 0) return [];
-  const isIn = ({ x, y }: Point) =>
-    SIDES.every((side) => [0, sidePx].every((dx) => [0, sidePx].every((dy) => distanceTo(lines[side], { x: x + dx, y: y + dy }) > 2)));
-  return places(top, room(ys))
-    .flatMap((y) => places(left, room(xs)).map((x) => ({ x, y })))
-    .filter(isIn);
-}
-
-/** ln of the light, less its mean, under the window; null where it is too dark for its logarithm to say more than noise. */
-function tileAt(picture: Picture, { x, y }: Point, stepPx: number, window: Float32Array): Float32Array | null {
-  const tile = new Float32Array(SIZE * SIZE);
-  let mean = 0;
-  for (let at = 0; at < tile.length; at++) {
-    const [left, top] = [x + stepPx * (at % SIZE), y + stepPx * Math.floor(at / SIZE)];
-    let light = 0;
-    for (let k = 0; k < stepPx * stepPx; k++) {
-      const [column, row] = [left + (k % stepPx), top + Math.floor(k / stepPx)];
-      if (row < picture.heightPx && column < picture.widthPx && row >= 0 && column >= 0) light += luminanceAt(picture, column, row);
-    }
-    tile[at] = Math.log(DARKEST + light / stepPx ** 2);
-    mean += (tile[at] as number) / tile.length;
-  }
-  if (mean < Math.log(DARK)) return null;
-  return tile.map((value, at) => (value - mean) * (window[at] as number));
-}
-
 /** Points of the half plane that stand out; their amplitudes together, and the period of the strongest in samples. */
 function patternIn(spectrum: Float64Array): { amplitude: number; period: number; leastSeen: number } {
-  const at = (kx: number, ky: number) => spectrum[((ky + SIZE) % SIZE) * SIZE + ((kx + SIZE) % SIZE)] as number;
+  const at = (kx: number, ky: number) => spectrum[((ky + TILE) % TILE) * TILE + ((kx + TILE) % TILE)] as number;
   let [amplitude, strongest, period] = [0, 0, 0];
   const limits: number[] = [];
-  for (let ky = 1; ky < SIZE / 2 - 1; ky++)
-    for (let kx = -SIZE / 2 + 2; kx < SIZE / 2 - 1; kx++) {
+  for (let ky = 1; ky < TILE / 2 - 1; ky++)
+    for (let kx = -TILE / 2 + 2; kx < TILE / 2 - 1; kx++) {
       if (Math.min(Math.abs(kx), ky) < 2 || Math.hypot(kx, ky) < LEAST_CYCLES || isOfBlocks(kx, ky)) continue;
       const value = at(kx, ky);
       const around = median(ROUND.map(([dx, dy]) => at(kx + dx, ky + dy)));
@@ -131,7 +88,7 @@ function patternIn(spectrum: Float64Array): { amplitude: number; period: number;
       const power = [[0, 0] as const, ...NEXT].reduce((sum, [dx, dy]) => sum + Math.exp(at(kx + dx, ky + dy)) - Math.exp(around), 0);
       const found = amplitudeOf(power);
       amplitude += found;
-      if (found > strongest) [strongest, period] = [found, SIZE / Math.hypot(kx, ky)];
+      if (found > strongest) [strongest, period] = [found, TILE / Math.hypot(kx, ky)];
     }
   return { amplitude, period, leastSeen: median(limits) };
 }

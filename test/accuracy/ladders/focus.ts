@@ -63,5 +63,17 @@ const movement = (words: string, degrees: number): Ladder => ({
 
 export const movementAcrossLadder = movement("across the frame", 0);
 export const movementDownLadder = movement("down the frame", 90);
-/** Not seen from upright edges: the table shows it. */
+/** Not seen from upright edges, but by detail of the picture. */
 export const movementDiagonalLadder = movement("along a diagonal", 45);
+
+/** One length, all directions: the level is the direction. */
+export const movementDirectionLadder: Ladder = {
+  defect: "movement of 0.3 mm by direction",
+  reads: [
+    { measure: "motionMm", truth: () => 0.3 },
+    { measure: "focusFalloffPercent", truth: () => 0 },
+  ],
+  levels: [0, 30, 45, 60, 90],
+  levelUnit: "°",
+  draw: (level, seed) => drawn(seed, moved(0.3, level)),
+};

@@ -1,0 +1,53 @@
+import { distanceTo, linesOf, SIDES } from "./lines.ts";
+import { luminanceAt, type Picture, type Point } from "./picture.ts";
+import type { Outline } from "./reading.ts";
+
+/** Samples along a side of a tile. */
+export const TILE = 64;
+
+const TILES_A_SIDE = 8;
+/** Added to all light, so that noise of the deepest shadows is no contrast. */
+const DARKEST = 0.004;
+const DARK = 0.02;
+
+/** Tiles from all over the picture, every `stepPx`-th pixel; those too dark for their logarithm to say more than noise are left out. */
+export const pictureTiles = (picture: Picture, outline: Outline, stepPx: number, window: Float32Array): Float32Array[] =>
+  tilesIn(outline, TILE * stepPx).flatMap((corner) => tileAt(picture, corner, stepPx, window) ?? []);
+
+/** Upper left corners of tiles, evenly over the picture, that lie whole in it. */
+function tilesIn({ image, sheet }: Outline, sidePx: number): Point[] {
+  const quad = image ?? sheet;
+  const lines = linesOf(quad);
+  const xs = [quad.topLeft.x, quad.topRight.x, quad.bottomRight.x, quad.bottomLeft.x];
+  const ys = [quad.topLeft.y, quad.topRight.y, quad.bottomRight.y, quad.bottomLeft.y];
+  const [left, top] = [Math.ceil(Math.min(...xs)), Math.ceil(Math.min(...ys))];
+  const room = (values: readonly number[]) => Math.max(...values) - Math.min(...values) - sidePx;
+  const places = (from: number, length: number) => {
+    const count = Math.min(TILES_A_SIDE, Math.max(1, Math.floor((2 * length) / sidePx) + 1));
+    return Array.from({ length: count }, (_, k) => from + Math.floor((length * (k + 0.5)) / count));
+  };
+  if (room(xs) < 0 || room(ys) < 0) return [];
+  const isIn = ({ x, y }: Point) =>
+    SIDES.every((side) => [0, sidePx].every((dx) => [0, sidePx].every((dy) => distanceTo(lines[side], { x: x + dx, y: y + dy }) > 2)));
+  return places(top, room(ys))
+    .flatMap((y) => places(left, room(xs)).map((x) => ({ x, y })))
+    .filter(isIn);
+}
+
+/** ln of the light, less its mean, under the window; null where it is too dark. */
+function tileAt(picture: Picture, { x, y }: Point, stepPx: number, window: Float32Array): Float32Array | null {
+  const tile = new Float32Array(TILE * TILE);
+  let mean = 0;
+  for (let at = 0; at < tile.length; at++) {
+    const [left, top] = [x + stepPx * (at % TILE), y + stepPx * Math.floor(at / TILE)];
+    let light = 0;
+    for (let k = 0; k < stepPx * stepPx; k++) {
+      const [column, row] = [left + (k % stepPx), top + Math.floor(k / stepPx)];
+      if (row < picture.heightPx && column < picture.widthPx && row >= 0 && column >= 0) light += luminanceAt(picture, column, row);
+    }
+    tile[at] = Math.log(DARKEST + light / stepPx ** 2);
+    mean += (tile[at] as number) / tile.length;
+  }
+  if (mean < Math.log(DARK)) return null;
+  return tile.map((value, at) => (value - mean) * (window[at] as number));
+}
