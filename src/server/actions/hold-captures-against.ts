@@ -2,13 +2,12 @@ import { createHash } from "node:crypto";
 import { readFile } from "node:fs/promises";
 import type { Change } from "#domain/condition/change/change-between.ts";
 import { qualificationOf } from "#domain/condition/change/qualification.ts";
-import { largestOutline } from "#domain/measure/measure-capture.ts";
+import { standingOutline } from "#domain/measure/kept-outlines.ts";
 import type { CaptureWithOriginal } from "#drizzle/queries/captures.ts";
 import { findMeasureSet } from "#drizzle/queries/measures.ts";
 import { changePath, originalPath } from "../collection-folder.ts";
 import type { Context } from "../context.ts";
 import { replaceFile } from "../images/derive.ts";
-import { shownOutlines } from "../routes/shown-outlines.ts";
 import type { CaptureToHold, Job } from "../work/job.ts";
 import { knownContext } from "../work/measure-context.ts";
 import { Thread } from "../work/thread.ts";
@@ -67,7 +66,7 @@ function toHold(context: Context, capture: CaptureWithOriginal): CaptureToHold {
     id: capture.id,
     original: { path: originalPath(context.folder, capture.original.sha256), kind: capture.original.kind },
     region: capture.region,
-    outline: largestOutline(shownOutlines(findMeasureSet(context.db, capture.id, "alone"))),
+    outline: standingOutline(capture.saidOutline, findMeasureSet(context.db, capture.id, "alone")),
     sizes: { sheetWidthMm, sheetHeightMm, imageWidthMm, imageHeightMm },
     qualification: qualificationOf(capture.method),
   };

@@ -1,5 +1,6 @@
 import type { Side } from "#domain/capture/capture.ts";
 import { type SidePictureSize, sidePictureSize } from "#domain/condition/side-picture.ts";
+import { foundOutlines, standingOutline } from "#domain/measure/kept-outlines.ts";
 import { ownQuad } from "#domain/measure/own-quad.ts";
 import type { Quad } from "#domain/measure/picture.ts";
 import { type PrintSize, sheetSize } from "#domain/print/dimensions.ts";
@@ -8,7 +9,6 @@ import { type CaptureWithOriginal, listCapturesOfPrint } from "#drizzle/queries/
 import { listChoicesOfPrint } from "#drizzle/queries/choices.ts";
 import { findMeasureSet } from "#drizzle/queries/measures.ts";
 import type { Context } from "../context.ts";
-import { shownOutlines } from "../routes/shown-outlines.ts";
 
 /** What a side is shown by, straightened, and where it lies in that capture. */
 export type SideToShow = {
@@ -30,9 +30,11 @@ export function sideToShow(context: Context, print: Print, side: Side): SideToSh
   const masterId = masters[0]?.captureId;
   const rank = ({ id }: CaptureWithOriginal) => (id === masterId ? Number.POSITIVE_INFINITY : id);
   for (const capture of captures.toSorted((a, b) => (rank(b) > rank(a) ? 1 : -1))) {
-    const [outline, other] = shownOutlines(findMeasureSet(context.db, capture.id, "alone"));
+    const set = findMeasureSet(context.db, capture.id, "alone");
+    const outline = standingOutline(capture.saidOutline, set);
     // two prints in one frame: which of them it is, nobody has said yet
-    if (outline && !other) return { side, sheet, capture, quad: ownQuad(outline, sheet), size: sidePictureSize(sheet) };
+    if (outline && (capture.saidOutline || foundOutlines(set).length === 1))
+      return { side, sheet, capture, quad: ownQuad(outline, sheet), size: sidePictureSize(sheet) };
   }
   return { absent: `The print's outline was not found in any capture of the ${side}, so places on it cannot be shown.` };
 }

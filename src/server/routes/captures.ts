@@ -1,6 +1,7 @@
 import { Hono, type Context as Request } from "hono";
 import { frameOf } from "#domain/capture/capture.ts";
 import { captureInput } from "#domain/capture/schema.ts";
+import { foundOutlines, keptOutlines } from "#domain/measure/kept-outlines.ts";
 import { largestOutline } from "#domain/measure/measure-capture.ts";
 import type { Refusal } from "#domain/outcome.ts";
 import { type CaptureWithOriginal, findCapture } from "#drizzle/queries/captures.ts";
@@ -20,7 +21,6 @@ import { areasOf } from "../work/areas-file.ts";
 import { idIn, readForm, refusalsOf } from "./form.ts";
 import { measuringInWords } from "./measuring-in-words.ts";
 import { namedPrint } from "./named-print.ts";
-import { keptOutlines, shownOutlines } from "./shown-outlines.ts";
 import { shownOverlays } from "./shown-overlays.ts";
 
 export function captureRoutes(context: Context): Hono {
@@ -41,7 +41,7 @@ export function captureRoutes(context: Context): Hono {
         print,
         setUpName: found.setUpId === null ? null : (findSetUp(context.db, found.setUpId)?.name ?? null),
         masterFor: choices.filter((choice) => choice.captureId === found.id).map((choice) => choice.purpose.name),
-        outlines: shownOutlines(basis),
+        outlines: foundOutlines(basis),
         overlays: shownOverlays({
           frame: frameOf(found),
           outline: largestOutline(keptOutlines(basis)),

@@ -1,6 +1,7 @@
 import { Hono, type Context as Request } from "hono";
 import { frameOf } from "#domain/capture/capture.ts";
 import { cornersTyped, newPart, typedFrom } from "#domain/capture/corner-fields.ts";
+import { keptOutlines } from "#domain/measure/kept-outlines.ts";
 import { largestOutline } from "#domain/measure/measure-capture.ts";
 import type { Quad } from "#domain/measure/picture.ts";
 import { type CaptureWithOriginal, findCapture } from "#drizzle/queries/captures.ts";
@@ -12,7 +13,6 @@ import type { ShownOutline } from "#views/parts/outline-overlay.tsx";
 import { setOutline } from "../actions/set-outline.ts";
 import type { Context } from "../context.ts";
 import { idIn, readForm } from "./form.ts";
-import { keptOutlines } from "./shown-outlines.ts";
 
 /** The outline of one capture, set by a person or given back to measuring. */
 export function outlineRoutes(context: Context): Hono {

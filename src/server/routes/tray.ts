@@ -3,6 +3,7 @@ import { frameOf, SIDES } from "#domain/capture/capture.ts";
 import { areAsGiven, cornersTyped, newPart, partsTyped, typedFrom } from "#domain/capture/corner-fields.ts";
 import { numberInName } from "#domain/capture/number-in-name.ts";
 import { type Lot, trayPages } from "#domain/capture/tray-pages.ts";
+import { foundOutlines } from "#domain/measure/kept-outlines.ts";
 import type { Refusal } from "#domain/outcome.ts";
 import { type CaptureWithOriginal, findCapture, listTray } from "#drizzle/queries/captures.ts";
 import { readCollection } from "#drizzle/queries/collection.ts";
@@ -19,7 +20,6 @@ import { idIn, readForm } from "./form.ts";
 import { measuringInWords } from "./measuring-in-words.ts";
 import { namedPrint } from "./named-print.ts";
 import { pageAsked } from "./page-asked.ts";
-import { shownOutlines } from "./shown-outlines.ts";
 import { sideShown } from "./waiting-captures.ts";
 
 export function trayRoutes(context: Context): Hono {
@@ -166,6 +166,6 @@ const sidesNamed = (typed: Readonly<Record<string, string>>) =>
 
 const PER_PAGE = 12;
 
-const outlinesOf = (context: Context, captureId: number) => shownOutlines(findMeasureSet(context.db, captureId, "alone"));
+const outlinesOf = (context: Context, captureId: number) => foundOutlines(findMeasureSet(context.db, captureId, "alone"));
 
 const NO_NUMBER: Refusal = { about: "print", happened: "No number was given.", remedy: "Write the object number of the print it shows." };

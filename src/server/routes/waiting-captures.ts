@@ -1,12 +1,12 @@
 import type { Side } from "#domain/capture/capture.ts";
 import { matchToPrint } from "#domain/capture/match-to-print.ts";
 import { sideInName } from "#domain/capture/side-in-name.ts";
+import { foundOutlines } from "#domain/measure/kept-outlines.ts";
 import { type CaptureWithOriginal, listTray } from "#drizzle/queries/captures.ts";
 import { findMeasureSet } from "#drizzle/queries/measures.ts";
 import { listObjectNumbers } from "#drizzle/queries/prints.ts";
 import type { WaitingCapture } from "#views/parts/together-form.tsx";
 import type { Context } from "../context.ts";
-import { shownOutlines } from "./shown-outlines.ts";
 
 /** Captures in the tray whose file names start with a print's number. A bed of several prints is not one of them: it is divided first. */
 export function waitingFor(context: Context, objectNumber: string): WaitingCapture[] {
@@ -22,4 +22,4 @@ export function waitingFor(context: Context, objectNumber: string): WaitingCaptu
 export const sideShown = (capture: CaptureWithOriginal, objectNumber: string | null): Side =>
   (objectNumber === null ? null : sideInName(capture.original.originalName, objectNumber)) ?? capture.side;
 
-const isBed = (context: Context, captureId: number) => shownOutlines(findMeasureSet(context.db, captureId, "alone")).length > 1;
+const isBed = (context: Context, captureId: number) => foundOutlines(findMeasureSet(context.db, captureId, "alone")).length > 1;

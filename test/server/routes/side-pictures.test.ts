@@ -1,5 +1,7 @@
 import sharp from "sharp";
 import { expect, test } from "vitest";
+import { setSaidOutline } from "#drizzle/queries/captures.ts";
+import { findMeasureSet, replaceReadings } from "#drizzle/queries/measures.ts";
 import { createApp } from "#server/app.ts";
 import { keptPrint } from "../../fixtures/captured-print.ts";
 import { aPrintWithASheet } from "../../fixtures/print-with-sheet.ts";
@@ -31,6 +33,28 @@ test("it is not sent twice, and there is none of a side or a print without a cap
   expect((await app.request(`/prints/${printId}/sides/left.jpg`)).status).toBe(404);
   const without = keptPrint(context.db, "1978.002");
   expect((await app.request(`/prints/${without}/sides/front.jpg`)).status).toBe(404);
+});
+
+test("an outline that a person set is shown at once, and where two were found it says which", async () => {
+  const { context, printId, captureId } = await aPrintWithASheet();
+  const found = findMeasureSet(context.db, captureId, "alone")?.basis.found as unknown[];
+  replaceReadings(context.db, captureId, "alone", { readings: [], basis: { found: [...found, ...found] }, durationMs: null });
+  const app = createApp(context);
+  const address = `/prints/${printId}/sides/front.jpg`;
+  expect((await app.request(address)).status).toBe(404);
+  // 20 px in the frame of 500 px, from the sheet's left: 4 mm of 80, so that the red square begins at 16 mm
+  const [left, right, top, bottom] = [70, 470, 40, 340];
+  setSaidOutline(context.db, captureId, {
+    topLeft: { x: left, y: top },
+    topRight: { x: right, y: top },
+    bottomRight: { x: right, y: bottom },
+    bottomLeft: { x: left, y: bottom },
+  });
+  const { data, info } = await sharp(await (await app.request(address)).arrayBuffer())
+    .raw()
+    .toBuffer({ resolveWithObject: true });
+  const greenAt = (xMm: number) => data[(Math.round(35 * 12) * info.width + Math.round(xMm * 12)) * info.channels + 1] as number;
+  expect([greenAt(15.5), greenAt(16.5), greenAt(25.5), greenAt(26.5)].map((green) => green < 90)).toEqual([false, true, true, false]);
 });
 
 test("typed places come back numbered on the print page, in the form as typed, and as annotations; beyond the sheet they are refused", async () => {

@@ -1,0 +1,44 @@
+import { z } from "zod";
+import { cornersOf } from "./lines.ts";
+import { largestOutline } from "./measure-capture.ts";
+import type { Quad } from "./picture.ts";
+import type { Outline } from "./reading.ts";
+
+const point = z.object({ x: z.number(), y: z.number() });
+const quad = z.object({ topLeft: point, topRight: point, bottomRight: point, bottomLeft: point });
+const side = z.enum(["seen", "assumed", "cut-off"]);
+const sides = z.object({ top: side, right: side, bottom: side, left: side });
+const radial = z.number().optional();
+const isSaid = z.boolean().optional();
+const kept = z.object({
+  found: z.array(z.object({ sheet: quad, image: quad.nullable(), sides, cornerSpreadPx: z.number().optional(), radial, isSaid })),
+});
+
+/** What a set of readings rests on, as it was kept; null before a capture was measured. */
+type KeptSet = { readonly basis: unknown } | null;
+
+/** Where the last measuring found prints and which of their sides it saw; none before a capture was measured. */
+export function foundOutlines(set: KeptSet): Pick<Outline, "sheet" | "image" | "sides">[] {
+  const read = kept.safeParse(set?.basis);
+  return read.success ? read.data.found : [];
+}
+
+/** The same with how sure the corners are; those kept without it are left out. */
+export function keptOutlines(set: KeptSet): Outline[] {
+  const read = kept.safeParse(set?.basis);
+  return read.success
+    ? read.data.found.flatMap(({ cornerSpreadPx, ...rest }) => (cornerSpreadPx === undefined ? [] : [{ ...rest, cornerSpreadPx }]))
+    : [];
+}
+
+/** Where the print lies: as a person said, also before it was measured anew; else the largest that was found. */
+export function standingOutline(said: Quad | null, set: KeptSet): Pick<Outline, "sheet" | "image"> | null {
+  const found = foundOutlines(set);
+  if (!said) return largestOutline(found);
+  return { sheet: said, image: found.find(({ sheet }) => isSame(sheet, said))?.image ?? null };
+}
+
+function isSame(one: Quad, other: Quad): boolean {
+  const others = cornersOf(other);
+  return cornersOf(one).every(({ x, y }, index) => x === others[index]?.x && y === others[index]?.y);
+}
