@@ -85,7 +85,7 @@ function PairForm({ print, sides, side, captures, olderId, newerId }: ChangePage
             ))}
         </p>
       ) : null}
-      <form method="get" action={`/prints/${print.id}/change`}>
+      <form class="change-pair" method="get" action={`/prints/${print.id}/change`}>
         <input type="hidden" name="side" value={side} />
         <div class="fields">
           <ChoiceField form={form} name="older" label="Older" choices={choices} />
@@ -118,7 +118,7 @@ function Held({ change, older, newer, print, series }: HeldProps) {
         <h2 id="result-title">What the two tell</h2>
         <Result change={change} />
       </section>
-      <section aria-labelledby="look-title">
+      <section class="change-section" aria-labelledby="look-title">
         <h2 id="look-title">Before and after</h2>
         <div class="wipe" data-wipe>
           <figure>
@@ -135,16 +135,16 @@ function Held({ change, older, newer, print, series }: HeldProps) {
           {Math.max(0.01, change.residual95Mm).toFixed(2)} mm.
         </p>
       </section>
-      <section aria-labelledby="map-title">
+      <section class="change-section" aria-labelledby="map-title">
         <h2 id="map-title">New or grown places</h2>
         <ChangeMap change={change} picture={`${pictures}/newer.jpg`} />
       </section>
-      <section aria-labelledby="numbers-title">
+      <section class="change-section" aria-labelledby="numbers-title">
         <h2 id="numbers-title">The print as a whole</h2>
         <ChangeNumbers change={change} />
         <Assumed older={older} newer={newer} />
       </section>
-      <section aria-labelledby="years-title">
+      <section class="change-section" aria-labelledby="years-title">
         <h2 id="years-title">Over the years</h2>
         <ChangeYears printId={print.id} series={series} />
       </section>

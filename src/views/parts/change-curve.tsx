@@ -3,9 +3,19 @@ import { CHANGES, type ChangeName } from "#domain/condition/change/change-names.
 export type CurvePoint = { readonly years: number; readonly day: string; readonly value: number; readonly expandedUncertainty: number };
 export type Curve = { readonly name: ChangeName; readonly points: readonly CurvePoint[] };
 
+/** Lines are told apart by dashes, marks and words too, for no eye has to see colours. */
+const DASHES = [undefined, "8 4", "2 4", "8 4 2 4"];
+const MARKS = ["M-4 0a4 4 0 1 0 8 0a4 4 0 1 0-8 0z", "M-4-4h8v8h-8z", "M0-5L5 4h-10z", "M0-5.5L5.5 0L0 5.5L-5.5 0z"];
+const SHORT: Partial<Record<ChangeName, string>> = {
+  redDensityLoss: "Cyan dye",
+  greenDensityLoss: "Magenta dye",
+  blueDensityLoss: "Yellow dye",
+  borderBlueDensityGain: "Border",
+};
+const LABEL_PX = 16;
 const WIDTH = 640;
 const HEIGHT = 320;
-const [LEFT, RIGHT, TOP, BOTTOM] = [64, 16, 16, 44];
+const [LEFT, RIGHT, TOP, BOTTOM] = [64, 112, 16, 44];
 
 /** Densities lost and gained over the years since the first capture, with their uncertainties; the same numbers as a table behind it. */
 export function ChangeCurve({ curves }: { curves: readonly Curve[] }) {
@@ -17,7 +27,7 @@ export function ChangeCurve({ curves }: { curves: readonly Curve[] }) {
   const y = (value: number) => HEIGHT - BOTTOM - ((value - low) / (high - low)) * (HEIGHT - BOTTOM - TOP);
   const marks = [low, 0, high].filter((value, index, values) => values.indexOf(value) === index);
   return (
-    <figure class="plot">
+    <figure class="plot change-curve">
       <svg
         viewBox={`0 0 ${WIDTH} ${HEIGHT}`}
         role="img"
@@ -43,6 +53,7 @@ export function ChangeCurve({ curves }: { curves: readonly Curve[] }) {
           <g class={`plot-line plot-line-${index}`}>
             <polyline
               fill="none"
+              stroke-dasharray={DASHES[index % DASHES.length]}
               points={[{ years: 0, value: 0 }, ...points]
                 .map((point) => `${x(point.years).toFixed(1)},${y(point.value).toFixed(1)}`)
                 .join(" ")}
@@ -55,18 +66,39 @@ export function ChangeCurve({ curves }: { curves: readonly Curve[] }) {
                   y1={y(value - expandedUncertainty)}
                   y2={y(value + expandedUncertainty)}
                 />
-                <circle cx={x(years)} cy={y(value)} r={3} />
+                <path
+                  class="plot-point"
+                  d={MARKS[index % MARKS.length]}
+                  transform={`translate(${x(years).toFixed(1)} ${y(value).toFixed(1)})`}
+                />
               </>
             ))}
           </g>
+        ))}
+        {labelPlaces(curves, y).map(({ name, at }) => (
+          <text class="plot-mark" x={WIDTH - RIGHT + 12} y={at} dominant-baseline="central">
+            {SHORT[name] ?? CHANGES[name].label}
+          </text>
         ))}
       </svg>
       <figcaption>
         <ul class="plot-legend">
           {curves.map(({ name }, index) => (
             <li>
-              <svg viewBox="0 0 40 10" width="40" height="10" aria-hidden="true">
-                <line class={`plot-line plot-line-${index}`} x1="0" x2="40" y1="5" y2="5" />
+              <svg viewBox="0 0 40 11" width="40" height="11" aria-hidden="true">
+                <line
+                  class={`plot-line plot-line-${index}`}
+                  stroke-dasharray={DASHES[index % DASHES.length]}
+                  x1="0"
+                  x2="40"
+                  y1="5"
+                  y2="5"
+                />
+                <path
+                  class={`plot-line plot-line-${index} plot-point`}
+                  d={MARKS[index % MARKS.length]}
+                  transform="translate(20 5.5) scale(0.85)"
+                />
               </svg>
               {CHANGES[name].label}
             </li>
@@ -104,4 +136,15 @@ export function ChangeCurve({ curves }: { curves: readonly Curve[] }) {
       </figcaption>
     </figure>
   );
+}
+
+/** Names stand at the curves' ends, moved apart where they would lie on each other. */
+function labelPlaces(curves: readonly Curve[], y: (value: number) => number): { name: ChangeName; at: number }[] {
+  const ends = curves.map(({ name, points }) => ({ name, at: y(points.at(-1)?.value ?? 0) })).toSorted((a, b) => a.at - b.at);
+  for (const [index, end] of ends.entries()) {
+    const above = ends[index - 1];
+    if (above) end.at = Math.max(end.at, above.at + LABEL_PX);
+  }
+  const over = Math.max(0, (ends.at(-1)?.at ?? 0) - (HEIGHT - BOTTOM));
+  return ends.map(({ name, at }) => ({ name, at: at - over }));
 }

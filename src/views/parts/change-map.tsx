@@ -35,7 +35,7 @@ export function ChangeMap({ change, picture }: { change: Change; picture: string
         </svg>
       </figure>
       <section class="table-frame" aria-labelledby="change-places-title" tabindex={0}>
-        <table class="table">
+        <table class="table table-stacked change-table">
           <caption id="change-places-title" class="visually-hidden">
             New or grown places
           </caption>
@@ -57,14 +57,20 @@ export function ChangeMap({ change, picture }: { change: Change; picture: string
                 <td>
                   {KIND_WORDS[structure.kind]}, on the {structure.part}; {toneOf(structure)}
                 </td>
-                <td class="change-number">{structure.areaMm2.toFixed(1)} mm²</td>
-                <td class="change-number">{structure.lengthMm.toFixed(1)} mm</td>
-                <td class="change-number">{structure.deltaE2000.toFixed(1)} ΔE00</td>
-                <td class="change-number">
+                <td class="change-number" data-label="Area">
+                  {structure.areaMm2.toFixed(1)} mm²
+                </td>
+                <td class="change-number" data-label="Length">
+                  {structure.lengthMm.toFixed(1)} mm
+                </td>
+                <td class="change-number" data-label="Colour difference">
+                  {structure.deltaE2000.toFixed(1)} ΔE00
+                </td>
+                <td class="change-number" data-label="From the left, from the top">
                   {structure.box.left.toFixed(1)}, {structure.box.top.toFixed(1)} mm
                 </td>
                 <td>
-                  {VERDICT_WORDS[change.structuresVerdict]}. {structure.doubt}
+                  {sentence(VERDICT_WORDS[change.structuresVerdict])} {structure.doubt}
                 </td>
               </tr>
             ))}
@@ -75,6 +81,8 @@ export function ChangeMap({ change, picture }: { change: Change; picture: string
     </>
   );
 }
+
+const sentence = (text: string) => `${text.charAt(0).toUpperCase()}${text.slice(1)}.`;
 
 function toneOf({ deltaL, deltaB }: Structure): string {
   const tone = deltaL < -0.5 ? "darker" : deltaL > 0.5 ? "lighter" : "as light as before";

@@ -6,7 +6,7 @@ import { VERDICT_WORDS } from "#domain/condition/change/verdict.ts";
 export function ChangeNumbers({ change }: { change: Change }) {
   return (
     <section class="table-frame" aria-labelledby="change-numbers-title" tabindex={0}>
-      <table class="table">
+      <table class="table table-stacked change-table">
         <caption id="change-numbers-title" class="visually-hidden">
           Newer less older
         </caption>
@@ -34,7 +34,7 @@ export function ChangeNumbers({ change }: { change: Change }) {
                   <>
                     <td class="change-number">{signed(number.value, unit)}</td>
                     <td class="change-number">± {figure(number.expandedUncertainty, unit)}</td>
-                    <td class={`verdict-${number.verdict}`}>{VERDICT_WORDS[number.verdict]}</td>
+                    <td class={`verdict-${number.verdict}`}>{sentence(VERDICT_WORDS[number.verdict])}</td>
                   </>
                 )}
               </tr>
@@ -48,4 +48,10 @@ export function ChangeNumbers({ change }: { change: Change }) {
 
 export const figure = (value: number, unit: string): string => `${value.toFixed(unit === "D" ? 2 : 1)} ${unit}`;
 
-const signed = (value: number, unit: string): string => `${value < 0 ? "−" : "+"}${figure(Math.abs(value), unit)}`;
+const sentence = (text: string) => `${text.charAt(0).toUpperCase()}${text.slice(1)}.`;
+
+/** What rounds to nought has no sign. */
+function signed(value: number, unit: string): string {
+  const size = figure(Math.abs(value), unit);
+  return Number.parseFloat(size) === 0 ? size : `${value < 0 ? "−" : "+"}${size}`;
+}

@@ -1,7 +1,14 @@
 import type { Capture, Original } from "#domain/capture/capture.ts";
 import type { Change } from "#domain/condition/change/change-between.ts";
 import type { ChangeName } from "#domain/condition/change/change-names.ts";
-import { END_POINTS, FEWEST_POINTS, type QualifiedValue, timeToEnd } from "#domain/condition/change/end-points.ts";
+import {
+  END_POINTS,
+  FEWEST_POINTS,
+  LIMITS_STANDARD,
+  type QualifiedValue,
+  type TimeToEnd,
+  timeToEnd,
+} from "#domain/condition/change/end-points.ts";
 import { COVERAGE } from "#domain/condition/change/verdict.ts";
 import { dateInWords } from "#domain/print/date.ts";
 import { counted } from "../format/counted.ts";
@@ -63,37 +70,44 @@ function EndPoints({ series }: { series: readonly DatedChange[] }) {
       </p>
     );
   return (
-    <section class="table-frame" aria-labelledby="end-points-title" tabindex={0}>
-      <table class="table">
-        <caption id="end-points-title">
-          Years from the first capture until a published limit is reached, if change goes on as it did
-        </caption>
-        <thead>
-          <tr>
-            <th scope="col">Limit</th>
-            <th scope="col">Years, and the interval of about 95 %</th>
-            <th scope="col">Source</th>
-          </tr>
-        </thead>
-        <tbody>
-          {END_POINTS.map(({ name, label, limit, source }) => {
-            const found = timeToEnd(valuesOf(series, name), limit);
-            return (
-              <tr>
-                <th scope="row">{label}</th>
-                <td>
-                  {"absent" in found
-                    ? `Not told: ${found.absent}.`
-                    : `${found.years.toFixed(0)} (${found.earliest.toFixed(0)} to ${found.latest === null ? "no end in sight" : found.latest.toFixed(0)})`}
-                </td>
-                <td class="small">{source}</td>
-              </tr>
-            );
-          })}
-        </tbody>
-      </table>
-    </section>
+    <>
+      <section class="table-frame" aria-labelledby="end-points-title" tabindex={0}>
+        <table class="table table-stacked change-table">
+          <caption id="end-points-title">
+            Years from the first capture until a published limit is reached, if change goes on as it did
+          </caption>
+          <thead>
+            <tr>
+              <th scope="col">Limit</th>
+              <th scope="col">Years, and the interval of about 95 %</th>
+              <th scope="col">How the limit is known to us</th>
+            </tr>
+          </thead>
+          <tbody>
+            {END_POINTS.map(({ name, label, limit, known }) => {
+              const found = timeToEnd(valuesOf(series, name), limit);
+              return (
+                <tr>
+                  <th scope="row">{label}</th>
+                  <td data-label="Years">{timeInWords(found)}</td>
+                  <td data-label="Limit">{known === "quoted" ? "read in a quotation" : "from memory"}</td>
+                </tr>
+              );
+            })}
+          </tbody>
+        </table>
+      </section>
+      <p class="hint">The limits are illustrative ones of {LIMITS_STANDARD}.</p>
+    </>
   );
+}
+
+/** Where the change may as well have stopped, the middle of the interval says nothing. */
+function timeInWords(found: TimeToEnd): string {
+  if ("absent" in found) return `Not told: ${found.absent}.`;
+  const years = (value: number) => Math.max(0, value).toFixed(0);
+  if (found.latest === null) return `Not before ${years(found.earliest)} years; whether at all cannot be told yet.`;
+  return `${years(found.years)} (${years(found.earliest)} to ${years(found.latest)})`;
 }
 
 /** The first capture itself stands at nought, without a difference to be unsure of. */

@@ -11,9 +11,10 @@ export type EndPoint = {
   readonly known: "quoted" | "from memory";
 };
 
-const ISO = "ISO 18909:2022, Photography — Processed photographic colour films and paper prints — Methods for measuring image stability";
-const QUOTED = `${ISO}: illustrative limit, read in a quotation`;
-const MEMORY = `${ISO}: illustrative limit, from memory`;
+export const LIMITS_STANDARD =
+  "ISO 18909:2022, Photography — Processed photographic colour films and paper prints — Methods for measuring image stability";
+const QUOTED = `${LIMITS_STANDARD}: illustrative limit, read in a quotation`;
+const MEMORY = `${LIMITS_STANDARD}: illustrative limit, from memory`;
 
 /**
  * The standard calls its limits illustrative: each user may set others. It states them for Status A densities of patches that start at
