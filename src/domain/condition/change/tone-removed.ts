@@ -24,7 +24,9 @@ const LEAST_SPREAD = 0.003;
 const BLURS_MM = [0.04, 0.06, 0.09, 0.13, 0.18, 0.25];
 const DETAIL_MM = 0.6;
 /** Sharpness is told from so much of the middle. */
-const WINDOW_PX = 200;
+const WINDOW_PX = 400;
+const EDGE_SIGMA_MM = 0.2;
+const EDGE_SHARE = 0.1;
 
 /**
  * Expects the newer capture from the older: both brought to one sharpness, then ln light of each channel as a polynomial of the
@@ -147,23 +149,29 @@ function cut({ width, data }: GridPlane, window: Window): GridPlane {
   return { width: window.width, height: window.height, data: part };
 }
 
-/** Blurs the sharper of both until fine detail in the middle of the sheet agrees best. */
+/**
+ * Blurs the sharper of both until edges in the middle of the sheet agree best. What differs in smooth places is noise, which a blur
+ * lessens too, and is taken off what differs at edges: else the noisier capture would be blurred, not the sharper one.
+ */
 export function equallySharp({ older, newer, pxPerMm, parts }: LaidSheets): { older: ColourSheet; newer: ColourSheet } {
-  const detailOf = (plane: GridPlane) => {
-    const logs = { ...plane, data: plane.data.map((value) => Math.log(Math.max(0, value) + VEIL)) };
+  const logsOf = (plane: GridPlane) => ({ ...plane, data: plane.data.map((value) => Math.log(Math.max(0, value) + VEIL)) });
+  const detailOf = (logs: GridPlane) => {
     const mean = blurred(logs, DETAIL_MM * pxPerMm).data;
-    return { ...plane, data: logs.data.map((value, at) => value - (mean[at] as number)) };
+    return { ...logs, data: logs.data.map((value, at) => value - (mean[at] as number)) };
   };
   const window = middleOf(older.width, older.height);
-  const [one, other] = [detailOf(cut(luminanceOf(older), window)), detailOf(cut(luminanceOf(newer), window))];
+  const [olderLogs, newerLogs] = [logsOf(cut(luminanceOf(older), window)), logsOf(cut(luminanceOf(newer), window))];
+  const [one, other] = [detailOf(olderLogs), detailOf(newerLogs)];
   const looked = cut({ ...older, data: Float32Array.from(parts) }, window).data;
+  const { edges, smooth } = edgesOfBoth(
+    blurred(olderLogs, EDGE_SIGMA_MM * pxPerMm),
+    blurred(newerLogs, EDGE_SIGMA_MM * pxPerMm),
+    (at) => looked[at] === PICTURE,
+  );
   const misfit = (a: Float32Array, b: Float32Array) => {
-    const left: number[] = [];
-    for (let at = 0; at < looked.length; at++) {
-      const difference = Math.abs((a[at] as number) - (b[at] as number));
-      if (looked[at] === PICTURE && !Number.isNaN(difference)) left.push(difference);
-    }
-    return left.length === 0 ? Number.POSITIVE_INFINITY : median(left);
+    const middle = (cells: readonly number[]) => median(cells.map((at) => ((a[at] as number) - (b[at] as number)) ** 2));
+    const left = edges.length === 0 ? Number.NaN : middle(edges) - middle(smooth);
+    return Number.isNaN(left) ? Number.POSITIVE_INFINITY : left;
   };
   let best = { misfit: misfit(one.data, other.data), olderMm: 0, newerMm: 0 };
   for (const mm of BLURS_MM) {
@@ -173,6 +181,20 @@ export function equallySharp({ older, newer, pxPerMm, parts }: LaidSheets): { ol
     if (blursNewer < best.misfit) best = { misfit: blursNewer, olderMm: 0, newerMm: mm };
   }
   return { older: softened(older, best.olderMm * pxPerMm), newer: softened(newer, best.newerMm * pxPerMm) };
+}
+
+/** Cells at the steepest edges that both hold, so that a new crack is none, and those of the smoother half. */
+function edgesOfBoth(older: GridPlane, newer: GridPlane, isLooked: (at: number) => boolean): { edges: number[]; smooth: number[] } {
+  const { width, height } = older;
+  const slope = ({ data }: GridPlane, at: number) =>
+    Math.hypot((data[at + 1] as number) - (data[at - 1] as number), (data[at + width] as number) - (data[at - width] as number));
+  const found: { at: number; slope: number }[] = [];
+  for (let at = width; at < width * (height - 1); at++) {
+    const least = Math.min(slope(older, at), slope(newer, at));
+    if (isLooked(at) && !Number.isNaN(least)) found.push({ at, slope: least });
+  }
+  const cells = found.sort((a, b) => b.slope - a.slope).map(({ at }) => at);
+  return { edges: cells.slice(0, Math.round(cells.length * EDGE_SHARE)), smooth: cells.slice(cells.length >> 1) };
 }
 
 function softened(sheet: ColourSheet, sigmaPx: number): ColourSheet {
