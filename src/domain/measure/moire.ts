@@ -1,6 +1,6 @@
 import { hannWindow, TileTransform } from "./fourier.ts";
 import type { Picture } from "./picture.ts";
-import { pictureTiles, TILE } from "./picture-tiles.ts";
+import { type PictureTile, pictureTiles, TILE } from "./picture-tiles.ts";
 import type { MeasureContext, Outline, Reading } from "./reading.ts";
 import { median } from "./robust.ts";
 
@@ -10,7 +10,7 @@ import { median } from "./robust.ts";
  *
  * Tiles of 64 px, at the pixels themselves and at every fourth of them, are taken from all over the picture. In the mean of the logarithms of
  * their spectra what the picture shows is smooth, because it differs from tile to tile; what all tiles share stands out
- * as single points. Points five times their surroundings count; amplitudes of all of them are added. Patterns along the rows or
+ * as single points. Points five times their surroundings count, where each quarter of the picture has them too; amplitudes of all of them are added. Patterns along the rows or
  * columns of the frame are left to streaks and banding, and so is what blocks of JPEG make.
  *
  * One capture does not tell a beat from the pattern itself, nor from a weave that fills the picture: never more than a hint. Nought
@@ -22,7 +22,7 @@ export function moire(picture: Picture, outline: Outline | null, _context: Measu
   if (!outline) return [{ name, absent: "the print was not found in the frame" }];
   const seen = STEPS_PX.flatMap((stepPx) => {
     const spectrum = commonSpectrum(picture, outline, stepPx);
-    return spectrum ? [{ stepPx, ...patternIn(spectrum) }] : [];
+    return spectrum ? [{ stepPx, ...patternIn(spectrum, stepPx) }] : [];
   });
   if (seen.length === 0) return [{ name, absent: "the picture is too small or too dark to tell a pattern that goes all over it" }];
   const strongest = seen.reduce((best, each) => (each.amplitude > best.amplitude ? each : best));
@@ -53,38 +53,60 @@ const FEWEST_TILES = 16;
 /** Natural logarithm of power over its surroundings. The mean of 16 tiles of noise scatters by 0.32. */
 const LEAST_EXCESS = Math.log(5);
 const MOST_HIDDEN_PERCENT = 4;
+/** In each quarter of the picture, so that a hard line or a fence in one part of it does not count. */
+const LEAST_EXCESS_IN_QUARTER = Math.log(5) / 2;
+const FEWEST_IN_QUARTER = 3;
 const LEAST_CYCLES = 3;
 const BLOCK_CYCLES = 8;
 /** Sum of the squared window over a tile, times its pixels: the power of a wave of amplitude 2. */
 const POWER_OF_TWO = TILE ** 2 * (TILE * 0.375) ** 2;
 
-/** Mean logarithm of the power of all tiles that lie in the picture; null where they are too few. */
-function commonSpectrum(picture: Picture, outline: Outline, stepPx: number): Float64Array | null {
+/** Mean logarithms of the power of the tiles: of all, and of those in each quarter of the picture that has enough. */
+type Common = { readonly all: Float64Array; readonly quarters: readonly Float64Array[] };
+
+/** Null where too few tiles lie in the picture. */
+function commonSpectrum(picture: Picture, outline: Outline, stepPx: number): Common | null {
   const transform = new TileTransform(TILE);
-  const window = hannWindow(TILE);
-  const tiles = pictureTiles(picture, outline, stepPx, window);
+  const tiles = pictureTiles(picture, outline, stepPx, hannWindow(TILE));
   if (tiles.length < FEWEST_TILES) return null;
-  const sum = new Float64Array(TILE * TILE);
-  for (let index = 0; index + 1 < tiles.length; index += 2)
-    for (const spectrum of transform.pair(tiles[index] as Float32Array, tiles[index + 1] as Float32Array))
+  const sums = [0, 1, 2, 3].map(() => new Float64Array(TILE * TILE));
+  const counts = [0, 0, 0, 0];
+  for (let index = 0; index + 1 < tiles.length; index += 2) {
+    const pair = [tiles[index] as PictureTile, tiles[index + 1] as PictureTile] as const;
+    transform.pair(pair[0].samples, pair[1].samples).forEach((spectrum, which) => {
+      const { quarter } = pair[which] as PictureTile;
+      const sum = sums[quarter] as Float64Array;
+      counts[quarter] = (counts[quarter] as number) + 1;
       for (let at = 0; at < sum.length; at++)
         sum[at] = (sum[at] as number) + Math.log(1e-9 + (spectrum[2 * at] as number) ** 2 + (spectrum[2 * at + 1] as number) ** 2);
+    });
+  }
   const count = 2 * Math.floor(tiles.length / 2);
-  return sum.map((value) => value / count);
+  const all = new Float64Array(TILE * TILE).map((_, at) => sums.reduce((total, sum) => total + (sum[at] as number), 0) / count);
+  const quarters = sums.flatMap((sum, quarter) => {
+    const own = counts[quarter] as number;
+    return own < FEWEST_IN_QUARTER ? [] : [sum.map((value) => value / own)];
+  });
+  return { all, quarters };
 }
 
 /** Points of the half plane that stand out; their amplitudes together, and the period of the strongest in samples. */
-function patternIn(spectrum: Float64Array): { amplitude: number; period: number; leastSeen: number } {
-  const at = (kx: number, ky: number) => spectrum[((ky + TILE) % TILE) * TILE + ((kx + TILE) % TILE)] as number;
+function patternIn({ all, quarters }: Common, stepPx: number): { amplitude: number; period: number; leastSeen: number } {
+  const of = (spectrum: Float64Array, kx: number, ky: number) => spectrum[((ky + TILE) % TILE) * TILE + ((kx + TILE) % TILE)] as number;
+  const at = (kx: number, ky: number) => of(all, kx, ky);
+  const excess = (spectrum: Float64Array, kx: number, ky: number) =>
+    Math.max(...[[0, 0] as const, ...NEXT].map(([dx, dy]) => of(spectrum, kx + dx, ky + dy))) -
+    median(ROUND.map(([dx, dy]) => of(spectrum, kx + dx, ky + dy)));
   let [amplitude, strongest, period] = [0, 0, 0];
   const limits: number[] = [];
   for (let ky = 1; ky < TILE / 2 - 1; ky++)
     for (let kx = -TILE / 2 + 2; kx < TILE / 2 - 1; kx++) {
-      if (Math.min(Math.abs(kx), ky) < 2 || Math.hypot(kx, ky) < LEAST_CYCLES || isOfBlocks(kx, ky)) continue;
+      if (Math.min(Math.abs(kx), ky) < 2 || Math.hypot(kx, ky) < LEAST_CYCLES || (stepPx === 1 && isOfBlocks(kx, ky))) continue;
       const value = at(kx, ky);
       const around = median(ROUND.map(([dx, dy]) => at(kx + dx, ky + dy)));
       limits.push(amplitudeOf(Math.exp(around + LEAST_EXCESS)));
       if (value < around + LEAST_EXCESS || NEXT.some(([dx, dy]) => at(kx + dx, ky + dy) > value)) continue;
+      if (quarters.some((quarter) => excess(quarter, kx, ky) < LEAST_EXCESS_IN_QUARTER)) continue;
       const power = [[0, 0] as const, ...NEXT].reduce((sum, [dx, dy]) => sum + Math.exp(at(kx + dx, ky + dy)) - Math.exp(around), 0);
       const found = amplitudeOf(power);
       amplitude += found;
@@ -95,7 +117,8 @@ function patternIn(spectrum: Float64Array): { amplitude: number; period: number;
 
 const amplitudeOf = (power: number) => 2 * Math.sqrt(Math.max(0, power) / POWER_OF_TWO);
 
-const isOfBlocks = (kx: number, ky: number) => kx % BLOCK_CYCLES === 0 && ky % BLOCK_CYCLES === 0;
+/** Blocks repeat every 8 px: their power lies at whole multiples of 1/8 cycle per px, and by the window in the points beside them. */
+const isOfBlocks = (kx: number, ky: number) => [kx, ky].every((k) => Math.abs(k - BLOCK_CYCLES * Math.round(k / BLOCK_CYCLES)) <= 1);
 
 const within = (reach: number) =>
   Array.from({ length: (2 * reach + 1) ** 2 }, (_, k) => [(k % (2 * reach + 1)) - reach, Math.floor(k / (2 * reach + 1)) - reach] as const);

@@ -78,8 +78,8 @@ export function movementReading({ share, sharp, soft, isAcross, leastShare, degr
   // what the picture's own detail told is never firm
   const reliability = trust === "firm" ? "fair" : trust;
   if (!isSeen(share)) {
-    if (degrees === null) return { name, absent: NOT_ALONG_DIAGONALS };
-    return { name, value: 0, spread: leastSeenMm, reliability, detail: { leastSeenMm, direction: null } };
+    if (degrees === null || leastShare > MOST_HIDDEN_SHARE) return { name, absent: NOT_ALONG_DIAGONALS };
+    return { name, value: 0, spread: leastSeenMm, reliability: "weak", detail: { leastSeenMm, direction: null } };
   }
   const value = boxLength(sharp, soft);
   const spread = lengthAt(share.value + share.spread) - value;
@@ -96,6 +96,8 @@ export function movementReading({ share, sharp, soft, isAcross, leastShare, degr
   return { name, value, spread, reliability, detail: { leastSeenMm, direction: directionOf(degrees), directionDegrees: degrees } };
 }
 
+/** A movement that could take away more than this share of resolution unseen is not called none. */
+const MOST_HIDDEN_SHARE = 0.25;
 const NOT_ALONG_DIAGONALS =
   "the edges show no movement across or down the frame, but the picture has too little fine detail to tell one along a diagonal; a second capture of the print would tell";
 

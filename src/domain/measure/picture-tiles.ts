@@ -5,17 +5,29 @@ import type { Outline } from "./reading.ts";
 /** Samples along a side of a tile. */
 export const TILE = 64;
 
-const TILES_A_SIDE = 8;
+/** Coarse tiles are large: they do not overlap, since what one line of the picture puts into several would look like a pattern. */
+const TILES_A_SIDE = { fine: 8, coarse: 6 };
 /** Added to all light, so that noise of the deepest shadows is no contrast. */
 const DARKEST = 0.004;
 const DARK = 0.02;
 
+/** `quarter`: of the picture, where the middle of the tile lies; 0 top left, 1 top right, 2 and 3 below. */
+export type PictureTile = { readonly samples: Float32Array; readonly quarter: number };
+
 /** Tiles from all over the picture, every `stepPx`-th pixel; those too dark for their logarithm to say more than noise are left out. */
-export const pictureTiles = (picture: Picture, outline: Outline, stepPx: number, window: Float32Array): Float32Array[] =>
-  tilesIn(outline, TILE * stepPx).flatMap((corner) => tileAt(picture, corner, stepPx, window) ?? []);
+export function pictureTiles(picture: Picture, outline: Outline, stepPx: number, window: Float32Array): PictureTile[] {
+  const corners = tilesIn(outline, stepPx);
+  const middle = (values: readonly number[]) => (Math.min(...values) + Math.max(...values)) / 2;
+  const [middleX, middleY] = [middle(corners.map(({ x }) => x)), middle(corners.map(({ y }) => y))];
+  return corners.flatMap((corner) => {
+    const samples = tileAt(picture, corner, stepPx, window);
+    return samples ? [{ samples, quarter: (corner.x > middleX ? 1 : 0) + (corner.y > middleY ? 2 : 0) }] : [];
+  });
+}
 
 /** Upper left corners of tiles, evenly over the picture, that lie whole in it. */
-function tilesIn({ image, sheet }: Outline, sidePx: number): Point[] {
+function tilesIn({ image, sheet }: Outline, stepPx: number): Point[] {
+  const sidePx = TILE * stepPx;
   const quad = image ?? sheet;
   const lines = linesOf(quad);
   const xs = [quad.topLeft.x, quad.topRight.x, quad.bottomRight.x, quad.bottomLeft.x];
@@ -23,7 +35,8 @@ function tilesIn({ image, sheet }: Outline, sidePx: number): Point[] {
   const [left, top] = [Math.ceil(Math.min(...xs)), Math.ceil(Math.min(...ys))];
   const room = (values: readonly number[]) => Math.max(...values) - Math.min(...values) - sidePx;
   const places = (from: number, length: number) => {
-    const count = Math.min(TILES_A_SIDE, Math.max(1, Math.floor((2 * length) / sidePx) + 1));
+    const most = stepPx > 1 ? Math.min(TILES_A_SIDE.coarse, Math.floor(length / sidePx) + 1) : TILES_A_SIDE.fine;
+    const count = Math.min(most, Math.max(1, Math.floor((2 * length) / sidePx) + 1));
     return Array.from({ length: count }, (_, k) => from + Math.floor((length * (k + 0.5)) / count));
   };
   if (room(xs) < 0 || room(ys) < 0) return [];

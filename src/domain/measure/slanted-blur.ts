@@ -19,7 +19,7 @@ import { median, robustSpread } from "./robust.ts";
 export function slantedBlur(picture: Picture, outline: Outline): SlantedBlur | null {
   const window = hannWindow(TILE);
   const transform = new TileTransform(TILE);
-  const tiles = pictureTiles(picture, outline, 1, window);
+  const tiles = pictureTiles(picture, outline, 1, window).map(({ samples }) => samples);
   const roundingPower = (STEPS * stepOf(picture) ** 2 * window.reduce((sum, weight) => sum + weight * weight, 0)) / 12;
   const rings: Rings[] = [];
   for (let index = 0; index + 1 < tiles.length; index += 2)
