@@ -5,6 +5,7 @@ import { maskOf, plainColours } from "./plain-colour.ts";
 import { confirmRectangle, outermost, overlap, type Rectangle } from "./rectangle.ts";
 import type { ReducedCopy } from "./reduced-copy.ts";
 import { type Region, regionOf, wholeCopy } from "./region.ts";
+import { endsRunningOn } from "./runs-on.ts";
 import { smoothGroundDistance } from "./smooth-ground.ts";
 
 /**
@@ -28,17 +29,24 @@ const INSET_PX = 2.5;
  */
 export function findRectangles(copy: ReducedCopy): Rectangle[] {
   const whole = regionOf(copy, wholeCopy(copy), 0);
-  const onGround = unlikeGround(copy, whole, isBeyondDoubt);
+  const isOfPattern = ({ quad, sides }: Rectangle) =>
+    SIDES.reduce((ends, side) => ends + (sides[side] === "frame" ? 0 : endsRunningOn(copy, quad, side, 0)), 0) > MOST_ENDS_RUNNING_ON;
+  const onGround = unlikeGround(copy, whole, isBeyondDoubt).filter((each) => !isOfPattern(each));
   const found = outermost(onGround);
   if (found.length > 0 && found.every(isBeyondDoubt)) return found;
   const masks = plainColours(copy).flatMap((colour) => REACHES.map((reach) => maskOf(copy, colour, reach)));
   const plainPatches = (openPx: number) =>
-    masks.flatMap((mask) => confirmedPatches(copy, mask, whole, openPx)).filter((each) => !isOnFrame(each) || isNearlyTheFrame(copy, each));
+    masks
+      .flatMap((mask) => confirmedPatches(copy, mask, whole, openPx))
+      .filter((each) => (!isOnFrame(each) || isNearlyTheFrame(copy, each)) && !isOfPattern(each));
   const looked = [...onGround, ...plainPatches(1)];
   const kept = outermost(looked);
   if (kept.length > 0 && kept.every((each) => isBeyondDoubt(each) || isClear(each))) return kept;
   return outermost([...looked, ...plainPatches(Math.round(CHECK_SHARE * Math.min(copy.widthPx, copy.heightPx)))]);
 }
+
+/** A line of the ground may pass along one side of a print, at both its ends; the sides of a check run on at four ends and more. Own. */
+const MOST_ENDS_RUNNING_ON = 3;
 
 /** Half the width, as a share of the frame, of what is cut away at last: checks of a cloth that have the paper's colour and touch it. */
 const CHECK_SHARE = 0.035;

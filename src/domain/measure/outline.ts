@@ -32,8 +32,20 @@ export function findOutlines(picture: Picture, context: MeasureContext): Outline
   const found = findRectangles(search.copy).flatMap((rectangle) => printsIn(search, rectangle, 0));
   const fitting = found.some(({ sheet, image }) => fits(search, sheet) || (image && fits(search, image)));
   const whole = fitting ? null : croppedOutline(search, found.length > 0);
+  const [only] = found;
+  if (!whole && only && found.length === 1 && isMisshapen(search, only)) return [doubted(only)];
   return whole ? [whole] : inReadingOrder(found);
 }
+
+/** Proportions so far from those of the catalogued sheet, as a share, are those of something else; nominal sizes and tilts explain less. Own. */
+const MISSHAPEN = 0.15;
+
+/** Seen whole, and neither the sheet nor the picture of the record by its proportions. */
+const isMisshapen = ({ context }: Search, { sheet, sides }: Outline) =>
+  context.sheetWidthMm !== null &&
+  !Object.values(sides).includes("cut-off") &&
+  leastMisfit(sheet, context.sheetWidthMm, context.sheetHeightMm) > MISSHAPEN &&
+  !(leastMisfit(sheet, context.imageWidthMm, context.imageHeightMm) < MISSHAPEN);
 
 /** Has the proportions of the catalogued sheet or picture. */
 const fits = ({ context }: Search, quad: Quad) =>

@@ -1,0 +1,25 @@
+import { expect, test } from "vitest";
+import { cornersOf } from "#domain/measure/lines.ts";
+import { findOutlines } from "#domain/measure/outline.ts";
+import { drawOnGround } from "../../accuracy/ladders/ground.ts";
+
+/** Farthest corner from where it was drawn, px; null where nothing was found. */
+function worstOf(drawn: ReturnType<typeof drawOnGround>) {
+  const [outline] = findOutlines(drawn.picture, drawn.context);
+  if (!outline) return null;
+  const truth = cornersOf(drawn.truth.sheet);
+  const awayPx = Math.max(...cornersOf(outline.sheet).map(({ x, y }, k) => Math.hypot(x - (truth[k]?.x ?? 0), y - (truth[k]?.y ?? 0))));
+  return { awayPx, spreads: awayPx / outline.cornerSpreadPx, isFirm: Object.values(outline.sides).every((side) => side === "seen") };
+}
+
+test("a check of a cloth is not taken for the print on it, nor its line for a side that was seen", () => {
+  for (const seed of [8001]) {
+    const found = worstOf(drawOnGround("checked", 50, seed));
+    expect(found?.awayPx ?? 0).toBeLessThan(100);
+    expect(found?.isFirm ? found.spreads : 0).toBeLessThan(3);
+  }
+});
+
+test("a print on checks much darker than its paper is found, all its sides seen", () => {
+  for (const seed of [2000]) expect(worstOf(drawOnGround("checked", 50, seed))).toMatchObject({ isFirm: true });
+});
