@@ -1,6 +1,6 @@
 import { componentsOf } from "./components.ts";
 import { enclosingQuad } from "./enclosing-quad.ts";
-import { areaOf, cornersOf, distanceTo, endsOf, linesOf, lineThrough, opposite, quadOfLines, SIDES } from "./lines.ts";
+import { areaOf, cornersOf, distanceTo, endsOf, linesOf, lineThrough, opposite, quadOfLines, SIDES, type Side } from "./lines.ts";
 import { maskOf, plainColours } from "./plain-colour.ts";
 import { confirmRectangle, outermost, overlap, type Rectangle } from "./rectangle.ts";
 import type { ReducedCopy } from "./reduced-copy.ts";
@@ -29,8 +29,11 @@ const INSET_PX = 2.5;
  */
 export function findRectangles(copy: ReducedCopy): Rectangle[] {
   const whole = regionOf(copy, wholeCopy(copy), 0);
-  const isOfPattern = ({ quad, sides }: Rectangle) =>
-    SIDES.reduce((ends, side) => ends + (sides[side] === "frame" ? 0 : endsRunningOn(copy, quad, side, 0)), 0) > MOST_ENDS_RUNNING_ON;
+  const isOfPattern = ({ quad, sides }: Rectangle) => {
+    const ends = (side: Side) => (sides[side] === "frame" ? 0 : endsRunningOn(copy, quad, side, 0));
+    const [level, upright] = [ends("top") + ends("bottom"), ends("left") + ends("right")];
+    return level > 0 && upright > 0 && level + upright > MOST_ENDS_RUNNING_ON;
+  };
   const onGround = unlikeGround(copy, whole, isBeyondDoubt).filter((each) => !isOfPattern(each));
   const found = outermost(onGround);
   if (found.length > 0 && found.every(isBeyondDoubt)) return found;
@@ -45,7 +48,10 @@ export function findRectangles(copy: ReducedCopy): Rectangle[] {
   return outermost([...looked, ...plainPatches(Math.round(CHECK_SHARE * Math.min(copy.widthPx, copy.heightPx)))]);
 }
 
-/** A line of the ground may pass along one side of a print, at both its ends; the sides of a check run on at four ends and more. Own. */
+/**
+ * Lines of the ground may pass along a print, at both ends of two opposite sides; a check has them both ways, at four ends and more.
+ * Own.
+ */
 const MOST_ENDS_RUNNING_ON = 3;
 
 /** Half the width, as a share of the frame, of what is cut away at last: checks of a cloth that have the paper's colour and touch it. */

@@ -11,6 +11,7 @@ import type { Picture, Quad } from "./picture.ts";
 import type { MeasureContext, Outline } from "./reading.ts";
 import { overlap, type Rectangle } from "./rectangle.ts";
 import { type ReducedCopy, reducedCopy } from "./reduced-copy.ts";
+import { endsRunningOn } from "./runs-on.ts";
 import type { Search } from "./search.ts";
 import { disagreementOf, leastMisfit } from "./size-as-seen.ts";
 import type { Strip } from "./strip.ts";
@@ -67,8 +68,12 @@ function printsIn(search: Search, rectangle: Rectangle, depth: number, ground: S
     return [outlineFromSheet(search, around, rectangle)];
   if (depth === 0 && !image && isPictureAlone(search, rectangle)) return [outlineFromImage(search, rectangle)];
   const outline = outlineFromSheet(search, tidied(copy, rectangle, image), image);
-  return [!image && lacksBorder(search, rectangle) ? doubted(outline) : outline];
+  return [!image && (lacksBorder(search, rectangle) || mayBeOfPattern(search, rectangle)) ? doubted(outline) : outline];
 }
+
+/** A blank sheet may lie along the lines of a check; only its size in the record tells it from a check then. */
+const mayBeOfPattern = ({ copy, context }: Search, { quad }: Rectangle) =>
+  context.sheetWidthMm === null && SIDES.filter((side) => endsRunningOn(copy, quad, side, 0) === 2).length >= 2;
 
 /** Colours of one paper in one light, as L* and chroma differ between its places. Own. */
 const isAlike = (one: Strip, other: Strip) => Math.abs(one.lightness - other.lightness) < 5 && Math.abs(one.chroma - other.chroma) < 4;
