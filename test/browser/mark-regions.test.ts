@@ -29,6 +29,7 @@ test("places are drawn on the picture by keyboard and by pointer, told as they a
     await page.keyboard.press(key);
   expect(await said.textContent()).toBe("Marked: one place.");
 
+  await page.locator(".marking-surface img").evaluate((picture: HTMLImageElement) => picture.decode());
   const box = await page.locator(".marking-surface img").boundingBox();
   if (!box) throw new Error("the picture is not shown");
   const at = (xMm: number, yMm: number) => [box.x + (xMm / 80) * box.width, box.y + (yMm / 60) * box.height] as const;
