@@ -16,12 +16,12 @@ import { pictureOf } from "../../fixtures/pictures.ts";
 
 const WIDE = { widthMm: 44, heightMm: 52, border: { left: 9, right: 9, top: 9, bottom: 12 }, paper: [0.5, 0.5, 0.47] } as const;
 
-const draw = (gain: number) =>
+const draw = (gain: number, noise = 0.6) =>
   captureSheet({
     print: WIDE,
     ppi: 230,
     seed: 611,
-    noise: 0.6,
+    noise,
     light: { fallOff: 0.1, across: 0.1 },
     cast: [gain, 0.97 * gain, 0.9 * gain],
     ground: [0.02, 0.02, 0.02],
@@ -139,6 +139,16 @@ describe("a capture", () => {
     const narrow = measureCapture(cropped(capture.picture, 31, 22, 17, 40), capture.context);
     expectSame(narrow, TURNED);
     expect(readValue(narrow, "marginMm")).toBeLessThan(readValue(measured, "marginMm") - 2);
+  });
+
+  // the noise of the other capture would hide a movement along a diagonal, so that none is read there
+  test("with little noise shows as little movement turned, cropped and lit brighter", () => {
+    const quiet = draw(1, 0.2);
+    const movement = (picture: Picture) => readValue(measureCapture(picture, quiet.context), "motionMm");
+    const still = movement(quiet.picture);
+    expect(still).toBeLessThanOrEqual(0.05);
+    for (const other of [turned(quiet.picture), cropped(quiet.picture, 31, 22, 17, 40), draw(4 / 3, 0.2).picture])
+      expect(Math.abs(movement(other) - still)).toBeLessThanOrEqual(0.02);
   });
 
   test("stored as PNG and stored again as TIFF reads exactly the same", async () => {
