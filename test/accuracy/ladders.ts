@@ -17,6 +17,7 @@ import {
   tiltLeftLadder,
 } from "./ladders/focus.ts";
 import { faintWindowLadder, lampLadder, veilLadder, windowLadder, windowOverBorderLadder } from "./ladders/glare.ts";
+import { groundLadders } from "./ladders/ground.ts";
 import { keystoneLadder } from "./ladders/keystone.ts";
 import { marginLadder } from "./ladders/margin.ts";
 import { misregistrationLadder } from "./ladders/misregistration.ts";
@@ -55,6 +56,7 @@ export const LADDERS: readonly Ladder[] = [
   lampLadder,
   faintWindowLadder,
   veilLadder,
+  ...groundLadders,
   dustLadder,
   hairLadder,
   ringsLadder,

@@ -2,46 +2,67 @@ import { MEASURE_NAMES, MEASURES, type MeasureName } from "#domain/measure/catal
 import { median } from "#domain/measure/robust.ts";
 import { climb, type Ladder, type Rung, readValue } from "./ladder.ts";
 import { LADDERS } from "./ladders.ts";
+import { asked, head, row, today, writeSection } from "./results-file.ts";
 import { rankCorrelation } from "./statistics.ts";
 
-// Prints how every measure follows a defect of known strength, and which measures another defect disturbs.
-// Run: npm run accuracy [-- part of a defect's name]. The seeds here are used for nothing else.
+// How every measure follows a defect of known strength, and which measures another defect disturbs, as Markdown.
+// Run: npm run accuracy [-- part of a defect's name | -- --write test/accuracy/RESULTS.md]. The seeds here are used for nothing else.
 
 const SEEDS = [9101, 9102, 9103];
 
-const asked = process.argv[2] ?? "";
-const climbed = LADDERS.filter(({ defect }) => defect.includes(asked)).map((ladder) => ({ ladder, rungs: climb(ladder, SEEDS) }));
+const { part, file } = asked(process.argv.slice(2));
+const ladders = LADDERS.filter(({ defect }) => defect.includes(part));
+const climbed = ladders.map((ladder, index) => {
+  const started = Date.now();
+  const rungs = climb(ladder, SEEDS);
+  const seconds = Math.round((Date.now() - started) / 1000);
+  console.error(`${index + 1} of ${ladders.length}: ${ladder.defect}, ${rungs.length} captures, ${seconds} s`);
+  return { ladder, rungs };
+});
 
-console.log("| defect | measure | levels | median read at each level | worst error | rank correlation | absent |");
-console.log("| --- | --- | --- | --- | --- | --- | --- |");
-for (const { ladder, rungs } of climbed) for (const read of ladder.reads) console.log(followed(ladder, rungs, read));
+const made = `Made on ${today()} by \`npm run accuracy\` with the seeds ${SEEDS.join(", ")}; each level is drawn once for each seed.`;
+const followedTables = climbed.flatMap(({ ladder, rungs }) => ladder.reads.map((read) => followed(ladder, rungs, read)));
+const crossTalk = [
+  head(["defect", "strongest", "measure", "without", "with"]),
+  ...climbed.flatMap(({ ladder, rungs }) => disturbed(ladder, rungs)),
+];
+tell("One capture", [made, ...followedTables].join("\n\n"));
+tell(
+  "What another defect disturbs",
+  `${made} Readings moved by a defect that is not theirs: the median at the strongest level against that at the first, where it moved by more than the
+scatter between seeds and a twentieth of itself. Not all are faults: a capture lit unevenly has another tonal range.\n\n${crossTalk.join("\n")}`,
+);
 
-console.log("\nReadings that a defect moves which is not theirs (median at the strongest level against none):\n");
-console.log("| defect | measure | without | with |");
-console.log("| --- | --- | --- | --- |");
-for (const { ladder, rungs } of climbed) for (const line of disturbed(ladder, rungs)) console.log(line);
+function tell(heading: string, body: string): void {
+  console.log(`## ${heading}\n\n${body}\n`);
+  if (file) writeSection(file, heading, body);
+}
 
 function followed({ defect, levels, levelUnit }: Ladder, rungs: readonly Rung[], { measure, truth }: Ladder["reads"][number]): string {
-  const pairs = rungs.flatMap(({ level, measured }) => {
-    const value = readValue(measured, measure);
-    return Number.isNaN(value) ? [] : [[level, value] as const];
+  const read = rungs.map(({ level, measured }) => ({ level, value: readValue(measured, measure) }));
+  const pairs = read.flatMap(({ level, value }) => (Number.isNaN(value) ? [] : [[level, value] as const]));
+  const lines = levels.map((level) => {
+    const here = read.filter((each) => each.level === level);
+    const values = here.map(({ value }) => value).filter((value) => !Number.isNaN(value));
+    const errors = values.map((value) => Math.abs(value - truth(level))).filter((error) => !Number.isNaN(error));
+    return row([
+      level,
+      Number.isNaN(truth(level)) ? "no figure" : truth(level).toFixed(MEASURES[measure].decimals),
+      shown(measure, middle(values)),
+      errors.length > 0 ? shown(measure, Math.max(...errors)) : "",
+      `${here.length - values.length} of ${here.length}`,
+    ]);
   });
-  const errors = pairs.map(([level, value]) => Math.abs(value - truth(level))).filter((error) => !Number.isNaN(error));
-  const medians = levels.map((level) => shown(measure, middle(pairs.filter(([at]) => at === level).map(([, value]) => value))));
-  const cells = [
-    defect,
-    measure,
-    `${levels.join(", ")} ${levelUnit}`,
-    medians.join(", "),
-    errors.length > 0 ? shown(measure, Math.max(...errors)) : "no figure",
-    rankCorrelation(pairs).toFixed(2),
-    `${rungs.length - pairs.length} of ${rungs.length}`,
-  ];
-  return `| ${cells.join(" | ")} |`;
+  const correlation = rankCorrelation(pairs);
+  return [
+    `### ${defect}: \`${measure}\``,
+    `Rank correlation of level and reading: ${Number.isNaN(correlation) ? "none, as one of them never changes" : correlation.toFixed(2)}.`,
+    [head([`level, ${levelUnit}`, "truth", "median reading", "worst error", "absent"]), ...lines].join("\n"),
+  ].join("\n\n");
 }
 
 /** A median moved by more than the scatter between seeds and a twentieth of itself. */
-function disturbed({ defect, reads, levels }: Ladder, rungs: readonly Rung[]): string[] {
+function disturbed({ defect, reads, levels, levelUnit }: Ladder, rungs: readonly Rung[]): string[] {
   const [none, strongest] = [levels[0], levels.at(-1)];
   return MEASURE_NAMES.filter((name) => !reads.some(({ measure }) => measure === name)).flatMap((name) => {
     const at = (level: number | undefined) => rungs.filter((rung) => rung.level === level).map(({ measured }) => readValue(measured, name));
@@ -50,7 +71,9 @@ function disturbed({ defect, reads, levels }: Ladder, rungs: readonly Rung[]): s
     const scatter = Math.max(...before) - Math.min(...before);
     const isSame = change <= Math.max(scatter, Math.abs(middle(before)) / 20, 10 ** -MEASURES[name].decimals);
     const isAbsent = Number.isNaN(middle(before)) && Number.isNaN(middle(after));
-    return isSame || isAbsent ? [] : [`| ${defect} | ${name} | ${shown(name, middle(before))} | ${shown(name, middle(after))} |`];
+    return isSame || isAbsent
+      ? []
+      : [row([defect, `${strongest} ${levelUnit}`, `\`${name}\``, shown(name, middle(before)), shown(name, middle(after))])];
   });
 }
 

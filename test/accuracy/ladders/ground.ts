@@ -1,5 +1,6 @@
 import { type CapturedSheet, captureSheet, SMALL } from "../../fixtures/captured-sheet.ts";
 import { type BackgroundKind, backgroundAt, type Rgb } from "../../fixtures/picture-scenes.ts";
+import type { Ladder } from "../ladder.ts";
 
 export type GroundKind = "plain" | "checked" | "wood grain" | "cloth";
 export const GROUND_KINDS: readonly GroundKind[] = ["plain", "checked", "wood grain", "cloth"];
@@ -66,3 +67,15 @@ function meanOf(texture: BackgroundKind, seed: number): Rgb {
   }
   return sum;
 }
+
+/** Grounds ever nearer to the paper: how much of the print is still told from them, and how well its size is. */
+export const groundLadders: readonly Ladder[] = GROUND_KINDS.map((kind) => ({
+  defect: `ground nearly as light as the paper: ${kind}`,
+  reads: [
+    { measure: "sidesSeen", truth: () => 4 },
+    { measure: "samplingPpi", truth: () => 200 },
+  ],
+  levels: GROUND_CONTRASTS,
+  levelUnit: "L* darker than the paper",
+  draw: (level, seed) => drawOnGround(kind, level, seed),
+}));
