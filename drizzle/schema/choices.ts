@@ -82,7 +82,7 @@ export const choices = sqliteTable(
     reason: text(),
     /** one plain sentence */
     sentence: text().notNull(),
-    /** desirability per capture and measure, failed requirements, domination: domain/master/choose.ts */
+    /** desirability per capture and measure, failed requirements, domination, doubt: domain/master/judgement.ts */
     explanation: text({ mode: "json" }).$type<unknown>().notNull(),
     createdAt: createdAt(),
     supersededAt: moment(),

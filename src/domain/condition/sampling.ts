@@ -1,3 +1,5 @@
+import { seeded } from "../seeded.ts";
+
 /** Two-sided quantiles of the normal distribution for the confidences offered (any table of the normal distribution). */
 const QUANTILES = { 90: 1.644854, 95: 1.959964, 99: 2.575829 } as const;
 export const CONFIDENCES = [90, 95, 99] as const;
@@ -41,17 +43,6 @@ export function drawSample<T>(from: readonly T[], size: number, seed: number): T
     [left[drawn], left[other]] = [left[other] as T, left[drawn] as T];
   }
   return left.slice(0, size);
-}
-
-/** Uniform numbers in [0, 1): mulberry32, public domain, from memory. */
-function seeded(seed: number): () => number {
-  let state = seed >>> 0;
-  return () => {
-    state = (state + 0x6d2b79f5) >>> 0;
-    let t = Math.imul(state ^ (state >>> 15), state | 1);
-    t ^= t + Math.imul(t ^ (t >>> 7), t | 61);
-    return ((t ^ (t >>> 14)) >>> 0) / 4294967296;
-  };
 }
 
 export const INTERVAL_SOURCE =

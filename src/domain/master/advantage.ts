@@ -7,7 +7,7 @@ import type { Verdict } from "./judgement.ts";
  * A worthless value counts this much and not 0, so that one bad measure does not hide how two
  * captures differ in all others; what must not happen at all is a requirement (own choice).
  */
-const LEAST = 0.01;
+export const LEAST = 0.01;
 
 export type Part = {
   readonly measure: string;

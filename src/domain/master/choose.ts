@@ -1,92 +1,33 @@
 import type { AimLimit } from "../aim/aim.ts";
-import type { Reading } from "../measure/reading.ts";
 import { advantage } from "./advantage.ts";
-import { overallDesirability } from "./desirability.ts";
-import { dominates } from "./dominates.ts";
-import type { Judgement, Verdict } from "./judgement.ts";
-import { shortfall } from "./requirements.ts";
-import { shown } from "./shown.ts";
+import type { Judgement, Ruling } from "./judgement.ts";
+import { type Candidate, rule } from "./rule.ts";
+import { SURE_ENOUGH, sureness } from "./sureness.ts";
+import { turningPoint } from "./turning-point.ts";
 
-/** A capture that may become master, with its current readings by measure. */
-export type Candidate = {
-  readonly captureId: number;
-  readonly fileName: string;
-  readonly readings: ReadonlyMap<string, Reading>;
-};
+export type { Candidate } from "./rule.ts";
 
-/**
- * Chooses the master among the captures of one side of a print.
- *
- * 1. A capture that does not meet a requirement, or does not show it, is out.
- * 2. A capture that another one beats (see dominates.ts) is out.
- * 3. Each one left is compared with each other on the measures both show; the master is the one
- *    whose worst comparison is best. Where all show the same measures this is the one with the
- *    highest overall desirability. Ties go to the capture taken in first.
- *
- * What follows: the order of the captures does not matter; a beaten capture is never master, and
- * adding or removing one changes nothing; a master that wins every comparison stays master when
- * one of its measures gets better. Only where captures show different measures can they beat each
- * other in a circle, and there the last does not always hold.
- */
+/** The master among the captures of one side of a print by the rule, how sure that is, what decided it, and what would turn it. */
 export function choose(candidates: readonly Candidate[], aim: readonly AimLimit[]): Judgement {
-  const limits = aim.filter((limit) => limit.provedBy === "print");
-  const judged = candidates.map((candidate) => judge(candidate, limits)).toSorted((a, b) => a.captureId - b.captureId);
-  const passing = judged.filter((verdict) => verdict.shortfalls.length === 0);
-  const verdicts = judged.map((verdict) => ({ ...verdict, beatenBy: beaten(verdict, passing, limits) }));
-  const master = leader(passing, limits);
-  const runnerUp = master && leastBehind(master, passing, limits);
+  const ruling = rule(candidates, aim);
+  const sure = sureness(candidates, aim, ruling);
   return {
-    masterId: master?.captureId ?? null,
-    runnerUpId: runnerUp?.verdict.captureId ?? null,
-    bestId: (master ?? nearestToPassing(judged, limits))?.captureId ?? null,
-    closeCall: runnerUp !== null && Math.abs(runnerUp.behind.value) <= runnerUp.behind.spread,
-    verdicts,
-    needTarget: aim.filter((limit) => limit.provedBy === "target").map((limit) => limit.measure),
+    ...ruling,
+    sureness: sure,
+    closeCall: sure !== null && sure < SURE_ENOUGH,
+    decisive: decisiveMeasure(ruling, aim),
+    turn: turningPoint(candidates, aim, ruling),
   };
 }
 
-function judge({ captureId, fileName, readings }: Candidate, limits: readonly AimLimit[]): Verdict {
-  const measures = limits.map((limit) => shown(limit, readings.get(limit.measure)));
-  const counting = limits.flatMap(({ weight }, index) => {
-    const desirability = measures[index]?.desirability ?? null;
-    return desirability === null ? [] : [{ desirability, weight }];
-  });
-  const shortfalls = limits.flatMap((limit, index) => {
-    const measured = measures[index];
-    const short = measured ? shortfall(limit, measured) : null;
-    return short ? [short] : [];
-  });
-  return { captureId, fileName, measures, shortfalls, beatenBy: null, overall: overallDesirability(counting) };
-}
-
-/** The first taken in of those that beat it, among those that may be master. */
-function beaten(verdict: Verdict, passing: readonly Verdict[], limits: readonly AimLimit[]): number | null {
-  if (verdict.shortfalls.length > 0) return null;
-  return passing.find((other) => dominates(other, verdict, limits))?.captureId ?? null;
-}
-
-/** The unbeaten one whose worst comparison with the other unbeaten ones is best; null when there is none. */
-function leader(among: readonly Verdict[], limits: readonly AimLimit[]): Verdict | null {
-  const unbeaten = among.filter((verdict) => !among.some((other) => dominates(other, verdict, limits)));
-  const worstOf = (verdict: Verdict) =>
-    Math.min(...unbeaten.filter((other) => other !== verdict).map((other) => advantage(verdict, other, limits).value));
-  const ranked = unbeaten.map((verdict) => ({ verdict, worst: worstOf(verdict) })).toSorted((a, b) => b.worst - a.worst);
-  return ranked[0]?.verdict ?? null;
-}
-
-/** The one that the master is least ahead of. */
-function leastBehind(master: Verdict, among: readonly Verdict[], limits: readonly AimLimit[]) {
-  const others = among
-    .filter((other) => other !== master)
-    .map((verdict) => ({ verdict, behind: advantage(master, verdict, limits) }))
-    .toSorted((a, b) => a.behind.value - b.behind.value);
-  return others[0] ?? null;
-}
-
-function nearestToPassing(judged: readonly Verdict[], limits: readonly AimLimit[]): Verdict | null {
-  const fewest = Math.min(...judged.map((verdict) => verdict.shortfalls.length));
-  return leader(
-    judged.filter((verdict) => verdict.shortfalls.length === fewest),
-    limits,
-  );
+/** The measure that speaks loudest for the master against the runner-up; null where nothing does. */
+function decisiveMeasure({ verdicts, masterId, runnerUpId }: Ruling, aim: readonly AimLimit[]): string | null {
+  const [master, runnerUp] = [masterId, runnerUpId].map((id) => verdicts.find(({ captureId }) => captureId === id));
+  if (!master || !runnerUp) return null;
+  const [loudest] = advantage(
+    master,
+    runnerUp,
+    aim.filter((limit) => limit.provedBy === "print"),
+  ).parts;
+  return loudest && loudest.weighs > 0 ? loudest.measure : null;
 }

@@ -13,7 +13,8 @@ export function explain(judgement: Judgement, aim: readonly AimLimit[]): string 
   const limits = aim.filter((limit) => limit.provedBy === "print");
   const find = (id: number | null) => judgement.verdicts.find((verdict) => verdict.captureId === id) ?? null;
   const master = find(judgement.masterId);
-  if (!master) return whyNone(find(judgement.bestId), judgement.verdicts.length);
+  if (!master)
+    return `${whyNone(find(judgement.bestId), judgement.verdicts.length)}${judgement.closeCall ? " Whether it falls short is too close to call." : ""}`;
   const runnerUp = find(judgement.runnerUpId);
   if (!runnerUp) return whyAlone(master, judgement.verdicts.length);
   return whyBetter(master, runnerUp, limits, judgement.closeCall);

@@ -37,24 +37,45 @@ const verdict = z.object({
   overall: z.number().nullable(),
 });
 
-/** How the captures of one side of a print compare for one purpose: what choices keep as their explanation. */
-export const judgementSchema = z.object({
+/** What the rule says of the captures of one side of a print for one purpose. */
+const rulingSchema = z.object({
   /** the master; null when no capture meets the requirements */
   masterId: z.number().int().nullable(),
   /** the capture that comes nearest to the master */
   runnerUpId: z.number().int().nullable(),
   /** the master, or else the capture that is nearest to meeting the requirements; null without captures */
   bestId: z.number().int().nullable(),
-  /** true when master and runner-up differ by less than their readings are sure of */
-  closeCall: z.boolean(),
   /** by capture id */
   verdicts: z.array(verdict),
   /** measures of the aim that no capture of a print can prove: they need a target check of the set-up */
   needTarget: z.array(z.string()),
 });
 
+/** A change of one number, with everything else as it is, that makes the rule choose otherwise. */
+const change = z.object({ measure: z.string(), from: z.number(), to: z.number() });
+const turn = z.object({
+  /** the smallest change of one reading, as a share of the range in which the aim counts the measure; null: none would do */
+  reading: change.extend({ captureId: z.number().int() }).nullable(),
+  /** the smallest change of one weight, as a ratio; null: none would do */
+  weight: change.nullable(),
+});
+
+/** How the captures compare and how far that is to be trusted: what choices keep as their explanation. */
+export const judgementSchema = rulingSchema.extend({
+  /** share of chances in which the doubts of the readings leave the answer as it is, 0 to 1; null: nothing was judged */
+  sureness: z.number().min(0).max(1).nullable().default(null),
+  /** true when that is too little: a person should look */
+  closeCall: z.boolean(),
+  /** the measure that speaks loudest for the master against the runner-up */
+  decisive: z.string().nullable().default(null),
+  /** null in choices made before it was kept, and where there is no master */
+  turn: turn.nullable().default(null),
+});
+
 export type Measured = z.infer<typeof measured>;
 /** A requirement that a capture does not meet. */
 export type Shortfall = z.infer<typeof shortfall>;
 export type Verdict = z.infer<typeof verdict>;
+export type Ruling = z.infer<typeof rulingSchema>;
+export type Turn = z.infer<typeof turn>;
 export type Judgement = z.infer<typeof judgementSchema>;

@@ -4,6 +4,7 @@ import { SIDES, type Side } from "#domain/capture/capture.ts";
 import type { Choice } from "#domain/master/choice.ts";
 import { type Candidate, choose } from "#domain/master/choose.ts";
 import { explain } from "#domain/master/explain.ts";
+import type { Turn } from "#domain/master/judgement.ts";
 import type { Queryable } from "#drizzle/client.ts";
 import { currentAims } from "#drizzle/queries/aims.ts";
 import { candidatesOfPrint, listPrintsToChooseFor } from "#drizzle/queries/candidates.ts";
@@ -18,6 +19,11 @@ export type ChosenMaster = {
   captureId: number | null;
   decidedBy: "rule" | "person";
   sentence: string;
+  /** how sure the rule is, what decided, and what would turn it: see domain/master/judgement.ts */
+  sureness: number | null;
+  closeCall: boolean;
+  decisive: string | null;
+  turn: Turn | null;
 };
 
 /**
@@ -38,15 +44,24 @@ function choosePrint(tx: Queryable, context: Context, printId: number, aims: rea
     aims.flatMap((aim) => {
       const held = current.find((choice) => choice.side === side && choice.purpose.id === aim.purpose.id) ?? null;
       if (candidates[side].length === 0 && held === null) return [];
-      const { captureId, decidedBy, sentence } = settle(tx, context, { printId, side, aim, candidates: candidates[side], held });
-      return [{ printId, side, purpose: aim.purpose.key, captureId, decidedBy, sentence }];
+      const { captureId, decidedBy, sentence, explanation } = settle(tx, context, {
+        printId,
+        side,
+        aim,
+        candidates: candidates[side],
+        held,
+      });
+      const { sureness, closeCall, decisive, turn } = explanation;
+      return [{ printId, side, purpose: aim.purpose.key, captureId, decidedBy, sentence, sureness, closeCall, decisive, turn }];
     }),
   );
 }
 
 type Case = { printId: number; side: Side; aim: Aim; candidates: readonly Candidate[]; held: Choice | null };
 
-function settle(tx: Queryable, context: Context, { held, candidates, ...of }: Case): Pick<Choice, "captureId" | "decidedBy" | "sentence"> {
+type Settled = Pick<Choice, "captureId" | "decidedBy" | "sentence" | "explanation">;
+
+function settle(tx: Queryable, context: Context, { held, candidates, ...of }: Case): Settled {
   if (held?.decidedBy === "person" && candidates.some((candidate) => candidate.captureId === held.captureId)) return held;
   const made = choiceByRule({ ...of, candidates });
   if (held && isSame(held, made)) return held;

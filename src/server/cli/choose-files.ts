@@ -1,5 +1,6 @@
 import { PUBLISHED_AIMS } from "#domain/aim/published.ts";
 import { type ChoiceReport, choiceReport } from "#domain/master/choice-report.ts";
+import { surenessInWords } from "#domain/master/doubt-in-words.ts";
 import { comparePlainFiles } from "../plain-files/measure-plain-files.ts";
 import type { SaidOfPrint } from "../plain-files/read-plain-file.ts";
 import { type FilesMeasured, measureFiles } from "./measure-files.ts";
@@ -26,11 +27,13 @@ export async function answerChoice(
   return { ...all, hasAll: reports.every(({ master }) => master !== null) };
 }
 
-function inWords({ purpose, sentence, order }: ChoiceReport): string {
+function inWords({ purpose, sentence, turn, order, ...doubt }: ChoiceReport): string {
   const lines = order.map(({ file, overall, shortfalls, beatenBy }, index) => {
     const standing = overall === null ? "nothing to judge" : `${Math.round(overall * 100)} of 100`;
     const why = [...shortfalls, ...(beatenBy === null ? [] : [`${beatenBy} is as good or better in everything shown`])];
     return `  ${index + 1}. ${file}  ${standing}${why.length > 0 ? `; ${why.join("; ")}` : ""}`;
   });
-  return `${purpose}: ${sentence}\n${lines.join("\n")}\n`;
+  const sure = surenessInWords(doubt, doubt.master !== null);
+  const why = [sentence, sure, turn?.sentence].filter((each) => each != null).join(" ");
+  return `${purpose}: ${why}\n${lines.join("\n")}\n`;
 }

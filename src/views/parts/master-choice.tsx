@@ -1,6 +1,7 @@
 import type { Aim, AimLimit } from "#domain/aim/aim.ts";
 import type { Side } from "#domain/capture/capture.ts";
 import type { Choice } from "#domain/master/choice.ts";
+import { surenessInWords, turnInWords } from "#domain/master/doubt-in-words.ts";
 import { labelOf, limitInWords, standing } from "./aim-words.ts";
 import type { ShownCapture } from "./capture-card.tsx";
 import { ChoiceField, type FormState, LongField } from "./field.tsx";
@@ -50,6 +51,7 @@ function Decision({ printId, side, aim, choice, captures }: Props & { choice: Ch
         </p>
       )}
       <p>{choice.sentence}</p>
+      {choice.decidedBy === "rule" ? <Doubt choice={choice} /> : null}
       {choice.decidedBy === "person" ? (
         <p>
           Decided by {choice.who ?? "a keeper"}, <Moment at={choice.createdAt} />.
@@ -74,6 +76,18 @@ function Decision({ printId, side, aim, choice, captures }: Props & { choice: Ch
           </button>
         </form>
       ) : null}
+    </>
+  );
+}
+
+/** How sure the rule is, and what would have it choose otherwise. */
+function Doubt({ choice }: { choice: Choice }) {
+  const sure = surenessInWords(choice.explanation, choice.captureId !== null);
+  const turn = turnInWords(choice.explanation);
+  return (
+    <>
+      {sure ? <p class={choice.explanation.closeCall ? "too-close" : "small soft"}>{sure}</p> : null}
+      {turn ? <p class="small soft">{turn}</p> : null}
     </>
   );
 }

@@ -73,6 +73,9 @@ describe("files beside no collection", () => {
     const report = JSON.parse(answer);
     expect(problemsOf("choice-report", report)).toEqual([]);
     expect(report).toMatchObject({ purpose: "screen", master: paths[0], order: [{ file: paths[0] }, { file: paths[1] }] });
+    expect(report.sureness).toBeGreaterThan(0.5);
+    expect(report.closeCall).toBe(report.sureness < 0.9);
+    expect(report.turn.sentence).toMatch(/^It would turn if .* in .*(even|soft)\.png were .* instead of /);
     expect(code).toBe(0);
     const all = await solander(["choose", "--files", ...paths, ...SHEET]);
     expect(all.code).toBe(1); // too few pixels for a preservation master

@@ -45,6 +45,21 @@ test("the page names the master, the runner-up and one sentence of why", async (
   expect(words(html)).toContain("Master: preservation master, reproduction, screen");
 });
 
+test("a choice says how sure it is and what would turn it, and asks a person where it is too close to call", async () => {
+  const context = emptyCollection();
+  const printId = keptPrint(context.db, "1978.001");
+  measuredCapture(context.db, printId, { ...GOOD_ENOUGH, samplingPpi: 500 }, { fileName: "one.tif" });
+  measuredCapture(context.db, printId, { ...GOOD_ENOUGH, samplingPpi: 500 }, { fileName: "other.tif" });
+  chooseMasters(context);
+  const page = async () => words(await (await createApp(context).request(`/prints/${printId}`)).text());
+  // alike in everything: even chances, and a pixel more would turn it
+  expect(await page()).toContain("it stays the master in only 50 of 100 chances: a person should look.");
+  measuredCapture(context.db, printId, { ...GOOD_ENOUGH, samplingPpi: 590 }, { fileName: "third.tif" });
+  chooseMasters(context);
+  expect(await page()).toContain("Sure: no reading is so doubtful that it could change this.");
+  expect(await page()).toMatch(/It would turn if \S.* instead of /);
+});
+
 test("cautions stand before the record, with level word, source and the line that defers", async () => {
   const { page } = judgedPrint();
   const text = words(await page());

@@ -1,6 +1,6 @@
 import { describe, expect, test } from "vitest";
-import type { Candidate } from "#domain/master/choose.ts";
-import { choose } from "#domain/master/choose.ts";
+import type { Candidate } from "#domain/master/rule.ts";
+import { rule } from "#domain/master/rule.ts";
 import type { MeasureName } from "#domain/measure/catalogue.ts";
 import { COUNTING, capture, seeded } from "./captures.ts";
 
@@ -43,7 +43,7 @@ describe.each([
     let beatenSeen = 0;
     for (let round = 0; round < ROUNDS; round++) {
       const rows = table(random, absent);
-      const { masterId } = choose(candidates(rows), COUNTING);
+      const { masterId } = rule(candidates(rows), COUNTING);
       const master = rows[(masterId ?? 0) - 1];
       if (!master) throw new Error("no master");
       expect(rows.filter((other) => beats(other, master))).toEqual([]);
@@ -56,7 +56,7 @@ describe.each([
     const random = seeded(2);
     for (let round = 0; round < ROUNDS; round++) {
       const given = candidates(table(random, absent));
-      expect(choose(shuffled(given, random), COUNTING)).toEqual(choose(given, COUNTING));
+      expect(rule(shuffled(given, random), COUNTING)).toEqual(rule(given, COUNTING));
     }
   });
 
@@ -70,8 +70,8 @@ describe.each([
       const worse: Row = Object.fromEntries(
         kept.map((measure) => [measure, (better[measure] as number) + (measure === "noiseDeltaL" ? 7 : -7)]),
       );
-      const before = choose(candidates(rows), COUNTING);
-      const after = choose(candidates([...rows, worse]), COUNTING);
+      const before = rule(candidates(rows), COUNTING);
+      const after = rule(candidates([...rows, worse]), COUNTING);
       expect(after.masterId).toBe(before.masterId);
     }
   });
@@ -83,7 +83,7 @@ function dethroned(absent: number, counts: (rows: readonly Row[], masterId: numb
   let [tried, lost] = [0, 0];
   for (let round = 0; round < ROUNDS; round++) {
     const rows = table(random, absent);
-    const masterId = choose(candidates(rows), COUNTING).masterId as number;
+    const masterId = rule(candidates(rows), COUNTING).masterId as number;
     const shown = MEASURES.filter((measure) => rows[masterId - 1]?.[measure] !== undefined);
     if (shown.length === 0 || !counts(rows, masterId)) continue;
     const measure = shown[Math.floor(random() * shown.length)] as (typeof MEASURES)[number];
@@ -93,7 +93,7 @@ function dethroned(absent: number, counts: (rows: readonly Row[], masterId: numb
         : row,
     );
     tried++;
-    if (choose(candidates(better), COUNTING).masterId !== masterId) lost++;
+    if (rule(candidates(better), COUNTING).masterId !== masterId) lost++;
   }
   return { tried, lost };
 }
@@ -111,7 +111,7 @@ test("over tables with holes, a master that wins every comparison stays master w
       const pair = candidates(rows).filter(({ captureId }) => captureId === masterId || captureId === index + 1);
       // taken in last, so that a tie is not a win
       const asLast = pair.map((each) => (each.captureId === masterId ? { ...each, captureId: 1000 } : each));
-      return choose(asLast, COUNTING).masterId === 1000 || beats(rows[masterId - 1] as Row, row);
+      return rule(asLast, COUNTING).masterId === 1000 || beats(rows[masterId - 1] as Row, row);
     });
   const { tried, lost } = dethroned(0.35, winsEvery);
   expect(tried).toBeGreaterThan(ROUNDS / 4);

@@ -1,0 +1,97 @@
+import type { AimLimit } from "../aim/aim.ts";
+import { isPresent, type Present, type Reading } from "../measure/reading.ts";
+import { seeded } from "../seeded.ts";
+import { advantage } from "./advantage.ts";
+import { dominates } from "./dominates.ts";
+import type { Ruling, Shortfall, Verdict } from "./judgement.ts";
+import { type Candidate, rule } from "./rule.ts";
+
+export const SURENESS_SOURCE =
+  "JCGM 101:2008 (Supplement 1 to the Guide to the expression of uncertainty in measurement), propagation of distributions by a Monte Carlo method, clauses 6.4.7 and 7 (from memory)";
+
+/** A choice that fewer chances than this leave as it is, is too close to call (own choice). */
+export const SURE_ENOUGH = 0.9;
+
+/** Enough to know a share of 0.9 to ± 0.015 (one standard deviation of a share, √(p (1 − p) / n)). */
+const DRAWS = 400;
+const SEED = 1980;
+
+/** Captures farther behind have no chance that would be seen in so few draws, and each costs time (own choice). */
+const MOST_CONTENDERS = 8;
+
+/** A requirement missed or met by more than this many spreads is not in doubt. */
+const IN_DOUBT = 3;
+
+/**
+ * How sure an answer of the rule is: every reading is drawn anew from what it may truly be, the whole rule is run again, and the share of
+ * draws with the same answer is counted. Readings vary independently, normally, with their spread as the standard deviation: measures give
+ * one or two of it, never less. A fair reading that tells no spread is doubted by a tenth of its value (own choice); a firm one is taken as
+ * it is. Where nothing speaks for either of two, the chance is a half. Always the same numbers for the same readings, in any order.
+ * @returns 0 to 1; null where nothing was read that could be judged
+ */
+export function sureness(candidates: readonly Candidate[], aim: readonly AimLimit[], ruling: Ruling): number | null {
+  if (ruling.verdicts.every(({ overall }) => overall === null)) return null;
+  const limits = aim.filter((limit) => limit.provedBy === "print");
+  if (isTied(ruling, limits)) return 0.5;
+  const contenders = contendersOf(candidates, ruling, limits);
+  const doubted = contenders.map((candidate) => ({ candidate, readings: doubtedReadings(candidate, limits) }));
+  if (doubted.every(({ readings }) => readings.length === 0)) return 1;
+  // only what the aim asks for is copied in each draw
+  const asked = new Map(contenders.map(({ captureId, readings }) => [captureId, askedOf(readings, limits)]));
+  const normal = normalNumbers(SEED);
+  let same = 0;
+  for (let draw = 0; draw < DRAWS; draw++) {
+    const drawn = doubted.map(({ candidate, readings }) => {
+      const varied = new Map<string, Reading>(asked.get(candidate.captureId));
+      for (const reading of readings) varied.set(reading.name, { ...reading, value: reading.value + normal() * doubtOf(reading) });
+      return { ...candidate, readings: varied };
+    });
+    if (rule(drawn, limits).masterId === ruling.masterId) same++;
+  }
+  return same / DRAWS;
+}
+
+/** By capture id: the master, those it is least ahead of, and those whose shortfalls are in doubt. */
+function contendersOf(candidates: readonly Candidate[], { verdicts, bestId }: Ruling, limits: readonly AimLimit[]): Candidate[] {
+  const best = verdicts.find(({ captureId }) => captureId === bestId);
+  const behind = (verdict: Verdict | undefined) =>
+    best && verdict && verdict !== best ? advantage(best, verdict, limits).value : -Infinity;
+  return candidates
+    .map((candidate) => ({ candidate, verdict: verdicts.find(({ captureId }) => captureId === candidate.captureId) }))
+    .filter(({ candidate, verdict }) => verdict?.shortfalls.every((short) => isInDoubt(short, candidate)))
+    .toSorted((a, b) => behind(a.verdict) - behind(b.verdict))
+    .slice(0, MOST_CONTENDERS)
+    .map(({ candidate }) => candidate)
+    .toSorted((a, b) => a.captureId - b.captureId);
+}
+
+function isInDoubt({ measure, required, value }: Shortfall, { readings }: Candidate): boolean {
+  const reading = readings.get(measure);
+  return value !== null && isPresent(reading) && Math.abs(value - required) <= IN_DOUBT * doubtOf(reading);
+}
+
+/** Master and runner-up are alike in all that counts. */
+function isTied({ verdicts, masterId, runnerUpId }: Ruling, limits: readonly AimLimit[]): boolean {
+  const [master, runnerUp] = [masterId, runnerUpId].map((id) => verdicts.find(({ captureId }) => captureId === id));
+  return !!master && !!runnerUp && advantage(master, runnerUp, limits).value === 0 && !dominates(master, runnerUp, limits);
+}
+
+const askedOf = (readings: Candidate["readings"], limits: readonly AimLimit[]): [string, Reading][] =>
+  limits.flatMap(({ measure }): [string, Reading][] => {
+    const reading = readings.get(measure);
+    return reading ? [[measure, reading]] : [];
+  });
+
+const doubtedReadings = ({ readings }: Candidate, limits: readonly AimLimit[]): Present[] =>
+  limits.flatMap(({ measure }) => {
+    const reading = readings.get(measure);
+    return isPresent(reading) && reading.reliability !== "weak" && doubtOf(reading) > 0 ? [reading] : [];
+  });
+
+const doubtOf = ({ value, spread, reliability }: Present): number => spread ?? (reliability === "firm" ? 0 : Math.abs(value) / 10);
+
+/** Normal numbers of mean 0 and standard deviation 1. Source: G. E. P. Box and M. E. Muller, Annals of Mathematical Statistics 29, 1958, 610–611. */
+function normalNumbers(seed: number): () => number {
+  const random = seeded(seed);
+  return () => Math.sqrt(-2 * Math.log(1 - random())) * Math.cos(2 * Math.PI * random());
+}
