@@ -18,9 +18,9 @@ export function ageSheet(raster: Raster, drawing: PrintDrawing, ageing: Ageing):
   }
 }
 
-export function markSheet(raster: Raster, pxPerMm: number, marks: readonly Mark[], seed: number): void {
+export function markSheet(raster: Raster, pxPerMm: number, marks: readonly Mark[], seed: number, ageing: Ageing): void {
   for (const mark of marks) {
-    if (mark.kind === "stain") stain(raster, pxPerMm, mark);
+    if (mark.kind === "stain") stain(raster, pxPerMm, mark.growing ? { ...mark, radiusMm: mark.radiusMm * ageing } : mark);
     else if (mark.kind === "foxing") fox(raster, pxPerMm, mark, seed);
     else drawLine(raster, pxPerMm, mark);
   }
@@ -28,6 +28,7 @@ export function markSheet(raster: Raster, pxPerMm: number, marks: readonly Mark[
 
 function stain(raster: Raster, pxPerMm: number, mark: Extract<Mark, { kind: "stain" }>): void {
   const [xMm, yMm] = mark.atMm;
+  if (mark.radiusMm === 0) return;
   around(raster, pxPerMm, xMm, yMm, mark.radiusMm * 1.4, (at, dx, dy) => {
     const rim = mark.radiusMm * (1 + 0.18 * smoothNoise(Math.atan2(dy, dx) * 2.2 + 9, 3, 5));
     const inside = 1 / (1 + Math.exp((Math.hypot(dx, dy) - rim) / 0.35));

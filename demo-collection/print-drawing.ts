@@ -6,7 +6,8 @@ import type { Triple } from "./raster.ts";
 export type Mark =
   | { kind: "scratch"; fromMm: readonly [number, number]; toMm: readonly [number, number]; widthMm: number }
   | { kind: "crease"; fromMm: readonly [number, number]; toMm: readonly [number, number]; widthMm: number }
-  | { kind: "stain"; atMm: readonly [number, number]; radiusMm: number; density: Triple }
+  /** growing: not there at the first capture, and of its radius at the later one */
+  | { kind: "stain"; atMm: readonly [number, number]; radiusMm: number; density: Triple; growing?: true }
   | { kind: "foxing"; count: number; density: number };
 
 export type Box = { readonly leftMm: number; readonly topMm: number; readonly widthMm: number; readonly heightMm: number };

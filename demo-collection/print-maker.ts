@@ -22,7 +22,7 @@ export async function makeFront(objectNumber: string, drawing: PrintDrawing, age
   await printPicture(raster, pxPerMm, drawing, look);
   roughen(raster, pxPerMm, look, seedOf(objectNumber));
   if (drawing.writing) await write(raster, pxPerMm, drawing.writing, drawing.ink ?? [0.12, 0.11, 0.13]);
-  markSheet(raster, pxPerMm, drawing.marks ?? [], seedOf(objectNumber));
+  markSheet(raster, pxPerMm, drawing.marks ?? [], seedOf(objectNumber), ageing);
   ageSheet(raster, drawing, ageing);
   return { raster, pxPerMm };
 }

@@ -31,6 +31,7 @@ export const LABORATORY_PRINTS: readonly DemoPrint[] = [
       gloss: 0.6,
       fading: [0.16, 0.06, 0.04],
       yellowing: 0.035,
+      marks: [{ kind: "stain", atMm: [65, 84], radiusMm: 5.5, density: [0.03, 0.08, 0.15], growing: true }],
     },
   },
   {

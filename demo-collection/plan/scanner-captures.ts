@@ -96,7 +96,7 @@ export const FLATBED_CAPTURES: readonly PlannedCapture[] = [
   flatbed(
     "1972.002.01",
     "2024-03-16T09:05:00",
-    "eight years later: a little yellower and paler",
+    "eight years later: a little yellower and paler, with a new stain at the lower edge",
     { ppi: 300, lid: "grey lid", sharpnessPx: 0.7 },
     { take: 2, ageing: 1 },
   ),

@@ -16,6 +16,7 @@ import { createPrint } from "./create-print.ts";
 import { createSetUp } from "./create-set-up.ts";
 import { editCollection } from "./edit-collection.ts";
 import { fillDemoStorage } from "./fill-demo-storage.ts";
+import { fillDemoSurveys } from "./fill-demo-surveys.ts";
 import { takeInCapture } from "./take-in-capture.ts";
 
 /**
@@ -31,6 +32,7 @@ export async function fillDemoCollection(context: Context, onProgress: (done: nu
   const setUpIds = enterSetUps(context, manifest);
   enterPrints(context, manifest, placeIds);
   await fillDemoStorage(context, placeIds, expected);
+  fillDemoSurveys(context, placeIds, expected);
   let done = 0;
   for (const capture of manifest.captures) {
     await takeIn(context, capture, setUpIds);
