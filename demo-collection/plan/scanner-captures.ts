@@ -97,7 +97,7 @@ export const FLATBED_CAPTURES: readonly PlannedCapture[] = [
     "1972.002.01",
     "2024-03-16T09:05:00",
     "eight years later: a little yellower and paler, with a new stain at the lower edge",
-    { ppi: 300, lid: "grey lid", sharpnessPx: 0.7 },
+    { ppi: 360, lid: "grey lid", sharpnessPx: 0.65 },
     { take: 2, ageing: 1 },
   ),
   flatbed(
