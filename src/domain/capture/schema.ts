@@ -2,6 +2,7 @@ import { z } from "zod";
 import { SIDES } from "./capture.ts";
 import { METHODS } from "./method.ts";
 
+const blankIsAbsent = (value: unknown) => (typeof value === "string" && value.trim() === "" ? undefined : value);
 const emptyIsAbsent = (value: unknown) => (value === "" || value === null ? undefined : value);
 const id = z.coerce.number().int().positive();
 
@@ -11,5 +12,7 @@ export const captureInput = z.object({
   side: z.preprocess(emptyIsAbsent, z.enum(SIDES, "Choose front or back.").optional()),
   method: z.preprocess(emptyIsAbsent, z.enum(METHODS, "Choose one of the methods in the list.").optional()),
   setUpId: z.preprocess(emptyIsAbsent, id.optional()),
+  /** why the method was used although a caution forbids it for the print */
+  despite: z.preprocess(blankIsAbsent, z.string().trim().max(2000, "Say it in at most 2000 letters.").optional()),
 });
 export type CaptureInput = z.infer<typeof captureInput>;

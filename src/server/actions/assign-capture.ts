@@ -1,5 +1,6 @@
 import type { Side } from "#domain/capture/capture.ts";
 import { METHOD_LABELS, type Method } from "#domain/capture/method.ts";
+import { refusalOfStop } from "#domain/condition/method-stop.ts";
 import { done, type Outcome, refused } from "#domain/outcome.ts";
 import type { Queryable } from "#drizzle/client.ts";
 import { type CaptureWithOriginal, findCapture, setCaptureMethod, setCapturePrint } from "#drizzle/queries/captures.ts";
@@ -8,6 +9,7 @@ import { findPrint } from "#drizzle/queries/prints.ts";
 import { findSetUp } from "#drizzle/queries/set-ups.ts";
 import { enqueueCompare, enqueueMeasure } from "#drizzle/queries/work.ts";
 import type { Context } from "../context.ts";
+import { recordOverruledStop, type StoppedPrint, stopOfPrint } from "./stop-method.ts";
 
 export type AssignCapture = {
   captureId: number;
@@ -18,11 +20,14 @@ export type AssignCapture = {
   method?: Method | null;
   /** null: none named */
   setUpId?: number | null;
+  /** why the method was used although a caution forbids it for the print */
+  despite?: string;
 };
 
 /**
  * Says which print and side a capture shows, and how it was made. Its measures are read anew, since
- * the scale comes from the print; the print it leaves is looked at again too.
+ * the scale comes from the print; the print it leaves is looked at again too. Choosing a method that a caution forbids for the print
+ * is stopped unless a reason is given; naming the print of a capture that is made already is not.
  */
 export function assignCapture(context: Context, input: AssignCapture): Outcome<{ captureId: number }> {
   const capture = findCapture(context.db, input.captureId);
@@ -45,12 +50,25 @@ export function assignCapture(context: Context, input: AssignCapture): Outcome<{
         "Choose that method, or another set-up.",
       ),
     );
-  context.db.transaction((tx) => assign(tx, context, capture, input));
+  const stop = stopOfChoice(context, capture, input);
+  if (stop && input.despite === undefined) return refused(refusalOfStop(stop, stop.print.objectNumber));
+  context.db.transaction((tx) => assign(tx, context, capture, input, stop));
   context.nudgeWork();
   return done({ captureId: capture.id });
 }
 
-function assign(tx: Queryable, context: Context, capture: CaptureWithOriginal, input: AssignCapture): void {
+/** The caution against a print and a method of which it is said now that they met. What was held already is not asked about again. */
+function stopOfChoice(
+  { db, now }: Context,
+  capture: CaptureWithOriginal,
+  { printId, method, despite }: AssignCapture,
+): StoppedPrint | null {
+  if (printId === null || !method) return null;
+  const isHeld = printId === capture.printId && method === capture.method;
+  return isHeld && despite === undefined ? null : stopOfPrint(db, now(), printId, method);
+}
+
+function assign(tx: Queryable, context: Context, capture: CaptureWithOriginal, input: AssignCapture, overruled: StoppedPrint | null): void {
   const side = input.side ?? capture.side;
   const moved = input.printId !== capture.printId || side !== capture.side;
   if (moved) {
@@ -60,10 +78,10 @@ function assign(tx: Queryable, context: Context, capture: CaptureWithOriginal, i
   }
   const method = input.method === undefined ? capture.method : input.method;
   const setUpId = input.setUpId === undefined ? capture.setUpId : input.setUpId;
-  const isSaidAnew = method !== capture.method || setUpId !== capture.setUpId;
+  const isSaidAnew = method !== capture.method || setUpId !== capture.setUpId || overruled !== null;
   if (!moved && !isSaidAnew) return;
   // a guess that nobody changed stays a guess
-  const methodBasis = method === null ? null : method === capture.method ? capture.methodBasis : "said";
+  const methodBasis = method === null ? null : method === capture.method && !overruled ? capture.methodBasis : "said";
   if (isSaidAnew) setCaptureMethod(tx, capture.id, { method, methodBasis, setUpId });
   const detail = {
     fileName: capture.name,
@@ -77,6 +95,8 @@ function assign(tx: Queryable, context: Context, capture: CaptureWithOriginal, i
   };
   const event = { userId: context.userId, at: context.now(), verb: "assigned", subject: "capture" as const, subjectId: capture.id, detail };
   recordEvent(tx, { ...event, printId: input.printId });
+  if (overruled && input.despite)
+    recordOverruledStop(tx, context, overruled, { captureId: capture.id, fileName: capture.name, reason: input.despite });
   if (capture.printId !== null && capture.printId !== input.printId)
     recordEvent(tx, { ...event, verb: "moved away", printId: capture.printId });
 }

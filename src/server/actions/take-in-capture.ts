@@ -4,6 +4,7 @@ import { guessMethod } from "#domain/capture/guess-method.ts";
 import { matchToPrint } from "#domain/capture/match-to-print.ts";
 import type { CaptureInput } from "#domain/capture/schema.ts";
 import { sideInName } from "#domain/capture/side-in-name.ts";
+import { refusalOfStop } from "#domain/condition/method-stop.ts";
 import { done, type Outcome, type Refusal, refused } from "#domain/outcome.ts";
 import type { Queryable } from "#drizzle/client.ts";
 import { findOriginalBySha256, insertCapture, insertOriginal, listCapturesOfOriginal } from "#drizzle/queries/captures.ts";
@@ -15,6 +16,7 @@ import type { Context } from "../context.ts";
 import { readToItsEnd } from "../images/decode.ts";
 import { type CopiedIn, copyIn, keep } from "../intake/copy-in.ts";
 import { type Inspected, inspect } from "../intake/inspect.ts";
+import { recordOverruledStop, stopOfFile, stopOfPrint } from "./stop-method.ts";
 import { takeInAgain } from "./take-in-again.ts";
 
 export type TakeInCapture = CaptureInput & { source: Readable; originalName: string };
@@ -36,9 +38,10 @@ export type TakenIn = {
  */
 export async function takeInCapture(context: Context, { source, originalName, ...said }: TakeInCapture): Promise<Outcome<TakenIn>> {
   const name = plainName(originalName);
-  const mistaken = whyNotSo(context.db, name, said);
+  const mistaken = whyNotSo(context, name, said);
   if (mistaken) {
-    source.destroy();
+    // a file that is still being opened must not fail afterwards, unheard
+    source.on("error", () => {}).destroy();
     return refused(mistaken);
   }
   const copied = await copyIn(context.folder, source, name);
@@ -65,7 +68,7 @@ export async function takeInCapture(context: Context, { source, originalName, ..
 }
 
 /** What was said of the file that cannot be so; null when it can. */
-function whyNotSo(db: Queryable, about: string, said: CaptureInput): Refusal | null {
+function whyNotSo({ db, now }: Context, about: string, said: CaptureInput): Refusal | null {
   const print = said.printId === undefined ? null : findPrint(db, said.printId);
   if (said.printId !== undefined && !print)
     return { about, happened: "The print it was said to show does not exist.", remedy: "Choose a print of the collection." };
@@ -73,7 +76,8 @@ function whyNotSo(db: Queryable, about: string, said: CaptureInput): Refusal | n
     return { about, happened: `Print ${print.objectNumber} is in the bin.`, remedy: "Restore the print first, or choose another." };
   if (said.setUpId !== undefined && !findSetUp(db, said.setUpId))
     return { about, happened: "The set-up it was said to be made with does not exist.", remedy: "Choose one of the set-ups, or none." };
-  return null;
+  const stop = said.despite === undefined ? stopOfFile(db, now(), about, said) : null;
+  return stop && refusalOfStop(stop, stop.print.objectNumber);
 }
 
 /** A record that the database could not take; the file itself is kept and is found when it is added again. */
@@ -142,6 +146,8 @@ function writeDown(
     printId,
     detail: { originalName: name, sha256: copied.sha256, bytes: copied.bytes },
   });
+  const stop = said.method && said.despite && printId !== null ? stopOfPrint(tx, context.now(), printId, said.method) : null;
+  if (stop && said.despite) recordOverruledStop(tx, context, stop, { captureId: capture.id, fileName: name, reason: said.despite });
   return { captureId: capture.id, originalId: original.id, printId, alreadyHeld: false, notes };
 }
 

@@ -13,7 +13,13 @@ import { showProgress } from "./progress.ts";
 import { answerJson, counted, refusalLine, type Terminal } from "./terminal.ts";
 import { type CommonOptions, collectionDirectory, withCollection } from "./with-collection.ts";
 
-type Options = CommonOptions & { readonly print?: string; readonly side?: Side; readonly method?: Method; readonly setUp?: string };
+type Options = CommonOptions & {
+  readonly print?: string;
+  readonly side?: Side;
+  readonly method?: Method;
+  readonly setUp?: string;
+  readonly despite?: string;
+};
 
 type Added = {
   takenIn: { file: string; captureId: number; objectNumber: string | null; alreadyHeld: boolean; notes: readonly string[] }[];
@@ -32,6 +38,7 @@ export function addCommand(terminal: Terminal, end: (code: ExitCode) => void): C
     .addOption(new Option("--side <SIDE>", "the side they show; read from the name where left away, else the front").choices([...SIDES]))
     .addOption(new Option("--method <METHOD>", "how they were made; guessed from the file where left away").choices([...METHODS]))
     .option("--set-up <NAME>", "the set-up they were made with")
+    .option("--despite <REASON>", "why they were made so although a caution forbids the method for the print; kept in the history")
     .option("--collection <DIR>", "folder of the collection (or SOLANDER_COLLECTION); made when it is new")
     .option("--json", "answer for programs on standard output")
     .action(async (named: string[], options: Options) => {
@@ -46,21 +53,23 @@ export function addCommand(terminal: Terminal, end: (code: ExitCode) => void): C
     });
 }
 
-type Said = { printId?: number; side?: Side; method?: Method; setUpId?: number };
+type Said = { printId?: number; side?: Side; method?: Method; setUpId?: number; despite?: string };
 
 /** What the options say of every file. */
-function said(context: Context, { print, side, method, setUp }: Options): Said {
+function said(context: Context, { print, side, method, setUp, despite }: Options): Said {
   const found = print === undefined ? null : findPrintByNumber(context.db, print);
   if (print !== undefined && !found)
     throw new Ending(EXIT.usage, `There is no print ${print} in this collection. Check the number, or enter the print first.`);
   const arrangement = setUp === undefined ? null : findSetUpByName(context.db, setUp);
   if (setUp !== undefined && !arrangement)
     throw new Ending(EXIT.usage, `There is no set-up called ${setUp}. Check the name, or describe the set-up first.`);
+  const made = method ?? arrangement?.method;
   return {
     ...(found && { printId: found.id }),
     ...(side && { side }),
-    ...(method && { method }),
-    ...(arrangement && { setUpId: arrangement.id, method: method ?? arrangement.method }),
+    ...(made && { method: made }),
+    ...(arrangement && { setUpId: arrangement.id }),
+    ...(despite?.trim() && { despite: despite.trim() }),
   };
 }
 
@@ -77,7 +86,7 @@ async function addAll(context: Context, terminal: Terminal, files: readonly Foun
     const outcome = await takeInCapture(context, { source: createReadStream(file.path), originalName: file.name, ...about }).catch(
       (error: unknown) => faultOf(terminal, error),
     );
-    if (!outcome.ok) added.refused.push(...outcome.refusals.map((refusal) => asRefused({ ...refusal, about: file.path })));
+    if (!outcome.ok) added.refused.push(...outcome.refusals.map((refusal) => asRefused({ ...overruledHere(refusal), about: file.path })));
     else {
       const { captureId, printId, alreadyHeld, notes } = outcome.value;
       const objectNumber = printId === null ? null : (findPrint(context.db, printId)?.objectNumber ?? null);
@@ -88,6 +97,10 @@ async function addAll(context: Context, terminal: Terminal, files: readonly Foun
   progress.end();
   return added;
 }
+
+/** How a caution is overruled on the command line. */
+const overruledHere = (refusal: Refusal): Refusal =>
+  refusal.about === "despite" ? { ...refusal, remedy: `${refusal.remedy} Here it is said with --despite "REASON".` } : refusal;
 
 /** A defect met with one file is told, and the next one comes. */
 function faultOf(terminal: Terminal, error: unknown): Outcome<never> {

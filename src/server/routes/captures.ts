@@ -7,6 +7,7 @@ import type { Refusal } from "#domain/outcome.ts";
 import { type CaptureWithOriginal, findCapture } from "#drizzle/queries/captures.ts";
 import { listChoicesOfPrint } from "#drizzle/queries/choices.ts";
 import { readCollection } from "#drizzle/queries/collection.ts";
+import { historyOf } from "#drizzle/queries/events.ts";
 import { fixityOfOriginal } from "#drizzle/queries/fixity.ts";
 import { findMeasureSet, readingsOfCaptures } from "#drizzle/queries/measures.ts";
 import { findPrint, listObjectNumbers } from "#drizzle/queries/prints.ts";
@@ -16,6 +17,7 @@ import { CapturePage } from "#views/pages/capture.tsx";
 import type { FormState } from "#views/parts/field.tsx";
 import { assignCapture } from "../actions/assign-capture.ts";
 import { measureAgain } from "../actions/measure-again.ts";
+import { type StoppedPrint, stopOfPrint } from "../actions/stop-method.ts";
 import type { Context } from "../context.ts";
 import { areasOf } from "../work/areas-file.ts";
 import { idIn, readForm, refusalsOf } from "./form.ts";
@@ -29,7 +31,13 @@ export function captureRoutes(context: Context): Hono {
     return id === null ? null : findCapture(context.db, id);
   };
 
-  const show = async (c: Request, found: CaptureWithOriginal, status: 200 | 422, form: FormState | null) => {
+  const show = async (
+    c: Request,
+    found: CaptureWithOriginal,
+    status: 200 | 422,
+    form: FormState | null,
+    stop: StoppedPrint | null = null,
+  ) => {
     const readings = readingsOfCaptures(context.db, [found.id]).get(found.id) ?? [];
     const basis = findMeasureSet(context.db, found.id, "alone");
     const print = found.printId === null ? null : findPrint(context.db, found.printId);
@@ -52,6 +60,8 @@ export function captureRoutes(context: Context): Hono {
         fixity: fixityOfOriginal(context.db, found.originalId, 1)[0] ?? null,
         notMeasured: measuringInWords(measuringOfCaptures(context.db, [found.id]).get(found.id)),
         work: workProgress(context.db),
+        overruled: historyOf(context.db, "capture", found.id).filter(({ verb }) => verb === "caution overruled"),
+        stop,
         form: form ?? { typed: typedOf(found, print?.objectNumber ?? ""), refusals: [] },
         setUps: listSetUps(context.db),
         objectNumbers: listObjectNumbers(context.db),
@@ -72,19 +82,24 @@ export function captureRoutes(context: Context): Hono {
       if (!found) return c.notFound();
       const typed = await readForm(c);
       const refused = (refusals: readonly Refusal[]) => show(c, found, 422, { typed, refusals });
-      const read = captureInput.safeParse({ side: typed.side, method: typed.method, setUpId: typed.setUp });
+      const read = captureInput.safeParse({ side: typed.side, method: typed.method, setUpId: typed.setUp, despite: typed.despite });
       if (!read.success) return refused(refusalsOf(read.error).map(aboutField));
       const print = namedPrint(context, typed.print ?? "");
       if (!print.ok) return refused(print.refusals);
       const setUp = read.data.setUpId === undefined ? null : findSetUp(context.db, read.data.setUpId);
+      const method = read.data.method ?? setUp?.method ?? null;
       const assigned = assignCapture(context, {
         captureId: found.id,
         printId: print.value,
         side: read.data.side,
-        method: read.data.method ?? setUp?.method ?? null,
+        method,
         setUpId: setUp?.id ?? null,
+        despite: read.data.despite,
       });
-      return assigned.ok ? c.redirect(`/captures/${found.id}?done=capture-saved`, 303) : refused(assigned.refusals.map(aboutField));
+      if (assigned.ok) return c.redirect(`/captures/${found.id}?done=capture-saved`, 303);
+      const isStopped = assigned.refusals.some(({ about }) => about === "despite") && print.value !== null && method !== null;
+      if (!isStopped) return refused(assigned.refusals.map(aboutField));
+      return show(c, found, 422, { typed, refusals: [] }, stopOfPrint(context.db, context.now(), print.value, method));
     })
 
     .post("/captures/:id{[0-9]+}/measure", async (c) => {

@@ -2,6 +2,7 @@ import { Hono, type Context as Request } from "hono";
 import { SIDES, type Side } from "#domain/capture/capture.ts";
 import { cautionsFor, circumstancesOf } from "#domain/condition/cautions-for.ts";
 import { livesOf } from "#domain/condition/finding.ts";
+import { stopsOf } from "#domain/condition/method-stop.ts";
 import { nextSurvey } from "#domain/condition/next-survey.ts";
 import { overruleInput, releaseInput } from "#domain/master/schema.ts";
 import type { Print } from "#domain/print/print.ts";
@@ -42,13 +43,15 @@ export function printPageRoutes(context: Context): Hono {
     const aims = currentAims(context.db);
     const aim = aims.find((each) => each.purpose.key === c.req.query("purpose")) ?? aims[0];
     const today = context.now().slice(0, 10);
+    const circumstances = circumstancesOf(print, today, latestFindings(context.db, [print.id]).get(print.id));
     return c.html(
       PrintPage({
         collectionName: readCollection(context.db).name,
         print,
         placePath: print.placeId === null ? [] : placePath(context.db, print.placeId),
         placeNames: new Map(flatten(placeTree(listPlaces(context.db))).map((place) => [place.id, pathInWords(place.path)])),
-        cautions: cautionsFor(circumstancesOf(print, today, latestFindings(context.db, [print.id]).get(print.id))),
+        cautions: cautionsFor(circumstances),
+        keptFrom: stopsOf(circumstances),
         waiting: waitingFor(context, print.objectNumber),
         damaged: damagedCaptures(context, print.id),
         condition: conditionOf(context, print, today),

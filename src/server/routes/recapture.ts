@@ -1,6 +1,7 @@
 import { Hono } from "hono";
 import type { Purpose } from "#domain/aim/aim.ts";
 import { cautionsFor, circumstancesOf } from "#domain/condition/cautions-for.ts";
+import { stopsOf } from "#domain/condition/method-stop.ts";
 import { listPurposes } from "#drizzle/queries/aims.ts";
 import { readCollection } from "#drizzle/queries/collection.ts";
 import { latestFindings } from "#drizzle/queries/findings.ts";
@@ -45,6 +46,8 @@ function shown(context: Context, purpose: Purpose, tasks: readonly RecaptureTask
   return tasks.flatMap((task) => {
     const line = lines.find(({ printId, side }) => printId === task.printId && side === task.side);
     const print = prints.find(({ id }) => id === task.printId);
-    return line && print ? [{ ...line, cautions: cautionsFor(circumstancesOf(print, today, findings.get(print.id))) }] : [];
+    if (!line || !print) return [];
+    const circumstances = circumstancesOf(print, today, findings.get(print.id));
+    return [{ ...line, cautions: cautionsFor(circumstances), keptFrom: stopsOf(circumstances) }];
   });
 }

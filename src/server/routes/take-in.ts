@@ -1,22 +1,30 @@
 import { Hono, type Context as Request } from "hono";
 import { type CaptureInput, captureInput } from "#domain/capture/schema.ts";
+import { circumstancesOf } from "#domain/condition/cautions-for.ts";
+import { stopsOf } from "#domain/condition/method-stop.ts";
 import type { Refusal } from "#domain/outcome.ts";
+import { findCapture } from "#drizzle/queries/captures.ts";
 import { readCollection } from "#drizzle/queries/collection.ts";
+import { latestFindings } from "#drizzle/queries/findings.ts";
 import { countCollection } from "#drizzle/queries/overview.ts";
-import { findPrint, listObjectNumbers } from "#drizzle/queries/prints.ts";
+import { findPrint, findPrintByNumber, listObjectNumbers } from "#drizzle/queries/prints.ts";
 import { findSetUp, listSetUps } from "#drizzle/queries/set-ups.ts";
 import { workProgress } from "#drizzle/queries/work.ts";
-import { TakeInPage } from "#views/pages/take-in.tsx";
+import { TakeInPage, type TakeInPageProps } from "#views/pages/take-in.tsx";
 import type { FormState } from "#views/parts/field.tsx";
 import type { FileReport } from "#views/parts/take-in-report.tsx";
+import type { TakeInStop } from "#views/parts/take-in-stops.tsx";
+import { assignCapture } from "../actions/assign-capture.ts";
+import { type StoppedPrint, stopOfFile, stopOfPrint } from "../actions/stop-method.ts";
 import { takeInCapture } from "../actions/take-in-capture.ts";
 import type { Context } from "../context.ts";
-import { refusalsOf } from "./form.ts";
+import { readForm, refusalsOf } from "./form.ts";
 import { namedPrint } from "./named-print.ts";
 import { MOST_FILES, readUpload, type SentFile } from "./upload.ts";
 
 export function takeInRoutes(context: Context): Hono {
-  const show = (c: Request, status: 200 | 422, form: FormState, report: readonly FileReport[] | null) =>
+  type Shown = Pick<TakeInPageProps, "form"> & Partial<Pick<TakeInPageProps, "report" | "stops" | "keptFrom">>;
+  const show = (c: Request, status: 200 | 422, { form, report = null, stops = [], keptFrom = [] }: Shown) =>
     c.html(
       TakeInPage({
         collectionName: readCollection(context.db).name,
@@ -26,22 +34,59 @@ export function takeInRoutes(context: Context): Hono {
         inTray: countCollection(context.db).inTray,
         work: workProgress(context.db),
         report,
+        stops,
+        keptFrom,
         mostFiles: MOST_FILES,
       }),
       status,
     );
 
   return new Hono()
-    .get("/add", (c) => show(c, 200, { typed: { print: c.req.query("print")?.slice(0, 100) ?? "" }, refusals: [] }, null))
+    .get("/add", (c) => {
+      const number = c.req.query("print")?.slice(0, 100) ?? "";
+      return show(c, 200, { form: { typed: { print: number }, refusals: [] }, keptFrom: keptFrom(context, number) });
+    })
 
     .post("/add", async (c) => {
       const report: FileReport[] = [];
+      const stopped: { stop: StoppedPrint; captureId: number; name: string }[] = [];
       const sent = await readUpload(c.req.raw, async (file, fields) => {
-        report.push(await takeIn(context, file, said(context, fields).input));
+        const { input } = said(context, fields);
+        const stop = input.despite === undefined ? stopOfFile(context.db, context.now(), file.name, input) : null;
+        const taken = await takeIn(context, file, stop ? withoutMethod(input) : input);
+        if (!stop || taken.state !== "taken-in") return void report.push(taken);
+        stopped.push({ stop, captureId: taken.captureId, name: file.name });
+        report.push({ ...taken, notes: [...taken.notes, HELD_BACK] });
       });
       const refusals = [...said(context, sent.fields).refusals, ...refusalsOfWhole(sent, report.length)];
-      const isRefused = refusals.length > 0 || report.every((file) => file.state === "refused");
-      return show(c, isRefused ? 422 : 200, { typed: sent.fields, refusals }, report);
+      const isRefused = refusals.length > 0 || stopped.length > 0 || report.every((file) => file.state === "refused");
+      const form = { typed: sent.fields, refusals };
+      return show(c, isRefused ? 422 : 200, { form, report, stops: byPrint(stopped, sent.fields.setUp ?? "", NOTHING_TYPED) });
+    })
+
+    .post("/add/despite", async (c) => {
+      const typed = await readForm(c);
+      const read = captureInput.safeParse({ method: typed.method, setUpId: typed.setUp, despite: typed.despite });
+      const { method, setUpId, despite } = read.data ?? {};
+      const captures = (typed.captures ?? "")
+        .split(",")
+        .slice(0, MOST_FILES)
+        .flatMap((id) => (/^\d{1,15}$/.test(id) ? (findCapture(context.db, Number(id)) ?? []) : []));
+      const [first] = captures;
+      if (!first || (read.success && !method)) return c.notFound();
+      const refusals = read.success ? (despite === undefined ? [NO_REASON] : []) : refusalsOf(read.error);
+      for (const { id, printId } of refusals.length > 0 ? [] : captures) {
+        const assigned = assignCapture(context, { captureId: id, printId, method, setUpId, despite });
+        if (!assigned.ok) refusals.push(...assigned.refusals);
+      }
+      if (refusals.length === 0)
+        return c.redirect(first.printId === null ? `/captures/${first.id}` : `/prints/${first.printId}?done=caution-overruled`, 303);
+      const stopped = captures.flatMap(({ id, name, printId }) => {
+        const stop = printId === null || !method ? null : stopOfPrint(context.db, context.now(), printId, method);
+        return stop ? [{ stop, captureId: id, name }] : [];
+      });
+      const stops = byPrint(stopped, typed.setUp ?? "", { typed, refusals });
+      return show(c, 422, { form: { typed: {}, refusals: stops.length > 0 ? [] : refusals }, stops });
     });
 }
 
@@ -51,7 +96,7 @@ export function takeInRoutes(context: Context): Hono {
  */
 function said(context: Context, fields: Readonly<Record<string, string>>): { input: CaptureInput; refusals: Refusal[] } {
   const print = namedPrint(context, fields.print ?? "");
-  const read = captureInput.safeParse({ side: fields.side, method: fields.method, setUpId: fields.setUp });
+  const read = captureInput.safeParse({ side: fields.side, method: fields.method, setUpId: fields.setUp, despite: fields.despite });
   const setUp = read.data?.setUpId === undefined ? null : findSetUp(context.db, read.data.setUpId);
   const unread = [...(print.ok ? [] : print.refusals), ...(read.success ? [] : refusalsOf(read.error))];
   return {
@@ -60,10 +105,45 @@ function said(context: Context, fields: Readonly<Record<string, string>>): { inp
       side: read.data?.side,
       method: read.data?.method ?? setUp?.method,
       setUpId: setUp?.id,
+      despite: read.data?.despite,
     },
     refusals: unread.map((refusal) => ({ ...refusal, remedy: `${refusal.remedy} ${WITHOUT_IT}`.trim() })),
   };
 }
+
+/** The set-up goes with it: it would say the method again. */
+const withoutMethod = ({ printId, side }: CaptureInput): CaptureInput => ({ printId, side });
+
+/** One form for each print whose captures wait for a reason. */
+function byPrint(
+  stopped: readonly { stop: StoppedPrint; captureId: number; name: string }[],
+  setUp: string,
+  form: FormState,
+): TakeInStop[] {
+  const stops = new Map<number, TakeInStop>();
+  for (const { stop, captureId, name } of stopped) {
+    const captures = [...(stops.get(stop.print.id)?.captures ?? []), { id: captureId, name }];
+    stops.set(stop.print.id, { stop, print: stop.print, captures, setUp, form });
+  }
+  return [...stops.values()];
+}
+
+/** The methods that a print named in the address is kept from. */
+function keptFrom(context: Context, number: string) {
+  const print = number === "" ? null : findPrintByNumber(context.db, number);
+  if (!print) return [];
+  return stopsOf(circumstancesOf(print, context.now().slice(0, 10), latestFindings(context.db, [print.id]).get(print.id)));
+}
+
+const NOTHING_TYPED: FormState = { typed: {}, refusals: [] };
+
+const HELD_BACK = "It was taken in without the method that you said: a caution forbids it for this print (above).";
+
+const NO_REASON: Refusal = {
+  about: "despite",
+  happened: "No reason was given.",
+  remedy: "Write in a few words why it was done this way; or leave it, and the captures stay without a method.",
+};
 
 const WITHOUT_IT = "The files were taken in without it; add them again with what is right, or correct it in the tray and on each capture.";
 

@@ -1,4 +1,5 @@
 import type { SetUp } from "#domain/capture/set-up.ts";
+import type { MethodStop } from "#domain/condition/method-stop.ts";
 import type { Reading } from "#domain/measure/reading.ts";
 import type { ShownCapture } from "../parts/capture-card.tsx";
 import { methodInWords, sizeInPixels } from "../parts/capture-card.tsx";
@@ -10,7 +11,10 @@ import { DamagedFiles } from "../parts/damaged-files.tsx";
 import type { FormState } from "../parts/field.tsx";
 import { FileName } from "../parts/file-name.tsx";
 import type { ShownFixity } from "../parts/fixity-words.ts";
+import { overruledInWords, type ShownEvent } from "../parts/history.tsx";
 import { Layout } from "../parts/layout.tsx";
+import { StopFields } from "../parts/method-stop.tsx";
+import { Moment } from "../parts/moment.tsx";
 import { type NotMeasured, NotMeasuredNote } from "../parts/not-measured.tsx";
 import { DoneNotice, Notice } from "../parts/notice.tsx";
 import { OutlineLegend, type ShownOutline } from "../parts/outline-overlay.tsx";
@@ -35,7 +39,11 @@ export type CapturePageProps = {
   /** what keeps it from being measured; null when nothing does */
   notMeasured: NotMeasured | null;
   work: WorkCounts;
+  /** methods that were used although a caution forbade them, and why */
+  overruled: readonly ShownEvent[];
   form: FormState;
+  /** what keeps the chosen method from the named print; null when nothing does */
+  stop: (MethodStop & { readonly print: { readonly objectNumber: string } }) | null;
   setUps: readonly SetUp[];
   objectNumbers: readonly string[];
   done?: string;
@@ -98,6 +106,11 @@ export const CapturePage = (props: CapturePageProps) => {
             <section class="card" aria-labelledby="settings-title">
               <h2 id="settings-title">How it was made</h2>
               <SettingsFacts original={capture.original} />
+              {props.overruled.map((event) => (
+                <p>
+                  Recorded on <Moment at={event.at} /> by {event.who ?? "nobody named"}: {overruledInWords(event.detail)}
+                </p>
+              ))}
             </section>
             <section class="card" aria-labelledby="file-title">
               <h2 id="file-title">The file</h2>
@@ -143,7 +156,7 @@ const Belongs = ({ capture, print, setUpName, masterFor }: CapturePageProps) => 
   </p>
 );
 
-const CorrectForm = ({ capture, form, setUps, objectNumbers }: CapturePageProps) => (
+const CorrectForm = ({ capture, form, stop, setUps, objectNumbers }: CapturePageProps) => (
   <form class="card" method="post" action={`/captures/${capture.id}`} id="correct">
     <h2>Correct what is said of it</h2>
     <Refusals refusals={form.refusals.filter((refusal) => !["print", "side", "method", "setUp"].includes(refusal.about ?? ""))} />
@@ -151,6 +164,7 @@ const CorrectForm = ({ capture, form, setUps, objectNumbers }: CapturePageProps)
     <SideField form={form} />
     <MethodField form={form} none="Not known" />
     <SetUpField form={form} setUps={setUps} />
+    {stop ? <StopFields stop={stop} objectNumber={stop.print.objectNumber} form={form} /> : null}
     <PrintNumbers numbers={objectNumbers} />
     <button class="button" type="submit">
       Save

@@ -1,6 +1,7 @@
 import type { Aim } from "#domain/aim/aim.ts";
 import type { Side } from "#domain/capture/capture.ts";
 import type { Caution } from "#domain/condition/cautions-for.ts";
+import type { MethodStop } from "#domain/condition/method-stop.ts";
 import type { Choice } from "#domain/master/choice.ts";
 import type { Print } from "#domain/print/print.ts";
 import type { LightBudget, LightDose } from "#domain/storage/light-budget.ts";
@@ -16,6 +17,7 @@ import { History, type PlaceNames, type ShownEvent } from "../parts/history.tsx"
 import { Layout } from "../parts/layout.tsx";
 import { MasterChoice } from "../parts/master-choice.tsx";
 import { type MeasuredCapture, MeasuresTable } from "../parts/measures-table.tsx";
+import { KeptFrom } from "../parts/method-stop.tsx";
 import { DoneNotice, Notice } from "../parts/notice.tsx";
 import { PrintFacts } from "../parts/print-facts.tsx";
 import { SavedAgainList } from "../parts/saved-again.tsx";
@@ -35,6 +37,7 @@ export type PrintPageProps = {
   /** for events of the history that tell of a place */
   placeNames: PlaceNames;
   cautions: readonly Caution[];
+  keptFrom: readonly MethodStop[];
   /** captures in the tray whose names start with its number */
   waiting: readonly WaitingCapture[];
   /** captures whose files were found damaged */
@@ -76,7 +79,9 @@ export function PrintPage(props: PrintPageProps) {
         <DoneNotice done={props.done} />
         {props.waiting.length > 0 ? <Waiting print={print} waiting={props.waiting} /> : null}
         {props.damaged.length > 0 ? <DamagedFiles captures={props.damaged} /> : null}
-        <Cautions cautions={props.cautions} printId={print.id} />
+        <Cautions cautions={props.cautions} printId={print.id}>
+          <KeptFrom stops={props.keptFrom} />
+        </Cautions>
         <div class="print-top">
           <MainPicture sides={sides} />
           <section class="card" aria-labelledby="record-title">

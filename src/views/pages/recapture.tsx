@@ -1,14 +1,16 @@
 import type { Purpose } from "#domain/aim/aim.ts";
 import { METHOD_LABELS } from "#domain/capture/method.ts";
 import type { Caution } from "#domain/condition/cautions-for.ts";
+import type { MethodStop } from "#domain/condition/method-stop.ts";
 import type { Advice, RecaptureLine } from "#domain/recapture/recapture-line.ts";
 import { pathInWords } from "#domain/storage/place-tree.ts";
 import { counted } from "../format/counted.ts";
 import { CautionMark } from "../parts/cautions.tsx";
 import { Layout } from "../parts/layout.tsx";
+import { KeptFrom } from "../parts/method-stop.tsx";
 import { Paging } from "../parts/paging.tsx";
 
-export type ShownRecapture = RecaptureLine & { readonly cautions: readonly Caution[] };
+export type ShownRecapture = RecaptureLine & { readonly cautions: readonly Caution[]; readonly keptFrom: readonly MethodStop[] };
 
 export type RecapturePageProps = {
   collectionName: string;
@@ -94,6 +96,7 @@ const Line = ({ line }: { line: ShownRecapture }) => (
   <tr>
     <td>
       <CautionMark cautions={line.cautions} />
+      <KeptFrom stops={line.keptFrom} />
     </td>
     <th scope="row">
       <a href={`/prints/${line.printId}`}>

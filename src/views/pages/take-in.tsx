@@ -1,10 +1,13 @@
 import type { SetUp } from "#domain/capture/set-up.ts";
+import type { MethodStop } from "#domain/condition/method-stop.ts";
 import { counted } from "../format/counted.ts";
 import { MethodField, PrintNumberField, PrintNumbers, SetUpField, SideField } from "../parts/capture-fields.tsx";
 import type { FormState } from "../parts/field.tsx";
 import { Layout } from "../parts/layout.tsx";
+import { KeptFrom } from "../parts/method-stop.tsx";
 import { RefusalSummary } from "../parts/refusal-summary.tsx";
 import { type FileReport, TakeInReport } from "../parts/take-in-report.tsx";
+import { type TakeInStop, TakeInStops } from "../parts/take-in-stops.tsx";
 import { type WorkCounts, WorkProgress } from "../parts/work-progress.tsx";
 
 export type TakeInPageProps = {
@@ -15,6 +18,10 @@ export type TakeInPageProps = {
   inTray: number;
   work: WorkCounts;
   report: readonly FileReport[] | null;
+  /** captures that were taken in without the method said of them, until somebody says why it was used */
+  stops: readonly TakeInStop[];
+  /** the methods that the print named in the address is kept from */
+  keptFrom: readonly MethodStop[];
   /** files that one form may bring */
   mostFiles: number;
 };
@@ -35,6 +42,7 @@ export const TakeInPage = (props: TakeInPageProps) => (
         </p>
       </header>
       <RefusalSummary refusals={props.form.refusals} labels={TAKE_IN_LABELS} title={whatBecame(props.report ?? [])} />
+      <TakeInStops stops={props.stops} />
       {props.report ? <TakeInReport report={props.report} /> : null}
       {props.report === null && isQuiet(props.work) ? null : <WorkProgress counts={props.work} />}
       <TakeInForm {...props} />
@@ -50,7 +58,7 @@ const TAKE_IN_LABELS: Readonly<Record<string, string>> = {
   files: "Picture files",
 };
 
-const TakeInForm = ({ form, setUps, objectNumbers, mostFiles }: TakeInPageProps) => (
+const TakeInForm = ({ form, setUps, objectNumbers, keptFrom, mostFiles }: TakeInPageProps) => (
   <form class="card take-in" method="post" action="/add" enctype="multipart/form-data" data-take-in>
     {/* the words stand before the files, so that they are known when the first file arrives */}
     <fieldset>
@@ -65,6 +73,13 @@ const TakeInForm = ({ form, setUps, objectNumbers, mostFiles }: TakeInPageProps)
         <MethodField form={form} none="Guess it from each file" />
         <SetUpField form={form} setUps={setUps} />
       </div>
+      {keptFrom.length > 0 ? (
+        <div class="notice notice-warning">
+          <p>
+            <KeptFrom stops={keptFrom} />
+          </p>
+        </div>
+      ) : null}
       <PrintNumbers numbers={objectNumbers} />
     </fieldset>
     <fieldset class="drop-zone" data-drop-zone>

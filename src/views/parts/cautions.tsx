@@ -1,9 +1,10 @@
+import type { Child } from "hono/jsx";
 import type { Caution } from "#domain/condition/cautions-for.ts";
 import { counted } from "../format/counted.ts";
 import { fieldId } from "./field.tsx";
 import { PRINT_LABELS } from "./print-fields.tsx";
 
-const LEVEL_WORDS: Readonly<Record<Caution["level"], string>> = {
+export const LEVEL_WORDS: Readonly<Record<Caution["level"], string>> = {
   danger: "Danger",
   warning: "Warning",
   caution: "Caution",
@@ -11,7 +12,7 @@ const LEVEL_WORDS: Readonly<Record<Caution["level"], string>> = {
 };
 
 /** What to mind before the print leaves its sleeve: the grave in full, the others behind their titles, then who knows better. */
-export function Cautions({ cautions, printId }: { cautions: readonly Caution[]; printId: number }) {
+export function Cautions({ cautions, printId, children }: { cautions: readonly Caution[]; printId: number; children?: Child }) {
   if (cautions.length === 0) return null;
   const grave = cautions.filter(isGrave);
   const others = cautions.filter((caution) => !isGrave(caution));
@@ -27,6 +28,7 @@ export function Cautions({ cautions, printId }: { cautions: readonly Caution[]; 
           <CautionList cautions={others} printId={printId} />
         </details>
       ) : null}
+      {children}
       {[...new Set(cautions.map((caution) => caution.defer))].map((line) => (
         <p class="small">{line}</p>
       ))}

@@ -73,6 +73,7 @@ function captureInWords(verb: string, detail: ShownEvent["detail"]): string {
   if (verb === "outline given back") return `${fileIn(detail)}: its outline is looked for again.`;
   if (verb === "divided") return "A bed was divided into its prints.";
   if (verb === "assigned") return assignedInWords(detail);
+  if (verb === "caution overruled") return `${fileIn(detail)}: ${overruledInWords(detail)}`;
   return `Capture ${verb}.`;
 }
 
@@ -101,6 +102,10 @@ function assignedInWords(detail: ShownEvent["detail"]): string {
   ];
   return changes.length === 0 ? "What is said of a capture was confirmed." : `${fileIn(detail)}: ${changes.join(", ")}.`;
 }
+
+/** What a person did despite a caution, and why. */
+export const overruledInWords = ({ method, title, reason }: ShownEvent["detail"]): string =>
+  `made with a ${methodInWords(method)}, although a caution forbids it (${text(title) ?? "not named"}). Reason: ${text(reason) ?? "not given"}`;
 
 /** Each changed field with what stood there and what stands there now. */
 function changedInWords(detail: ShownEvent["detail"], labels: Readonly<Record<string, string>>, places: PlaceNames): string {

@@ -27,6 +27,7 @@ const DONE: Readonly<Record<string, string>> = {
   "none-assigned": "No capture was assigned: each was left in the tray, or somebody has sorted it meanwhile.",
   "print-created-with-capture": "The print is in the collection, and the capture belongs to it.",
   "print-created-alone": "The print is in the collection. The capture was not given to it: somebody has sorted it meanwhile.",
+  "caution-overruled": "The method is recorded, and your reason stands in the history.",
   "outline-set": "The outline is kept as you set it, and the capture is measured anew with it.",
   "outline-given-back": "The outline is looked for again, and the capture measured anew.",
   "bed-divided": "The bed is divided. Each part is a capture of its own now.",

@@ -61,6 +61,10 @@ const CASES: Readonly<Record<string, { said: Circumstances; silent: Circumstance
   },
   "integral-do-not-open": { said: { ...sound, processId: "integral-instant-monochrome" }, silent: sound },
   "do-not-flex": { said: { ...sound, processId: "albumen" }, silent: { ...sound, processId: "gelatin-silver" } },
+  "single-original": {
+    said: { ...sound, processId: "direct-thermal", method: "sheet-fed-scanner" },
+    silent: { ...sound, processId: "direct-thermal", method: "flatbed-scanner" },
+  },
   "no-heat-instant": { said: { ...sound, processId: "integral-instant-monochrome" }, silent: { ...sound, processId: "inkjet" } },
   "no-liquid-cleaner": {
     said: { ...sound, processId: "integral-instant-colour" },
@@ -247,7 +251,7 @@ const FORBIDDEN: readonly [state: string, circumstances: Circumstances, methods:
   ["print stuck to glass", found("frame-stuck"), ["sheet-fed-scanner", "flatbed-scanner"]],
   ["hand-coloured print", found("hand-colour"), ["sheet-fed-scanner"]],
   ["tintype", { ...sound, processId: "tintype" }, ["sheet-fed-scanner"]],
-  ["old peel-apart print", { ...sound, processId: "peel-apart-instant-colour" }, []],
+  ["old peel-apart print", { ...sound, processId: "peel-apart-instant-colour" }, ["sheet-fed-scanner"]],
   ["process not known", { ...sound, processId: "not-known" }, ["sheet-fed-scanner"]],
 ];
 

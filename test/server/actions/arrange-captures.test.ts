@@ -43,8 +43,8 @@ function bed(context: Context) {
 
 test("a capture leaves the tray for a print, with side and method, and is measured with the print's size", () => {
   const { context, first, loose } = shelf();
-  expect(assignCapture(context, { captureId: loose, printId: first, side: "back", method: "sheet-fed-scanner" }).ok).toBe(true);
-  expect(findCapture(context.db, loose)).toMatchObject({ printId: first, side: "back", method: "sheet-fed-scanner", methodBasis: "said" });
+  expect(assignCapture(context, { captureId: loose, printId: first, side: "back", method: "flatbed-scanner" }).ok).toBe(true);
+  expect(findCapture(context.db, loose)).toMatchObject({ printId: first, side: "back", method: "flatbed-scanner", methodBasis: "said" });
   expect(listTray(context.db)).toEqual([]);
   expect(measuringOfCaptures(context.db, [loose]).get(loose)?.state).toBe("waiting");
   expect(historyOfPrint(context.db, first)).toMatchObject([{ verb: "assigned", subjectId: loose }]);

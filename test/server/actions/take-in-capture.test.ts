@@ -68,11 +68,11 @@ test("what is said beats what is guessed, and is marked as said", async () => {
     .toBuffer();
   const guessed = await takeIn(context, "x.jpg", bytes);
   expect(findCapture(context.db, guessed.captureId)).toMatchObject({ method: "phone-camera", methodBasis: "guessed" });
-  const said = await takeIn(context, "y.jpg", await picture(2).jpeg().toBuffer(), { printId, side: "back", method: "sheet-fed-scanner" });
+  const said = await takeIn(context, "y.jpg", await picture(2).jpeg().toBuffer(), { printId, side: "back", method: "flatbed-scanner" });
   expect(findCapture(context.db, said.captureId)).toMatchObject({
     printId,
     side: "back",
-    method: "sheet-fed-scanner",
+    method: "flatbed-scanner",
     methodBasis: "said",
   });
 });

@@ -37,6 +37,19 @@ export const PROCESS_CAUTIONS: readonly CautionRule[] = [
     forbids: ROLLERS,
   },
   {
+    id: "single-original",
+    level: "warning",
+    title: "A single original: no rollers",
+    text: "No negative stands behind it: what a sheet-fed scanner tears, presses or scratches cannot be printed again.",
+    cause: "This process makes originals of which there is one each.",
+    source:
+      "University at Albany Libraries, Guidelines for Digital Capture; Yale University Library, Care and Handling; that the process makes single originals from memory",
+    defer: DEFER,
+    families: ["peel-apart-instant", "direct-thermal"],
+    methods: ROLLERS,
+    forbids: ROLLERS,
+  },
+  {
     id: "keep-from-heat",
     level: "caution",
     title: "Keep from heat",

@@ -1,0 +1,58 @@
+import { METHOD_LABELS } from "#domain/capture/method.ts";
+import { insteadInWords, type MethodStop, withArticle } from "#domain/condition/method-stop.ts";
+import { LEVEL_WORDS } from "./cautions.tsx";
+import { type FormState, LongField } from "./field.tsx";
+
+/** Keeps a method from a print until a person says why it was used all the same. Stands inside the form that is sent again. */
+export const StopFields = (props: { stop: MethodStop; objectNumber: string; form: FormState; id?: string }) => {
+  const { caution, method, instead } = props.stop;
+  return (
+    <div class="notice notice-danger method-stop" role="alert" tabindex={-1} autofocus>
+      <h2>
+        Stop: {props.objectNumber} must not meet {withArticle(method)}
+      </h2>
+      <p>
+        <strong>
+          {LEVEL_WORDS[caution.level]}: {caution.title}.
+        </strong>{" "}
+        {caution.text}
+      </p>
+      <p>
+        {caution.cause} {insteadInWords(instead)}
+      </p>
+      <p class="small">
+        {caution.defer} Source: {caution.source}.
+      </p>
+      <LongField
+        form={props.form}
+        id={props.id}
+        name="despite"
+        label="It has been done all the same, because"
+        hint="Kept in the history with your name and the time."
+        rows={2}
+        most={2000}
+        isRequired
+      />
+    </div>
+  );
+};
+
+/** The methods a print is kept from, in one sentence each. */
+export function KeptFrom({ stops }: { stops: readonly MethodStop[] }) {
+  if (stops.length === 0) return null;
+  const titles = [...new Set(stops.map(({ caution }) => caution.title))];
+  return (
+    <>
+      {titles.map((title) => (
+        <span class="kept-from">
+          Not with a{" "}
+          {stops
+            .filter(({ caution }) => caution.title === title)
+            .map(({ method }) => METHOD_LABELS[method].toLowerCase())
+            .join(" or a ")}
+          : {title}.
+        </span>
+      ))}
+    </>
+  );
+}
