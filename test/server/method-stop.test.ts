@@ -142,7 +142,7 @@ describe("captures added with a method that a caution forbids", () => {
     keptPrint(context.db, "1978.001", FRESH);
     keptPrint(context.db, "1978.002", { processId: "chromogenic" });
     const shown = async (number: string) => (await createApp(context).request(`/add?print=${number}`)).text();
-    expect(await shown("1978.001")).toMatch(/Not with a\s*sheet-fed scanner or a flatbed scanner: Fresh integral print/);
+    expect(await shown("1978.001")).toMatch(/Not with a sheet-fed scanner or a flatbed scanner: Fresh integral print/);
     expect(await shown("1978.002")).not.toContain("Not with a");
   });
 });

@@ -32,18 +32,20 @@ export function circumstancesOf(
 
 /** What to mind before the print leaves its sleeve: gravest first, and of one level the certain before the doubtful. */
 export function cautionsFor(circumstances: Circumstances): Caution[] {
-  return CAUTION_TABLE.filter((rule) => holds(rule, circumstances))
-    .map((rule) => caution(rule, circumstances))
-    .sort((a, b) => CAUTION_LEVELS.indexOf(a.level) - CAUTION_LEVELS.indexOf(b.level) || Number(a.isDoubtful) - Number(b.isDoubtful));
+  return said(CAUTION_TABLE, circumstances);
 }
 
 /** The gravest caution that forbids a method for this print; null when none does. */
 export function contraIndication(method: Method, circumstances: Circumstances): Caution | null {
-  const inThatCase = { ...circumstances, method };
-  const forbidding = CAUTION_TABLE.filter((rule) => rule.forbids.includes(method) && holds(rule, inThatCase));
-  const gravest = forbidding.sort((a, b) => CAUTION_LEVELS.indexOf(a.level) - CAUTION_LEVELS.indexOf(b.level))[0];
-  return gravest ? caution(gravest, inThatCase) : null;
+  const forbidding = CAUTION_TABLE.filter((rule) => rule.forbids.includes(method));
+  return said(forbidding, { ...circumstances, method })[0] ?? null;
 }
+
+const said = (rules: readonly CautionRule[], circumstances: Circumstances): Caution[] =>
+  rules
+    .filter((rule) => holds(rule, circumstances))
+    .map((rule) => caution(rule, circumstances))
+    .sort((a, b) => CAUTION_LEVELS.indexOf(a.level) - CAUTION_LEVELS.indexOf(b.level) || Number(a.isDoubtful) - Number(b.isDoubtful));
 
 function holds(rule: CautionRule, circumstances: Circumstances): boolean {
   const { processId, formatId, method } = circumstances;

@@ -7,7 +7,7 @@ import { pathInWords } from "#domain/storage/place-tree.ts";
 import { counted } from "../format/counted.ts";
 import { CautionMark } from "../parts/cautions.tsx";
 import { Layout } from "../parts/layout.tsx";
-import { KeptFrom } from "../parts/method-stop.tsx";
+import { notWith } from "../parts/method-stop.tsx";
 import { Paging } from "../parts/paging.tsx";
 
 export type ShownRecapture = RecaptureLine & { readonly cautions: readonly Caution[]; readonly keptFrom: readonly MethodStop[] };
@@ -96,7 +96,7 @@ const Line = ({ line }: { line: ShownRecapture }) => (
   <tr>
     <td>
       <CautionMark cautions={line.cautions} />
-      <KeptFrom stops={line.keptFrom} />
+      <span class="kept-from">{notWith(line.keptFrom)}</span>
     </td>
     <th scope="row">
       <a href={`/prints/${line.printId}`}>

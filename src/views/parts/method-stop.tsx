@@ -1,4 +1,3 @@
-import { METHOD_LABELS } from "#domain/capture/method.ts";
 import { insteadInWords, type MethodStop, withArticle } from "#domain/condition/method-stop.ts";
 import { LEVEL_WORDS } from "./cautions.tsx";
 import { type FormState, LongField } from "./field.tsx";
@@ -27,7 +26,7 @@ export const StopFields = (props: { stop: MethodStop; objectNumber: string; form
         form={props.form}
         id={props.id}
         name="despite"
-        label="It has been done all the same, because"
+        label="Used all the same, because"
         hint="Kept in the history with your name and the time."
         rows={2}
         most={2000}
@@ -37,22 +36,17 @@ export const StopFields = (props: { stop: MethodStop; objectNumber: string; form
   );
 };
 
-/** The methods a print is kept from, in one sentence each. */
-export function KeptFrom({ stops }: { stops: readonly MethodStop[] }) {
-  if (stops.length === 0) return null;
-  const titles = [...new Set(stops.map(({ caution }) => caution.title))];
-  return (
-    <>
-      {titles.map((title) => (
-        <span class="kept-from">
-          Not with a{" "}
-          {stops
-            .filter(({ caution }) => caution.title === title)
-            .map(({ method }) => METHOD_LABELS[method].toLowerCase())
-            .join(" or a ")}
-          : {title}.
-        </span>
-      ))}
-    </>
-  );
-}
+/** The methods a print is kept from, each with the caution that says so. */
+export const KeptFrom = ({ stops }: { stops: readonly MethodStop[] }) => (
+  <>
+    {[...new Set(stops.map(({ caution }) => caution.title))].map((title) => (
+      <span class="kept-from">
+        {notWith(stops.filter(({ caution }) => caution.title === title))}: {title}.
+      </span>
+    ))}
+  </>
+);
+
+/** Empty where no method is forbidden. */
+export const notWith = (stops: readonly MethodStop[]): string =>
+  stops.length === 0 ? "" : `Not with ${stops.map(({ method }) => withArticle(method)).join(" or ")}`;

@@ -20,8 +20,8 @@ export const TakeInStops = ({ stops }: { stops: readonly TakeInStop[] }) => (
       <form class="card" method="post" action="/add/despite">
         <StopFields stop={stop} objectNumber={print.objectNumber} form={form} id={`despite-${print.id}`} />
         <p>
-          {counted(captures.length, "capture is", "captures are")} here and safe, without a method: {namesOf(captures)}. If the print has
-          not been captured this way, there is nothing to do here; <a href={`/prints/${print.id}`}>{print.objectNumber}</a> has them.
+          {counted(captures.length, "capture is", "captures are")} here and safe, without a method: {namesOf(captures)}. Without a reason
+          they stay so, with <a href={`/prints/${print.id}`}>{print.objectNumber}</a>.
         </p>
         <input type="hidden" name="captures" value={captures.map(({ id }) => id).join(",")} />
         <input type="hidden" name="method" value={stop.method} />
