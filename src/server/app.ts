@@ -14,6 +14,7 @@ import { fixityRoutes } from "./routes/fixity.ts";
 import { healthRoutes } from "./routes/health.ts";
 import { imageRoutes } from "./routes/images.ts";
 import { inventoryRoutes } from "./routes/inventory.ts";
+import { labelRoutes } from "./routes/labels.ts";
 import { likelyPrintRoutes } from "./routes/likely-prints.ts";
 import { outlineRoutes } from "./routes/outlines.ts";
 import { overviewRoutes } from "./routes/overview.ts";
@@ -47,6 +48,7 @@ export function createApp(context: Context, options: { hostNames?: readonly stri
   app.route("/", assetRoutes());
   app.route("/", healthRoutes(context));
   app.route("/", printRoutes(context));
+  app.route("/", labelRoutes(context));
   app.route("/", likelyPrintRoutes(context));
   app.route("/", binRoutes(context));
   app.route("/", collectionRoutes(context));

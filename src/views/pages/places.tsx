@@ -68,6 +68,11 @@ const PlaceList = ({ nodes }: { nodes: readonly PlaceNode[] }) => (
                 Condition<span class="visually-hidden"> in {node.name}</span>
               </a>
             ) : null}
+            {node.printCountInside > 0 ? (
+              <a href={`/labels?place=${node.id}`}>
+                Labels<span class="visually-hidden"> for {node.name}</span>
+              </a>
+            ) : null}
             <a href={`/places/${node.id}/edit`}>
               Edit<span class="visually-hidden"> {node.name}</span>
             </a>

@@ -9,6 +9,7 @@ import { Paging } from "../parts/paging.tsx";
 import { NarrowedBy, PrintFilterForm } from "../parts/print-filter-form.tsx";
 import { PrintTable, type ShownPrint } from "../parts/print-table.tsx";
 import { type PrintsView, printsAddress } from "../parts/prints-address.ts";
+import { labelsAddress } from "./labels.tsx";
 
 export type PrintsPageProps = {
   collectionName: string;
@@ -30,6 +31,9 @@ export function PrintsPage(props: PrintsPageProps) {
         <header class="page-head">
           <h1>Prints</h1>
           <p class="actions">
+            <a class="button button-quiet" href={labelsAddress({ ...props.filter, page: 1 })}>
+              Labels
+            </a>
             <a class="button button-quiet" href="/bin">
               Bin
             </a>
