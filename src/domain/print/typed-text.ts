@@ -23,12 +23,16 @@ export const entries = (mostEntries: number, mostLetters: number) =>
 
 /** A length in mm with point or comma; null when empty. */
 export const millimetres = (what: string, least: number, most: number) =>
+  quantity(least, most, `Write ${what} in millimetres, from ${least} to ${most}, such as 88.5.`, "mm");
+
+/** A number with point or comma, with or without its unit; null when empty. */
+export const quantity = (least: number, most: number, message: string, unit = "") =>
   typed(20).transform((text, issues) => {
     if (text === "") return null;
-    const digits = /^(\d{1,4}(?:[.,]\d{1,3})?)(?: ?mm)?$/i.exec(text)?.[1];
-    const length = Number(digits?.replace(",", "."));
-    if (digits !== undefined && length >= least && length <= most) return length;
-    issues.addIssue({ code: "custom", message: `Write ${what} in millimetres, from ${least} to ${most}, such as 88.5.` });
+    const bare = unit !== "" && text.toLowerCase().endsWith(unit.toLowerCase()) ? text.slice(0, -unit.length).trimEnd() : text;
+    const number = Number(bare.replace(",", "."));
+    if (/^\d{1,6}([.,]\d{1,3})?$/.test(bare) && number >= least && number <= most) return number;
+    issues.addIssue({ code: "custom", message });
     return z.NEVER;
   });
 

@@ -1,0 +1,120 @@
+import { type ApertureResponse, apertureResponses, bestAperture, effectiveFNumber } from "./aperture.ts";
+import type { Arrangement, Camera } from "./arrangement.ts";
+import { closeUpLossStops, exposureSeconds, exposureValueOfLux, restSeconds } from "./exposure.ts";
+import type { AskedSampling, Job, SizeClass } from "./job.ts";
+import { edgeSlopeDegrees, glareClearanceMm, halfTowardsLamps, type Lamps, lightLossPercent, steepestClearElevation } from "./lighting.ts";
+import {
+  type Extent,
+  halfSamplingCyPerMm,
+  lensDistanceMm,
+  magnificationAt,
+  magnificationOfPpi,
+  magnificationToFit,
+  samplingPpi,
+  sensorDistanceMm,
+  withMargin,
+} from "./sampling.ts";
+
+export type CameraPlan = {
+  readonly magnification: number;
+  readonly ppi: number;
+  /** what has to be seen: the print and its margin */
+  readonly needed: Extent;
+  /** what is seen */
+  readonly seen: Extent;
+  readonly fits: boolean;
+  readonly lensMm: number;
+  readonly sensorMm: number;
+  /** the farthest the lens may stand with the aimed sampling still reached; null where it cannot be reached at all */
+  readonly farthestLensMm: number | null;
+  readonly aperture: AperturePlan;
+  readonly exposure: ExposurePlan | null;
+  readonly lighting: LightingPlan | null;
+};
+
+export type AperturePlan = {
+  /** curl of the print and bend of the plane of focus together */
+  readonly depthMm: number;
+  /** where contrast is asked for: 40 % of half the aimed sampling (36 CFR 1236.50, table 2: SFR50 above 40 %) */
+  readonly atCyPerMm: number;
+  readonly responses: readonly ApertureResponse[];
+  readonly best: ApertureResponse | null;
+  /** the one said in the arrangement, or the best; null where nobody said one and none leaves any contrast */
+  readonly used: ApertureResponse | null;
+  readonly effectiveFNumber: number | null;
+};
+
+export type ExposurePlan = {
+  readonly ev100: number;
+  readonly seconds: number;
+  readonly lossStops: number;
+  readonly restSeconds: 0 | 2 | 5;
+};
+
+export type LightingPlan = {
+  readonly lamps: Lamps;
+  readonly halfAcrossMm: number;
+  readonly slopeDegrees: number;
+  readonly clearanceMm: number;
+  readonly steepestClearDegrees: number | null;
+  readonly lossPercent: { readonly lamps: number; readonly lens: number; readonly both: number };
+};
+
+/** Share of half the sampling at which a system's SFR must still be 50 % (36 CFR 1236.50, table 2). */
+export const CONTRAST_AT = 0.4;
+
+/** How one size of print is captured with a camera looking straight down. */
+export function planCamera(camera: Camera, { light }: Arrangement, size: SizeClass, job: Job): CameraPlan {
+  const needed = withMargin(size, job.marginMm);
+  const toFit = magnificationToFit(needed, camera.sensor);
+  const magnification = (camera.lensDistanceMm === null ? null : magnificationAt(camera.focalLengthMm, camera.lensDistanceMm)) ?? toFit;
+  const lensMm = lensDistanceMm(camera.focalLengthMm, magnification);
+  const farthest = magnificationOfPpi(job.asked.aimedPpi, camera.sensor);
+  const aperture = planAperture(camera, magnification, job.curlMm + camera.fieldCurvatureMm, job.asked);
+  return {
+    magnification,
+    ppi: samplingPpi(magnification, camera.sensor),
+    needed,
+    seen: { widthMm: camera.sensor.widthMm / magnification, heightMm: camera.sensor.heightMm / magnification },
+    fits: magnification <= toFit * (1 + 1e-9),
+    lensMm,
+    sensorMm: sensorDistanceMm(camera.focalLengthMm, magnification),
+    farthestLensMm: farthest <= toFit ? lensDistanceMm(camera.focalLengthMm, farthest) : null,
+    aperture,
+    exposure: planExposure(camera, magnification, aperture.effectiveFNumber, light),
+    lighting: light.lamps === null ? null : planLighting(light.lamps, size, job.curlMm, lensMm),
+  };
+}
+
+function planAperture(camera: Camera, magnification: number, depthMm: number, asked: AskedSampling): AperturePlan {
+  const atCyPerMm = CONTRAST_AT * halfSamplingCyPerMm(asked.aimedPpi);
+  const ppi = samplingPpi(magnification, camera.sensor);
+  const optics = { magnification, pupilMagnification: camera.pupilMagnification };
+  const responses = apertureResponses(optics, depthMm, ppi, atCyPerMm);
+  const best = bestAperture(responses);
+  const [said] = camera.fNumber === null ? [] : apertureResponses(optics, depthMm, ppi, atCyPerMm, [camera.fNumber]);
+  const used = said ?? best;
+  const effective = used && effectiveFNumber({ ...optics, fNumber: used.fNumber });
+  return { depthMm, atCyPerMm, responses, best, used, effectiveFNumber: effective };
+}
+
+function planExposure(camera: Camera, magnification: number, effective: number | null, light: Arrangement["light"]): ExposurePlan | null {
+  if (light.lux === null || effective === null) return null;
+  const ev100 = exposureValueOfLux(light.lux);
+  const seconds = exposureSeconds(ev100, light.sensitivityIso, effective);
+  return { ev100, seconds, lossStops: closeUpLossStops(magnification, camera.pupilMagnification), restSeconds: restSeconds(seconds) };
+}
+
+/** The slope is that of a print bowed across its shorter side, which is the steeper case. */
+function planLighting(lamps: Lamps, size: Extent, curlMm: number, lensMm: number): LightingPlan {
+  const halfAcrossMm = halfTowardsLamps({ widthMm: size.heightMm, heightMm: size.widthMm }, lamps.count);
+  const slopeDegrees = edgeSlopeDegrees(curlMm, size.widthMm);
+  return {
+    lamps,
+    halfAcrossMm,
+    slopeDegrees,
+    clearanceMm: glareClearanceMm(lamps, halfAcrossMm, lensMm, slopeDegrees),
+    steepestClearDegrees: steepestClearElevation(lamps, halfAcrossMm, lensMm, slopeDegrees),
+    lossPercent: lightLossPercent(lamps, { widthMm: size.heightMm, heightMm: size.widthMm }, lensMm),
+  };
+}

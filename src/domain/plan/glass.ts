@@ -1,0 +1,33 @@
+/** Refractive indices, from memory of optics tables: air, window glass (crown), magnesium fluoride. */
+export const AIR = 1;
+export const WINDOW_GLASS = 1.52;
+export const COATING = 1.38;
+
+/** Share of the light that one bare surface throws back, straight on: ((n − 1) / (n + 1))² (Fresnel). */
+export const surfaceReflection = (index: number): number => ((index - AIR) / (index + AIR)) ** 2;
+
+/** The same at an angle from the normal, as the mean of both polarisations (Fresnel's equations). */
+export function surfaceReflectionAt(index: number, degrees: number): number {
+  const into = (degrees * Math.PI) / 180;
+  const within = Math.asin(Math.sin(into) / index);
+  const across = (Math.cos(into) - index * Math.cos(within)) / (Math.cos(into) + index * Math.cos(within));
+  const along = (Math.cos(within) - index * Math.cos(into)) / (Math.cos(within) + index * Math.cos(into));
+  return (across ** 2 + along ** 2) / 2;
+}
+
+/** A surface with a quarter-wave layer, straight on, at the wavelength it is made for: ((n2 − n1²) / (n2 + n1²))². */
+export const coatedReflection = (index: number, layerIndex: number): number => ((index - layerIndex ** 2) / (index + layerIndex ** 2)) ** 2;
+
+/** A plate throws back from both faces, again and again between them: 2R / (1 + R), light that does not interfere. */
+export const plateReflection = (surface: number): number => (2 * surface) / (1 + surface);
+
+export const GLASSES = { none: "No glass", plain: "Plain glass", coated: "Glass with an anti-reflection layer" } as const;
+export type Glass = keyof typeof GLASSES;
+
+export const isGlass = (text: string): text is Glass => Object.hasOwn(GLASSES, text);
+
+/** Share of the light of whatever faces the glass that comes back into the lens with the picture. */
+export function glassReflection(glass: Glass): number {
+  if (glass === "none") return 0;
+  return plateReflection(glass === "plain" ? surfaceReflection(WINDOW_GLASS) : coatedReflection(WINDOW_GLASS, COATING));
+}

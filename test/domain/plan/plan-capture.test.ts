@@ -1,0 +1,186 @@
+import { describe, expect, test } from "vitest";
+import { type Arrangement, arrangementInput, typedFromArrangement } from "#domain/plan/arrangement.ts";
+import type { Job } from "#domain/plan/job.ts";
+import { planCapture, type SizePlan } from "#domain/plan/plan-capture.ts";
+
+const CAMERA = { sensorWidthMm: "36", sensorHeightMm: "24", sensorWidthPx: "6000", sensorHeightPx: "4000", focalLengthMm: "60" };
+const LAMPS = { lampCount: "2", lampElevationDegrees: "40", lampDistanceMm: "900", lampWidthMm: "150" };
+
+const INSTANT: Job = {
+  prints: [{ label: "A1", widthMm: 88, heightMm: 107 }],
+  marginMm: 5,
+  curlMm: 0,
+  asked: { leastPpi: 392, aimedPpi: 600 },
+};
+
+const arranged = (typed: Record<string, string>): Arrangement => arrangementInput.parse(typed);
+function planOf(typed: Record<string, string>, job: Partial<Job> = {}): SizePlan {
+  const [plan] = planCapture(arranged(typed), { ...INSTANT, ...job }).sizes;
+  if (!plan) throw new Error("The job has no print.");
+  return plan;
+}
+const about = (plan: SizePlan) => plan.warnings.map((warning) => warning.about);
+
+describe("sampling", () => {
+  test("the print and its margin fill the shorter side of the sensor: 98 mm on 24 mm and 4000 px is 1036 ppi", () => {
+    const plan = planOf(CAMERA);
+    // 4000 px over 98 mm: 4000 / 98 · 25.4
+    expect(plan.ppi).toBeCloseTo((4000 / 98) * 25.4, 6);
+    expect(plan.reach).toBe("aimed");
+    expect(plan.camera?.lensMm).toBeCloseTo(60 * (1 + 98 / 24), 6);
+    expect(about(plan)).not.toContain("sampling");
+  });
+
+  test("a poster with the same camera falls short, and the remedy names the pixels it would take", () => {
+    const plan = planOf(CAMERA, { prints: [{ label: "P", widthMm: 400, heightMm: 500 }] });
+    expect(plan.reach).toBe("short");
+    const [warning] = plan.warnings.filter(({ about: what }) => what === "sampling");
+    expect(warning?.weight).toBe("in-the-way");
+    // 510 mm and 410 mm at 600 ppi
+    expect(warning?.remedy).toContain(`${Math.ceil((510 / 25.4) * 600)} × ${Math.ceil((410 / 25.4) * 600)} pixels`);
+  });
+
+  test("between what must be and what is aimed at it is told as a thing to mind, not as a hindrance", () => {
+    const plan = planOf(CAMERA, { prints: [{ label: "B", widthMm: 180, heightMm: 240 }] });
+    expect(plan.reach).toBe("least");
+    expect(plan.warnings.find(({ about: what }) => what === "sampling")?.weight).toBe("mind");
+  });
+
+  test("from too far away the remedy is to bring the lens nearer; from too near, to raise it", () => {
+    const far = planOf({ ...CAMERA, lensDistanceMm: "900" });
+    expect(far.warnings.find(({ about: what }) => what === "sampling")?.remedy).toMatch(/nearer: at 305 mm it reaches 1036 ppi/);
+    const near = planOf({ ...CAMERA, lensDistanceMm: "200" });
+    expect(near.camera?.fits).toBe(false);
+    expect(near.warnings.find(({ about: what }) => what === "field")?.remedy).toMatch(/at least 305 mm/);
+  });
+
+  test("prints of one size are planned once, lying or standing, the largest first", () => {
+    const plan = planCapture(arranged(CAMERA), {
+      ...INSTANT,
+      prints: [
+        { label: "A1", widthMm: 88, heightMm: 107 },
+        { label: "A2", widthMm: 107, heightMm: 88 },
+        { label: "B1", widthMm: 180, heightMm: 240 },
+      ],
+    });
+    expect(plan.sizes.map(({ size }) => size.prints.map(({ label }) => label))).toEqual([["B1"], ["A1", "A2"]]);
+    // 6000 × 4000 px, 3 colours, 2 bytes, three files
+    expect(plan.bytes).toBe(3 * 144_000_000);
+  });
+});
+
+describe("aperture", () => {
+  test("a flat print is best served wide open, a curled one by a smaller opening", () => {
+    const flat = planOf(CAMERA).camera?.aperture.best?.fNumber ?? 0;
+    const curled = planOf(CAMERA, { curlMm: 4 }).camera?.aperture.best?.fNumber ?? 0;
+    expect(flat).toBe(2.8);
+    expect(curled).toBeGreaterThanOrEqual(8);
+  });
+
+  test("f/32 is told to be softened by diffraction, and another aperture is named", () => {
+    const plan = planOf({ ...CAMERA, fNumber: "90" }, { curlMm: 2 });
+    const warning = plan.warnings.find(({ about: what }) => what === "aperture");
+    expect(warning?.text).toContain("diffraction");
+    expect(warning?.remedy).toMatch(/Set f\/\d/);
+    expect(about(planOf({ ...CAMERA, fNumber: "11" }, { curlMm: 2 }))).not.toContain("aperture");
+  });
+
+  test("wide open over a curl, what is out of the plane of focus is told to be soft", () => {
+    const warning = planOf({ ...CAMERA, fNumber: "2.8" }, { curlMm: 8 }).warnings.find(({ about: what }) => what === "aperture");
+    expect(warning?.text).toContain("out of the plane of focus");
+  });
+
+  test("a curl that no aperture holds is not blamed on the aperture, and nobody is told to press the print flat", () => {
+    const warning = planOf(CAMERA, { curlMm: 30 }).warnings.find(({ about: what }) => what === "aperture");
+    expect(warning?.text).toContain("No aperture");
+    expect(warning?.remedy).toContain("conservator");
+  });
+
+  test("the plane of focus bending at the corners counts as depth, as curl does", () => {
+    expect(planOf({ ...CAMERA, fieldCurvatureMm: "1.5" }, { curlMm: 2 }).camera?.aperture.depthMm).toBe(3.5);
+  });
+});
+
+describe("light", () => {
+  test("lamps at 40° and 900 mm are clear of a flat instant print; the same lamps at 75° are not, and the remedy is clear", () => {
+    expect(planOf({ ...CAMERA, ...LAMPS }).camera?.lighting?.clearanceMm).toBeGreaterThan(0);
+    const steep = planOf({ ...CAMERA, ...LAMPS, lampElevationDegrees: "75" });
+    const warning = steep.warnings.find(({ about: what }) => what === "lamps");
+    const degrees = Number(/lower them to (\d+)°/.exec(warning?.remedy ?? "")?.[1]);
+    expect(planOf({ ...CAMERA, ...LAMPS, lampElevationDegrees: String(degrees) }).camera?.lighting?.clearanceMm).toBeGreaterThanOrEqual(0);
+    expect(planOf({ ...CAMERA, ...LAMPS, lampElevationDegrees: String(degrees + 1) }).camera?.lighting?.clearanceMm).toBeLessThan(0);
+  });
+
+  test("a curl turns the mirrored ray, so that lamps have less room", () => {
+    const room = (curlMm: number) => planOf({ ...CAMERA, ...LAMPS }, { curlMm }).camera?.lighting?.clearanceMm ?? 0;
+    expect(room(3)).toBeLessThan(room(0));
+  });
+
+  test("one lamp close by lights unevenly, two opposite each other from farther away evenly", () => {
+    const near = planOf({ ...CAMERA, ...LAMPS, lampCount: "1", lampDistanceMm: "400" });
+    expect(near.warnings.find(({ about: what }) => what === "evenness")?.remedy).toContain("second one opposite");
+    expect(about(planOf({ ...CAMERA, ...LAMPS, focalLengthMm: "100" }))).not.toContain("evenness");
+  });
+
+  test("exposure counts the light that drawing large takes away", () => {
+    const plan = planOf({ ...CAMERA, fNumber: "8", lux: "2560", sensitivityIso: "100" });
+    const m = 24 / 98;
+    // EV 10: N² (1 + m)² / 2^10
+    expect(plan.camera?.exposure?.seconds).toBeCloseTo((64 * (1 + m) ** 2) / 1024, 9);
+    expect(plan.camera?.exposure?.restSeconds).toBe(2);
+  });
+
+  test("an exposure shorter than the pulse of mains lamps is told, a longer one is not", () => {
+    expect(about(planOf({ ...CAMERA, fNumber: "4", lux: "5000", sensitivityIso: "800" }))).toContain("exposure");
+    expect(about(planOf({ ...CAMERA, fNumber: "8", lux: "500", sensitivityIso: "100" }))).not.toContain("exposure");
+  });
+
+  test("glass is told with the share it adds, and with who must not lie under it", () => {
+    const warning = planOf({ ...CAMERA, glass: "plain" }).warnings.find(({ about: what }) => what === "glass");
+    expect(warning?.text).toContain("8.2 %");
+    expect(warning?.remedy).toContain("leaking");
+    expect(about(planOf(CAMERA))).not.toContain("glass");
+  });
+});
+
+describe("scanner", () => {
+  test("its setting is the sampling; the file holds print and margin", () => {
+    const plan = planOf({ scannerPpi: "600", bedWidthMm: "216", bedHeightMm: "297", bitsPerSample: "8" });
+    expect(plan.ppi).toBe(600);
+    expect(plan.warnings).toEqual([]);
+    expect(plan.bytes).toBe(Math.ceil((98 / 25.4) * 600) * Math.ceil((117 / 25.4) * 600) * 3);
+  });
+
+  test("300 ppi falls short, a print larger than the bed does not fit, a curled one asks for a trial", () => {
+    const plan = planOf(
+      { scannerPpi: "300", bedWidthMm: "216", bedHeightMm: "297" },
+      { prints: [{ label: "C", widthMm: 280, heightMm: 350 }], curlMm: 3 },
+    );
+    expect(about(plan)).toEqual(["field", "sampling", "aperture"]);
+  });
+});
+
+describe("figures as typed", () => {
+  const refusals = (typed: Record<string, string>) =>
+    arrangementInput.safeParse(typed).error?.issues.map((issue) => String(issue.path[0])) ?? [];
+
+  test("a camera needs its sensor, pixels and focal length; each missing one is named", () => {
+    expect(refusals({ sensorWidthMm: "36", sensorHeightMm: "24" })).toEqual(["sensorWidthPx", "sensorHeightPx", "focalLengthMm"]);
+  });
+
+  test("neither or both of camera and scanner is refused", () => {
+    expect(refusals({})).toEqual(["sensorWidthMm"]);
+    expect(refusals({ ...CAMERA, scannerPpi: "600" })).toEqual(["scannerPpi"]);
+  });
+
+  test("half-said lamps are refused, and a lens nearer than its focal length", () => {
+    expect(refusals({ ...CAMERA, lampCount: "2" })).toEqual(["lampElevationDegrees", "lampDistanceMm", "lampWidthMm"]);
+    expect(refusals({ ...CAMERA, lensDistanceMm: "60" })).toEqual(["lensDistanceMm"]);
+  });
+
+  test("decimal commas and units are taken, and figures come back as they were typed", () => {
+    const arrangement = arranged({ ...CAMERA, sensorWidthMm: "35,9 mm", ...LAMPS });
+    expect(arrangement.camera?.sensor.widthMm).toBe(35.9);
+    expect(arranged(typedFromArrangement(arrangement))).toEqual(arrangement);
+  });
+});
