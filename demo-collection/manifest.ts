@@ -15,6 +15,8 @@ const demoSetUp = z.object({
   light: z.string(),
   glass: z.string(),
   settings: z.string(),
+  /** what a plan is worked out from; without it none is kept with the set-up */
+  figures: z.record(z.string(), z.string()).optional(),
 });
 
 /** A print's record, in the words a keeper would type into the form. */

@@ -80,6 +80,7 @@ export const SET_UPS: readonly DemoSetUp[] = [
     light: "built in",
     glass: "scanner glass, print kept off by a window mat",
     settings: "400 ppi, no automatic levels.",
+    figures: { scannerPpi: "400", bedWidthMm: "216", bedHeightMm: "297", bitsPerSample: "8" },
   },
   {
     key: "stand-2015",
@@ -100,5 +101,19 @@ export const SET_UPS: readonly DemoSetUp[] = [
     light: "Two lamps at 45 degrees, evened with a grey card",
     glass: "",
     settings: "f/8, raw file developed without sharpening, black velvet below.",
+    figures: {
+      sensorWidthMm: "36",
+      sensorHeightMm: "24",
+      sensorWidthPx: "6000",
+      sensorHeightPx: "4000",
+      focalLengthMm: "60",
+      fNumber: "8",
+      lampCount: "2",
+      lampElevationDegrees: "45",
+      lampDistanceMm: "700",
+      lampWidthMm: "120",
+      lux: "1500",
+      bitsPerSample: "16",
+    },
   },
 ];

@@ -1,5 +1,6 @@
-import { asc, eq, sql } from "drizzle-orm";
+import { and, asc, eq, isNotNull, sql } from "drizzle-orm";
 import type { SetUp, SetUpInput } from "#domain/capture/set-up.ts";
+import type { Arrangement } from "#domain/plan/arrangement.ts";
 import { type Queryable, schema } from "../client.ts";
 
 export function listSetUps(db: Queryable): SetUp[] {
@@ -21,6 +22,23 @@ export function updateSetUp(db: Queryable, id: number, setUp: SetUpInput): void 
     .set({ ...setUp, revision: sql`${schema.setUps.revision} + 1` })
     .where(eq(schema.setUps.id, id))
     .run();
+}
+
+/** Keeps the figures that plans are worked out from. What is said of the set-up in words is another matter, and its revision stays. */
+export function setArrangement(db: Queryable, id: number, arrangement: Arrangement): void {
+  db.update(schema.setUps).set({ arrangement }).where(eq(schema.setUps.id, id)).run();
+}
+
+/** When the files of captures that name a set-up say they were taken. */
+export function momentsTakenWith(db: Queryable, setUpId: number): string[] {
+  const { captures, originals } = schema;
+  const rows = db
+    .selectDistinct({ at: originals.capturedAt })
+    .from(captures)
+    .innerJoin(originals, eq(originals.id, captures.originalId))
+    .where(and(eq(captures.setUpId, setUpId), isNotNull(originals.capturedAt)))
+    .all();
+  return rows.flatMap(({ at }) => at ?? []);
 }
 
 export function insertSetUp(db: Queryable, setUp: SetUpInput): SetUp {

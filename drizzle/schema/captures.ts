@@ -3,6 +3,7 @@ import { check, index, integer, real, sqliteTable, text } from "drizzle-orm/sqli
 import { METHODS } from "#domain/capture/method.ts";
 import type { Quad } from "#domain/measure/picture.ts";
 import type { Refusal } from "#domain/outcome.ts";
+import type { Arrangement } from "#domain/plan/arrangement.ts";
 import { createdAt, id, moment, uuid } from "./columns.ts";
 import { prints } from "./prints.ts";
 
@@ -19,6 +20,8 @@ export const setUps = sqliteTable("set_ups", {
   priceAmount: real(),
   priceCurrency: text(),
   note: text(),
+  /** the figures that a plan is worked out from; null where nobody gave them */
+  arrangement: text({ mode: "json" }).$type<Arrangement>(),
   /** grows by one with every save, so that two people cannot overwrite each other unseen */
   revision: integer().notNull().default(1),
   createdAt: createdAt(),

@@ -19,6 +19,7 @@ import { likelyPrintRoutes } from "./routes/likely-prints.ts";
 import { outlineRoutes } from "./routes/outlines.ts";
 import { overviewRoutes } from "./routes/overview.ts";
 import { placeRoutes } from "./routes/places.ts";
+import { planRoutes } from "./routes/plan.ts";
 import { printPageRoutes } from "./routes/print-page.ts";
 import { printRoutes } from "./routes/prints.ts";
 import { answerNotFound, answerProblem } from "./routes/problems.ts";
@@ -63,6 +64,7 @@ export function createApp(context: Context, options: { hostNames?: readonly stri
   app.route("/", inventoryRoutes(context));
   app.route("/", outlineRoutes(context));
   app.route("/", overviewRoutes(context));
+  app.route("/", planRoutes(context));
   app.route("/", printPageRoutes(context));
   app.route("/", recaptureRoutes(context));
   app.route("/", setUpRoutes(context));

@@ -1,4 +1,5 @@
 import { z } from "zod";
+import type { Arrangement } from "../plan/arrangement.ts";
 import { METHODS, type Method } from "./method.ts";
 
 /** A described, re-usable capture arrangement. */
@@ -14,6 +15,8 @@ export type SetUp = {
   readonly priceAmount: number | null;
   readonly priceCurrency: string | null;
   readonly note: string | null;
+  /** the figures a plan is worked out from; null where nobody gave them */
+  readonly arrangement: Arrangement | null;
   readonly revision: number;
   readonly createdAt: string;
 };

@@ -96,8 +96,23 @@ export function apertureResponses(
 /** J1 is zero first at 3.8317, so the disc's response at dν = 1.2197. */
 const FIRST_ZERO = 3.8317 / Math.PI;
 
-/** The aperture that leaves the most contrast where the print is worst served; null where none leaves any. */
-export function bestAperture(responses: readonly ApertureResponse[]): ApertureResponse | null {
+/** Share of the best contrast that an aperture may cost and still stand beside the best (own figure). */
+const AS_GOOD_AS_BEST = 0.9;
+
+export type ApertureWindow = {
+  /** leaves the most contrast where the print is worst served */
+  readonly best: ApertureResponse;
+  /**
+   * the smallest opening that leaves nearly as much: a real lens is seldom at its best wide open, and depth in hand forgives an
+   * error of focus (common practice, no source)
+   */
+  readonly proposed: ApertureResponse;
+};
+
+/** The apertures between depth of field and diffraction; null where none leaves any contrast. */
+export function apertureWindow(responses: readonly ApertureResponse[]): ApertureWindow | null {
   const best = responses.reduce<ApertureResponse | null>((so, one) => (so && so.atTheEnds >= one.atTheEnds ? so : one), null);
-  return best && best.atTheEnds > 0 ? best : null;
+  if (best === null || best.atTheEnds <= 0) return null;
+  const proposed = responses.findLast(({ atTheEnds }) => atTheEnds >= AS_GOOD_AS_BEST * best.atTheEnds);
+  return { best, proposed: proposed ?? best };
 }

@@ -1,4 +1,4 @@
-import { type ApertureResponse, apertureResponses, bestAperture, effectiveFNumber } from "./aperture.ts";
+import { type ApertureResponse, type ApertureWindow, apertureResponses, apertureWindow, effectiveFNumber } from "./aperture.ts";
 import type { Arrangement, Camera } from "./arrangement.ts";
 import { closeUpLossStops, exposureSeconds, exposureValueOfLux, restSeconds } from "./exposure.ts";
 import type { AskedSampling, Job, SizeClass } from "./job.ts";
@@ -38,8 +38,9 @@ export type AperturePlan = {
   /** where contrast is asked for: 40 % of half the aimed sampling (36 CFR 1236.50, table 2: SFR50 above 40 %) */
   readonly atCyPerMm: number;
   readonly responses: readonly ApertureResponse[];
-  readonly best: ApertureResponse | null;
-  /** the one said in the arrangement, or the best; null where nobody said one and none leaves any contrast */
+  /** null where no aperture leaves any contrast */
+  readonly window: ApertureWindow | null;
+  /** the one said in the arrangement, or the one proposed; null where nobody said one and none leaves any contrast */
   readonly used: ApertureResponse | null;
   readonly effectiveFNumber: number | null;
 };
@@ -91,11 +92,11 @@ function planAperture(camera: Camera, magnification: number, depthMm: number, as
   const ppi = samplingPpi(magnification, camera.sensor);
   const optics = { magnification, pupilMagnification: camera.pupilMagnification };
   const responses = apertureResponses(optics, depthMm, ppi, atCyPerMm);
-  const best = bestAperture(responses);
+  const window = apertureWindow(responses);
   const [said] = camera.fNumber === null ? [] : apertureResponses(optics, depthMm, ppi, atCyPerMm, [camera.fNumber]);
-  const used = said ?? best;
+  const used = said ?? window?.proposed ?? null;
   const effective = used && effectiveFNumber({ ...optics, fNumber: used.fNumber });
-  return { depthMm, atCyPerMm, responses, best, used, effectiveFNumber: effective };
+  return { depthMm, atCyPerMm, responses, window, used, effectiveFNumber: effective };
 }
 
 function planExposure(camera: Camera, magnification: number, effective: number | null, light: Arrangement["light"]): ExposurePlan | null {

@@ -1,5 +1,5 @@
 import { lightnessOf } from "../measure/lab.ts";
-import { apertureResponses, bestAperture } from "./aperture.ts";
+import { apertureResponses, apertureWindow } from "./aperture.ts";
 import type { Arrangement, Camera } from "./arrangement.ts";
 import type { AperturePlan, CameraPlan, ExposurePlan, LightingPlan } from "./camera-plan.ts";
 import { GLASSES, glassReflection } from "./glass.ts";
@@ -77,15 +77,16 @@ const short = (ppi: number, { leastPpi, aimedPpi }: Job["asked"]): Pick<PlanWarn
 const HALF = 0.5;
 
 function aperture(plan: CameraPlan, camera: Camera, job: Job): PlanWarning | null {
-  const { best, used, depthMm, atCyPerMm } = plan.aperture;
+  const { window, used, depthMm, atCyPerMm } = plan.aperture;
+  const best = window?.best;
   const at = `at ${atCyPerMm.toFixed(1)} cy/mm`;
   if (used && used.atTheEnds >= HALF) return null;
-  if (best && best.atTheEnds >= HALF && used)
+  if (window && window.best.atTheEnds >= HALF && used)
     return {
       about: "aperture",
       weight: "in-the-way",
       text: `f/${used.fNumber} leaves at most ${percent(used.atTheEnds)} of the contrast ${at}: ${softBecause(plan.aperture)}.`,
-      remedy: `Set f/${best.fNumber}: it can leave ${percent(best.atTheEnds)} over the whole depth of ${depthMm.toFixed(1)} mm.`,
+      remedy: `Set f/${window.proposed.fNumber}: it can leave ${percent(window.proposed.atTheEnds)} over the whole depth of ${depthMm.toFixed(1)} mm.`,
     };
   return {
     about: "aperture",
@@ -111,9 +112,9 @@ function fartherOrFlatter(
   if (farthestLensMm === null || farthestLensMm <= lensMm * 1.01) return flatter;
   const magnification = magnificationAt(camera.focalLengthMm, farthestLensMm);
   if (magnification === null) return flatter;
-  const best = bestAperture(
+  const best = apertureWindow(
     apertureResponses({ magnification, pupilMagnification: camera.pupilMagnification }, depthMm, asked.aimedPpi, atCyPerMm),
-  );
+  )?.best;
   if (!best || best.atTheEnds < HALF) return flatter;
   return `Raise the lens to ${Math.floor(farthestLensMm)} mm: there f/${best.fNumber} can leave ${percent(best.atTheEnds)}, and sampling is still ${asked.aimedPpi} ppi. ${flatter}`;
 }

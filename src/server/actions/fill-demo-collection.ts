@@ -3,6 +3,7 @@ import path from "node:path";
 import { setUpInput } from "#domain/capture/set-up.ts";
 import { collectionInput } from "#domain/collection/collection-input.ts";
 import type { Outcome } from "#domain/outcome.ts";
+import { arrangementInput } from "#domain/plan/arrangement.ts";
 import { printInput } from "#domain/print/schema.ts";
 import { placeInput } from "#domain/storage/place-input.ts";
 import { findPlaceByName } from "#drizzle/queries/places.ts";
@@ -17,6 +18,7 @@ import { createSetUp } from "./create-set-up.ts";
 import { editCollection } from "./edit-collection.ts";
 import { fillDemoStorage } from "./fill-demo-storage.ts";
 import { fillDemoSurveys } from "./fill-demo-surveys.ts";
+import { keepArrangement } from "./keep-arrangement.ts";
 import { takeInCapture } from "./take-in-capture.ts";
 
 /**
@@ -55,9 +57,11 @@ function enterPlaces(context: Context, manifest: Manifest): Ids {
 
 function enterSetUps(context: Context, manifest: Manifest): Ids {
   const ids = new Map<string, number>();
-  for (const { key, ...setUp } of manifest.setUps) {
+  for (const { key, figures, ...setUp } of manifest.setUps) {
     const held = findSetUpByName(context.db, setUp.name);
-    ids.set(key, held ? held.id : expected(setUp.name, createSetUp(context, setUpInput.parse(setUp))).id);
+    const setUpId = held ? held.id : expected(setUp.name, createSetUp(context, setUpInput.parse(setUp))).id;
+    ids.set(key, setUpId);
+    if (!held && figures) expected(setUp.name, keepArrangement(context, { setUpId, arrangement: arrangementInput.parse(figures) }));
   }
   return ids;
 }

@@ -13,6 +13,7 @@ import { Ending, EXIT, type ExitCode } from "./exit-code.ts";
 import { inventoryCommand } from "./inventory.ts";
 import { matchCommand } from "./match.ts";
 import { measureCommand } from "./measure.ts";
+import { planCommand } from "./plan.ts";
 import { recaptureCommand } from "./recapture.ts";
 import { serveCommand } from "./serve.ts";
 import type { Terminal } from "./terminal.ts";
@@ -46,6 +47,7 @@ export async function run(args: readonly string[], terminal: Terminal): Promise<
     matchCommand,
     changeCommand,
     recaptureCommand,
+    planCommand,
     dueCommand,
     inventoryCommand,
     climateCommand,

@@ -38,6 +38,11 @@ export function RecapturePage(props: RecapturePageProps) {
           <div>
             <h1>Recapture</h1>
             <p>{howMuch(props)}</p>
+            {total > 0 ? (
+              <p>
+                <a href={`/plan?purpose=${purposeKey}`}>Plan how to capture them</a>
+              </p>
+            ) : null}
           </div>
           <nav class="switch" aria-label="Purpose">
             {purposes.map((each) => (

@@ -60,6 +60,9 @@ function SetUpCard({ setUp }: { setUp: SetUp }) {
       <p>
         <a href={`/set-ups/${setUp.id}/edit`}>
           Edit<span class="visually-hidden"> {setUp.name}</span>
+        </a>{" "}
+        <a href={`/plan?setUp=${setUp.id}`}>
+          Plan with it<span class="visually-hidden">: {setUp.name}</span>
         </a>
       </p>
     </section>

@@ -1,5 +1,7 @@
 import type { Child } from "hono/jsx";
 import type { Original } from "#domain/capture/capture.ts";
+import { bytesInWords } from "../format/bytes.ts";
+import { exposureInWords } from "../format/exposure-time.ts";
 import type { ShownCapture } from "./capture-card.tsx";
 import { FIXITY_WORDS, type ShownFixity } from "./fixity-words.ts";
 import { Moment } from "./moment.tsx";
@@ -85,14 +87,6 @@ function deviceInWords({ deviceMake, deviceModel }: Original): string | null {
 /** The device's own clock: files seldom say which zone it was set to. */
 const CameraTime = ({ at }: { at: string }) => <time datetime={at}>{at.replace("T", " ").replace(/(:\d\d)\.\d+/, "$1")}</time>;
 
-const exposureInWords = (seconds: number) => (seconds >= 0.3 ? `${round(seconds)} s` : `1/${Math.round(1 / seconds)} s`);
-
 const ppiInWords = (x: number, y: number | null) => (y === null || x === y ? `${round(x)} ppi` : `${round(x)} × ${round(y)} ppi`);
 
 const round = (value: number) => Number(value.toPrecision(3));
-
-function bytesInWords(bytes: number): string {
-  if (bytes < 1000) return `${bytes} bytes`;
-  const [unit, size] = bytes < 1e6 ? ["kB", bytes / 1e3] : bytes < 1e9 ? ["MB", bytes / 1e6] : ["GB", bytes / 1e9];
-  return `${size.toFixed(1)} ${unit}`;
-}

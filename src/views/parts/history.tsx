@@ -1,4 +1,5 @@
 import { METHOD_LABELS, METHODS } from "#domain/capture/method.ts";
+import { ARRANGEMENT_LABELS } from "#domain/plan/arrangement.ts";
 import { findFormat } from "#domain/print/format.ts";
 import { findProcess } from "#domain/print/process.ts";
 import { findEnclosureKind, findEnclosureMaterial } from "#domain/storage/enclosure.ts";
@@ -51,7 +52,10 @@ export function eventInWords(event: ShownEvent, places: PlaceNames = new Map()):
   return `${SUBJECT_WORDS[subject] ?? subject} ${verb}.`;
 }
 
-const FIELD_LABELS: Readonly<Record<string, Readonly<Record<string, string>>>> = { place: PLACE_LABELS, "set-up": SET_UP_LABELS };
+const FIELD_LABELS: Readonly<Record<string, Readonly<Record<string, string>>>> = {
+  place: PLACE_LABELS,
+  "set-up": { ...SET_UP_LABELS, ...ARRANGEMENT_LABELS },
+};
 
 const SUBJECT_WORDS: Readonly<Record<string, string>> = { print: "Print", place: "Place", "set-up": "Set-up" };
 

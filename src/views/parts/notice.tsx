@@ -45,6 +45,7 @@ const DONE: Readonly<Record<string, string>> = {
   "round-through": "Every print of this round has been looked at.",
   "set-up-saved": "The changes are saved, and the set-up as it was before is in its history.",
   "set-up-unchanged": "Nothing was different, so nothing was saved.",
+  "figures-kept": "The figures are kept with the set-up; plans that start from it begin with them.",
   "set-up-created": "The set-up is there.",
   "measure-asked": "The capture waits to be measured again. What was read from it before holds until then.",
   "measure-not-asked": "That capture cannot be measured: it is gone, or it is a bed that has been divided.",

@@ -127,3 +127,20 @@ test("due lists what asks for another look and what nobody has seen, by place an
   expect(await inCollection(directory, "due", "--place", "Attic")).toMatchObject({ code: 2, answer: "" });
   expect(await inCollection(directory, "due", "--by", "soon")).toMatchObject({ code: 2, answer: "" });
 });
+
+test("plan works out what a scanner can do for a size, and ends with 1 where that falls short", async () => {
+  const directory = collectionOnDisk();
+  const plan = (ppi: number) =>
+    inCollection(directory, "plan", "--figure", `scannerPpi=${ppi}`, "--figure", "printWidthMm=88", "--figure", "printHeightMm=107");
+  const { code, answer } = await plan(300);
+  expect(code).toBe(1);
+  expect(answer).toContain("300 ppi");
+  expect(answer).toContain("Set the scanner to 600 ppi");
+  expect((await plan(600)).code).toBe(0);
+});
+
+test("plan refuses a figure that it does not know, and names those it does", async () => {
+  const { code, told } = await inCollection(collectionOnDisk(), "plan", "--figure", "pixels=600");
+  expect(code).toBe(2);
+  expect(told).toContain("scannerPpi");
+});

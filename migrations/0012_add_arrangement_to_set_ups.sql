@@ -1,0 +1,1 @@
+ALTER TABLE `set_ups` ADD `arrangement` text;

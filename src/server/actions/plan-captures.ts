@@ -1,0 +1,103 @@
+import type { AimLimit, Purpose } from "#domain/aim/aim.ts";
+import { done, type Outcome, type Refusal, refused } from "#domain/outcome.ts";
+import type { Arrangement } from "#domain/plan/arrangement.ts";
+import type { AskedSampling, Job, PlannedPrint } from "#domain/plan/job.ts";
+import type { JobInput } from "#domain/plan/job-input.ts";
+import { type CapturePlan, planCapture } from "#domain/plan/plan-capture.ts";
+import type { Extent } from "#domain/plan/sampling.ts";
+import { effort, minutesBetweenCaptures } from "#domain/plan/time-and-cost.ts";
+import { sheetSize } from "#domain/print/dimensions.ts";
+import type { Print } from "#domain/print/print.ts";
+import { currentAims } from "#drizzle/queries/aims.ts";
+import { findPrint, findPrintByNumber } from "#drizzle/queries/prints.ts";
+import { recaptureTasks } from "#drizzle/queries/recapture.ts";
+import { momentsTakenWith } from "#drizzle/queries/set-ups.ts";
+import type { Context } from "../context.ts";
+
+export type PlanRequest = {
+  readonly arrangement: Arrangement;
+  readonly job: JobInput;
+  /** where the figures come from, for the pace of its captures so far; null where they were typed alone */
+  readonly setUpId: number | null;
+  readonly purposeKey: string | null;
+};
+
+export type PlannedCaptures = {
+  readonly purpose: Purpose;
+  readonly asked: AskedSampling;
+  readonly of: "print" | "size" | "recapture-list";
+  readonly plan: CapturePlan;
+  readonly printCount: number;
+  /** prints on the list whose size nobody knows, by number */
+  readonly withoutSize: readonly string[];
+  readonly pace: { readonly minutes: number; readonly basis: "typed" | "files"; readonly steps: number | null } | null;
+  /** null where nobody knows how long a print takes */
+  readonly effort: ReturnType<typeof effort> | null;
+};
+
+/** Works out how a print, a size, or every print on the recapture list is captured with an arrangement. Changes nothing. */
+export function planCaptures(context: Context, { arrangement, job, setUpId, purposeKey }: PlanRequest): Outcome<PlannedCaptures> {
+  const aims = currentAims(context.db);
+  const aim = aims.find(({ purpose }) => purpose.key === purposeKey) ?? aims[0];
+  if (!aim) throw new Error("The collection has no aims.");
+  const asked = askedSampling(aim.limits);
+  const found = printsOf(context, job, aim.purpose);
+  if (!found.ok) return found;
+  const { of, prints } = found.value;
+  const sized = prints.flatMap(({ label, size }): PlannedPrint[] => (size ? [{ label, ...size }] : []));
+  const planned: Job = { prints: sized, marginMm: job.marginMm, curlMm: job.curlMm, asked };
+  const pace = paceOf(context, job, setUpId);
+  return done({
+    purpose: aim.purpose,
+    asked,
+    of,
+    plan: planCapture(arrangement, planned),
+    printCount: sized.length,
+    withoutSize: prints.filter(({ size }) => size === null).map(({ label }) => label),
+    pace,
+    effort: pace && effort({ ...job, prints: sized.length, minutesPerPrint: pace.minutes }),
+  });
+}
+
+type Meant = { label: string; size: Extent | null };
+
+function printsOf(context: Context, job: JobInput, purpose: Purpose): Outcome<{ of: PlannedCaptures["of"]; prints: Meant[] }> {
+  if (job.printWidthMm !== null && job.printHeightMm !== null) {
+    const size = { widthMm: job.printWidthMm, heightMm: job.printHeightMm };
+    return done({ of: "size", prints: [{ label: "a print of this size", size }] });
+  }
+  if (job.objectNumber !== null) {
+    const print = findPrintByNumber(context.db, job.objectNumber);
+    if (!print || print.binnedAt !== null) return refused(noSuchPrint(job.objectNumber));
+    const size = sheetSize(print);
+    return size === null ? refused(noSize(print)) : done({ of: "print", prints: [{ label: print.objectNumber, size }] });
+  }
+  const ids = new Set(recaptureTasks(context.db, purpose.id).map(({ printId }) => printId));
+  const prints = [...ids].flatMap((id) => findPrint(context.db, id) ?? []);
+  return done({ of: "recapture-list", prints: prints.map((print) => ({ label: print.objectNumber, size: sheetSize(print) })) });
+}
+
+const noSuchPrint = (objectNumber: string): Refusal => ({
+  about: "objectNumber",
+  happened: `There is no print ${objectNumber}.`,
+  remedy: "Look the number up in the list of prints, or write a size instead.",
+});
+
+const noSize = (print: Print): Refusal => ({
+  about: "objectNumber",
+  happened: `The size of ${print.objectNumber} is not known.`,
+  remedy: "Measure it and write it in its record, choose its format there, or write a size here instead.",
+});
+
+/** What the purpose must have of sampling, and what serves it fully. */
+function askedSampling(limits: readonly AimLimit[]): AskedSampling {
+  const limit = limits.find(({ measure }) => measure === "samplingPpi");
+  const least = limit?.requiredAtLeast ?? limit?.lowest ?? 0;
+  return { leastPpi: least, aimedPpi: Math.max(least, limit?.best ?? 300) };
+}
+
+function paceOf(context: Context, job: JobInput, setUpId: number | null): PlannedCaptures["pace"] {
+  if (job.minutesPerPrint !== null) return { minutes: job.minutesPerPrint, basis: "typed", steps: null };
+  const told = setUpId === null ? null : minutesBetweenCaptures(momentsTakenWith(context.db, setUpId));
+  return told && { minutes: told.minutes, basis: "files", steps: told.steps };
+}

@@ -1,0 +1,86 @@
+import { Command, InvalidArgumentError } from "commander";
+import type { SetUp } from "#domain/capture/set-up.ts";
+import { ARRANGEMENT_LABELS, arrangementInput, typedFromArrangement } from "#domain/plan/arrangement.ts";
+import { JOB_LABELS, jobInput } from "#domain/plan/job-input.ts";
+import type { SizePlan } from "#domain/plan/plan-capture.ts";
+import { findSetUpByName, listSetUps } from "#drizzle/queries/set-ups.ts";
+import { type PlannedCaptures, planCaptures } from "../actions/plan-captures.ts";
+import type { Context } from "../context.ts";
+import { refusalsOf } from "../routes/form.ts";
+import { Ending, EXIT, type ExitCode } from "./exit-code.ts";
+import { answerJson, counted, type Terminal } from "./terminal.ts";
+import { type CommonOptions, collectionDirectory, withCollection } from "./with-collection.ts";
+
+type Figures = Readonly<Record<string, string>>;
+type Options = CommonOptions & { readonly setUp?: string; readonly purpose?: string; readonly figure: Figures };
+
+const NAMES = [...Object.keys(JOB_LABELS), ...Object.keys(ARRANGEMENT_LABELS)];
+
+export function planCommand(terminal: Terminal, end: (code: ExitCode) => void): Command {
+  return new Command("plan")
+    .description("Work out what a set-up can do for a print, a size, or every print to be captured again, before anything is set up.")
+    .option("--set-up <NAME>", "start from the figures kept with this set-up")
+    .option("--purpose <KEY>", "what the captures are for; preservation-master where left away")
+    .option("--figure <NAME=VALUE>", "a figure of the plan, as often as needed", figure, {})
+    .option("--collection <DIR>", "folder of the collection (or SOLANDER_COLLECTION)")
+    .option("--json", "answer for programs on standard output")
+    .addHelpText("after", `\nFigures: ${NAMES.join(", ")}.\nWithout objectNumber or a size, every print on the recapture list is planned.`)
+    .action(async (options: Options) => {
+      await withCollection(collectionDirectory(terminal, options), {}, (context) => {
+        const setUp = options.setUp === undefined ? null : setUpNamed(context, options.setUp);
+        const typed = { ...(setUp?.arrangement ? typedFromArrangement(setUp.arrangement) : {}), ...options.figure };
+        const [arrangement, job] = [arrangementInput.safeParse(typed), jobInput.safeParse(typed)];
+        if (!arrangement.success || !job.success) {
+          const refusals = [arrangement, job].flatMap((read) => (read.success ? [] : refusalsOf(read.error)));
+          throw new Ending(EXIT.usage, refusals.map(({ about, happened }) => `${about}: ${happened}`).join("\n"));
+        }
+        const planned = planCaptures(context, {
+          arrangement: arrangement.data,
+          job: job.data,
+          setUpId: setUp?.id ?? null,
+          purposeKey: options.purpose ?? null,
+        });
+        if (!planned.ok) throw new Ending(EXIT.usage, planned.refusals.map(({ happened, remedy }) => `${happened} ${remedy}`).join("\n"));
+        if (options.json) answerJson(terminal, planned.value);
+        else terminal.answer(inWords(planned.value));
+        end(planned.value.plan.sizes.every(({ reach }) => reach !== "short") ? EXIT.done : EXIT.fellShort);
+      });
+    });
+}
+
+function figure(text: string, before: Figures): Figures {
+  const at = text.indexOf("=");
+  const name = text.slice(0, at).trim();
+  if (at < 1 || !NAMES.includes(name)) throw new InvalidArgumentError(`Write a figure as NAME=VALUE; the names are: ${NAMES.join(", ")}.`);
+  return { ...before, [name]: text.slice(at + 1) };
+}
+
+function setUpNamed(context: Context, name: string): SetUp {
+  const setUp = findSetUpByName(context.db, name.trim());
+  if (setUp) return setUp;
+  const known = listSetUps(context.db).map((each) => each.name);
+  throw new Ending(
+    EXIT.usage,
+    `No set-up has that name. ${known.length === 0 ? "None is described yet." : `There are: ${known.join("; ")}.`}`,
+  );
+}
+
+function inWords({ plan, printCount, purpose, asked, withoutSize, effort }: PlannedCaptures): string {
+  return [
+    `${counted(printCount, "print", "prints")} for ${purpose.name.toLowerCase()}: ${asked.leastPpi} ppi required, ${asked.aimedPpi} ppi aimed at.`,
+    ...plan.sizes.flatMap(block),
+    ...(withoutSize.length === 0 ? [] : [`Without a known size, left out: ${withoutSize.join(", ")}.`]),
+    `Files: ${Math.ceil(plan.bytes / 1e6)} MB uncompressed.${effort ? ` Time: ${effort.hours.toFixed(1)} hours.` : ""}${effort?.costOfAll == null ? "" : ` Cost: ${effort.costOfAll.toFixed(2)}.`}`,
+    "",
+  ].join("\n");
+}
+
+function block({ size, ppi, camera, warnings }: SizePlan): string[] {
+  const where = camera ? `, lens ${Math.round(camera.lensMm)} mm above the print` : "";
+  const opening = camera?.aperture.used ? `, f/${camera.aperture.used.fNumber}` : "";
+  return [
+    "",
+    `${Math.round(size.widthMm)} x ${Math.round(size.heightMm)} mm (${size.prints.map(({ label }) => label).join(", ")}): ${Math.floor(ppi)} ppi${where}${opening}`,
+    ...warnings.map(({ weight, text, remedy }) => `  ${weight === "mind" ? "Mind" : "In the way"}: ${text}\n    > ${remedy}`),
+  ];
+}

@@ -1,0 +1,92 @@
+import type { Purpose } from "#domain/aim/aim.ts";
+import { ARRANGEMENT_LABELS } from "#domain/plan/arrangement.ts";
+import { GLASSES } from "#domain/plan/glass.ts";
+import { JOB_LABELS } from "#domain/plan/job-input.ts";
+import { ChoiceField, type FormState, TextField } from "./field.tsx";
+
+/** What each field of a plan is called, in the order of the form. */
+export const PLAN_LABELS: Readonly<Record<string, string>> = { ...JOB_LABELS, ...ARRANGEMENT_LABELS };
+
+/** Everything a plan is worked out from: what is captured, with what, in which light, and what it costs. */
+export function PlanFields({ form, purposes }: { form: FormState; purposes: readonly Purpose[] }) {
+  const of = (name: string) => ({ form, name, label: PLAN_LABELS[name] ?? name });
+  const figure = (name: string, unit?: string) => ({
+    ...of(name),
+    unit,
+    inputMode: "decimal" as const,
+    width: "narrow" as const,
+    most: 12,
+  });
+  return (
+    <>
+      <fieldset class="record-group">
+        <legend>What is captured</legend>
+        <p class="record-note soft">Leave number and size empty to plan for every print on the recapture list.</p>
+        <div class="field-grid">
+          <TextField {...of("objectNumber")} most={100} />
+          <ChoiceField {...of("purpose")} label="Purpose" choices={purposes.map(({ key, name }) => ({ value: key, label: name }))} />
+          <TextField {...figure("printWidthMm", "mm")} />
+          <TextField {...figure("printHeightMm", "mm")} />
+          <TextField {...figure("marginMm", "mm")} hint="On every side; 5 where left empty" />
+          <TextField {...figure("curlMm", "mm")} hint="How high it rises off the table" />
+        </div>
+      </fieldset>
+      <fieldset class="record-group">
+        <legend>With a camera</legend>
+        <p class="record-note soft">Looking straight down. The sensor's size and the pixels stand in the camera's data sheet.</p>
+        <div class="field-grid">
+          <TextField {...figure("sensorWidthMm", "mm")} />
+          <TextField {...figure("sensorHeightMm", "mm")} />
+          <TextField {...figure("sensorWidthPx", "px")} />
+          <TextField {...figure("sensorHeightPx", "px")} />
+          <TextField {...figure("focalLengthMm", "mm")} hint="The real one, not that of another format" />
+          <TextField {...figure("fNumber")} hint="The number after f/; empty: one is proposed" />
+          <TextField {...figure("lensDistanceMm", "mm")} hint="Empty: as near as print and margin allow" />
+          <TextField {...figure("pupilMagnification")} hint="1 where left empty" />
+          <TextField {...figure("fieldCurvatureMm", "mm")} hint="None where left empty" />
+        </div>
+      </fieldset>
+      <fieldset class="record-group">
+        <legend>Or with a scanner</legend>
+        <div class="field-grid">
+          <TextField {...figure("scannerPpi", "ppi")} />
+          <TextField {...figure("bedWidthMm", "mm")} />
+          <TextField {...figure("bedHeightMm", "mm")} />
+        </div>
+      </fieldset>
+      <fieldset class="record-group">
+        <legend>Light, glass and file</legend>
+        <div class="field-grid">
+          <ChoiceField {...of("lampCount")} none="Not planned" choices={LAMPS} />
+          <TextField {...figure("lampElevationDegrees", "°")} hint="0 is level with the print" />
+          <TextField {...figure("lampDistanceMm", "mm")} />
+          <TextField {...figure("lampWidthMm", "mm")} />
+          <TextField {...figure("lux", "lx")} hint="Measured where the print lies" />
+          <TextField {...figure("sensitivityIso", "ISO")} hint="100 where left empty" />
+          <ChoiceField {...of("glass")} choices={Object.entries(GLASSES).map(([value, label]) => ({ value, label }))} />
+          <ChoiceField {...of("bitsPerSample")} choices={BITS} width="narrow" />
+        </div>
+      </fieldset>
+      <fieldset class="record-group">
+        <legend>Time and cost</legend>
+        <div class="field-grid">
+          <TextField {...figure("minutesPerPrint", "min")} hint="Empty: as the files of this set-up tell" />
+          <TextField {...figure("minutesToSetUp", "min")} />
+          <TextField {...figure("price")} />
+          <TextField {...figure("pricePerHour")} />
+        </div>
+      </fieldset>
+    </>
+  );
+}
+
+const LAMPS = [
+  { value: "1", label: "One, at the left" },
+  { value: "2", label: "Two, left and right" },
+  { value: "4", label: "Four, towards the corners" },
+];
+
+const BITS = [
+  { value: "16", label: "16" },
+  { value: "8", label: "8" },
+];

@@ -1,0 +1,72 @@
+import { expect, test } from "vitest";
+import { setUpInput } from "#domain/capture/set-up.ts";
+import { historyOf } from "#drizzle/queries/events.ts";
+import { findSetUp } from "#drizzle/queries/set-ups.ts";
+import { createSetUp } from "#server/actions/create-set-up.ts";
+import { createApp } from "#server/app.ts";
+import { keptPrint } from "../../fixtures/captured-print.ts";
+import { emptyCollection } from "../../fixtures/collection.ts";
+
+const words = (html: string) => html.replace(/<[^>]+>/g, " ").replace(/\s+/g, " ");
+const FIGURES = { sensorWidthMm: "36", sensorHeightMm: "24", sensorWidthPx: "6000", sensorHeightPx: "4000", focalLengthMm: "60" };
+
+function planned() {
+  const context = emptyCollection();
+  const app = createApp(context);
+  const made = createSetUp(context, setUpInput.parse({ name: "Copy stand", method: "copy-stand-camera" }));
+  if (!made.ok) throw new Error("The set-up was refused.");
+  const get = (query: Record<string, string>) => app.request(`/plan?${new URLSearchParams(query)}`);
+  return { context, app, setUpId: made.value.id, get };
+}
+
+test("a plan for a size stands in the address and says what it reaches", async () => {
+  const { get } = planned();
+  const page = words(await (await get({ ...FIGURES, printWidthMm: "88", printHeightMm: "107" })).text());
+  // 4000 px over 88 + 2 · 5 mm
+  expect(page).toContain("Sampling reaches what is aimed at for preservation master: 1036 ppi");
+});
+
+test("without number or size every print on the recapture list is planned, and those of unknown size are named", async () => {
+  const { context, get } = planned();
+  keptPrint(context.db, "A1", { sheetWidthMm: 88, sheetHeightMm: 107, title: "" });
+  keptPrint(context.db, "B1", { sheetWidthMm: 300, sheetHeightMm: 400, title: "" });
+  keptPrint(context.db, "C1", { formatId: null, sheetWidthMm: null, sheetHeightMm: null, title: "" });
+  const page = words(await (await get(FIGURES)).text());
+  expect(page).toContain("2 prints to capture again for preservation master: in sampling, 1 reaches what is aimed at, 1 falls short.");
+  expect(page).toContain("1 print is left out, because nobody has measured it: C1.");
+});
+
+test("a wrong figure is refused at its field, and everything typed is still there", async () => {
+  const { get } = planned();
+  const answer = await get({ ...FIGURES, focalLengthMm: "long", printWidthMm: "88" });
+  const html = await answer.text();
+  expect(answer.status).toBe(422);
+  expect(words(html)).toContain("A size needs both its sides.");
+  expect(html).toContain('value="long"');
+  expect(html).toContain('value="6000"');
+});
+
+test("a number that no print has is refused with what to do", async () => {
+  const { get } = planned();
+  const answer = await get({ ...FIGURES, objectNumber: "Z9" });
+  expect(answer.status).toBe(422);
+  expect(words(await answer.text())).toContain("There is no print Z9. Look the number up");
+});
+
+test("figures are kept with a set-up, stand in its history, and the next plan begins with them", async () => {
+  const { context, app, get, setUpId } = planned();
+  const body = new URLSearchParams(FIGURES);
+  const kept = await app.request(`/set-ups/${setUpId}/figures`, { method: "POST", body, headers: { Origin: "http://localhost" } });
+  expect(kept.status).toBe(303);
+  expect(findSetUp(context.db, setUpId)?.arrangement?.camera?.focalLengthMm).toBe(60);
+  expect(historyOf(context.db, "set-up", setUpId).map(({ verb }) => verb)).toContain("edited");
+  expect(await (await get({ setUp: String(setUpId), printWidthMm: "88", printHeightMm: "107" })).text()).toContain('value="6000"');
+});
+
+test("figures that make no sense are not kept", async () => {
+  const { context, app, setUpId } = planned();
+  const body = new URLSearchParams({ ...FIGURES, scannerPpi: "600" });
+  const answer = await app.request(`/set-ups/${setUpId}/figures`, { method: "POST", body, headers: { Origin: "http://localhost" } });
+  expect(answer.status).toBe(422);
+  expect(findSetUp(context.db, setUpId)?.arrangement).toBeNull();
+});
