@@ -100,3 +100,39 @@ function choice(row: { choice: typeof choices.$inferSelect; purpose: Choice["pur
   const { userId: _, purposeId: __, explanation, ...kept } = row.choice;
   return { ...kept, purpose: row.purpose, who: row.who, explanation: judgementSchema.parse(explanation) };
 }
+
+/** The masters of one purpose as they stand, by “print side”. */
+export function currentMasters(
+  db: Queryable,
+  purposeId: number,
+): Map<string, { readonly captureId: number | null; readonly decidedBy: "rule" | "person" }> {
+  const rows = db
+    .select({ printId: choices.printId, side: choices.side, captureId: choices.captureId, decidedBy: choices.decidedBy })
+    .from(choices)
+    .where(and(eq(choices.purposeId, purposeId), isNull(choices.supersededAt)))
+    .all();
+  return new Map(rows.map(({ printId, side, ...held }) => [`${printId} ${side}`, held]));
+}
+
+export type PurposeCounts = { readonly masters: number; readonly none: number; readonly byHand: number; readonly tooClose: number };
+
+/** How the choices of each purpose stand, by its id: prints in the bin are left out. */
+export function countChoices(db: Queryable): Map<number, PurposeCounts> {
+  const rows = db
+    .select({
+      purposeId: choices.purposeId,
+      masters: sql<number>`count(${choices.captureId})`,
+      none: sql<number>`sum(${choices.captureId} is null)`,
+      byHand: sql<number>`sum(${choices.decidedBy} = 'person')`,
+      tooClose: sql<number>`sum(${IS_TOO_CLOSE})`,
+    })
+    .from(choices)
+    .innerJoin(schema.prints, and(eq(schema.prints.id, choices.printId), isNull(schema.prints.binnedAt)))
+    .where(isNull(choices.supersededAt))
+    .groupBy(choices.purposeId)
+    .all();
+  return new Map(rows.map(({ purposeId, ...counts }) => [purposeId, counts]));
+}
+
+/** The rule's own choice, and too close to call. */
+const IS_TOO_CLOSE = sql`(${choices.decidedBy} = 'rule' and json_extract(${choices.explanation}, '$.closeCall') = 1)`;

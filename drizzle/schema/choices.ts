@@ -12,6 +12,8 @@ export const purposes = sqliteTable("purposes", {
   name: text().notNull(),
   note: text(),
   position: integer().notNull(),
+  /** nothing is chosen for it any more, and screens leave it out; null: it is in use */
+  setAsideAt: moment(),
 });
 
 /** The limits a purpose asks of the measures. Every version is kept; one is current. */
@@ -27,6 +29,10 @@ export const aims = sqliteTable(
     /** the published table it is built on, with edition, e.g. "FADGI 2016, 3 star" */
     edition: text().notNull(),
     current: integer({ mode: "boolean" }).notNull(),
+    /** what was changed and why, in the keeper's words */
+    note: text(),
+    /** null: the program, with a ready-made aim */
+    userId: integer().references(() => users.id, { onDelete: "restrict" }),
     createdAt: createdAt(),
   },
   (t) => [uniqueIndex("aims_version").on(t.purposeId, t.version), uniqueIndex("aims_current").on(t.purposeId).where(sql`current = 1`)],

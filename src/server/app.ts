@@ -23,6 +23,7 @@ import { planRoutes } from "./routes/plan.ts";
 import { printPageRoutes } from "./routes/print-page.ts";
 import { printRoutes } from "./routes/prints.ts";
 import { answerNotFound, answerProblem } from "./routes/problems.ts";
+import { purposeRoutes } from "./routes/purposes.ts";
 import { recaptureRoutes } from "./routes/recapture.ts";
 import { roundRoutes } from "./routes/rounds.ts";
 import { setUpRoutes } from "./routes/set-ups.ts";
@@ -66,6 +67,7 @@ export function createApp(context: Context, options: { hostNames?: readonly stri
   app.route("/", overviewRoutes(context));
   app.route("/", planRoutes(context));
   app.route("/", printPageRoutes(context));
+  app.route("/", purposeRoutes(context));
   app.route("/", recaptureRoutes(context));
   app.route("/", setUpRoutes(context));
   app.route("/", dueRoutes(context));

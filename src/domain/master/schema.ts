@@ -1,9 +1,9 @@
 import { z } from "zod";
-import { PURPOSE_KEYS } from "../aim/aim.ts";
 import { SIDES } from "../capture/capture.ts";
 
 const side = z.enum(SIDES, "Choose front or back.");
-const purposeKey = z.enum(PURPOSE_KEYS, "Choose one of the purposes.");
+/** Whether the collection has it, the action knows. */
+const purposeKey = z.string("Choose one of the purposes.").min(1, "Choose one of the purposes.").max(80, "Choose one of the purposes.");
 
 /** A person's own choice of a master, as a form or the command line gives it. */
 export const overruleInput = z.object({

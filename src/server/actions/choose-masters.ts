@@ -27,12 +27,12 @@ export type ChosenMaster = {
 };
 
 /**
- * Chooses the master of each side and purpose by the rule, for the given prints or for all. What
+ * Chooses the master of each side and purpose by the rule, for the given prints and purpose or for all. What
  * has not changed is not written anew, and a person's choice stands as long as its capture still
  * shows that side of the print. A side that never had a capture has no choice.
  */
-export function chooseMasters(context: Context, input: { printIds?: readonly number[] } = {}): ChosenMaster[] {
-  const aims = currentAims(context.db);
+export function chooseMasters(context: Context, input: { printIds?: readonly number[]; purposeKey?: string } = {}): ChosenMaster[] {
+  const aims = currentAims(context.db).filter(({ purpose }) => input.purposeKey === undefined || purpose.key === input.purposeKey);
   const printIds = input.printIds ?? listPrintsToChooseFor(context.db);
   return printIds.flatMap((printId) => context.db.transaction((tx) => choosePrint(tx, context, printId, aims)));
 }

@@ -14,6 +14,7 @@ import { inventoryCommand } from "./inventory.ts";
 import { matchCommand } from "./match.ts";
 import { measureCommand } from "./measure.ts";
 import { planCommand } from "./plan.ts";
+import { purposesCommand } from "./purposes.ts";
 import { recaptureCommand } from "./recapture.ts";
 import { serveCommand } from "./serve.ts";
 import type { Terminal } from "./terminal.ts";
@@ -43,6 +44,7 @@ export async function run(args: readonly string[], terminal: Terminal): Promise<
     addCommand,
     measureCommand,
     chooseCommand,
+    purposesCommand,
     divideCommand,
     matchCommand,
     changeCommand,

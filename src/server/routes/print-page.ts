@@ -1,4 +1,5 @@
 import { Hono, type Context as Request } from "hono";
+import type { Aim } from "#domain/aim/aim.ts";
 import { SIDES, type Side } from "#domain/capture/capture.ts";
 import { cautionsFor, circumstancesOf } from "#domain/condition/cautions-for.ts";
 import { livesOf } from "#domain/condition/finding.ts";
@@ -56,7 +57,7 @@ export function printPageRoutes(context: Context): Hono {
         damaged: damagedCaptures(context, print.id),
         condition: conditionOf(context, print, today),
         light: lightOf(context, print, today),
-        sides: sidesOf(context, print.id),
+        sides: sidesOf(context, print.id, aims),
         aims,
         purposeKey: overruling?.purposeKey ?? aim?.purpose.key ?? "",
         history: historyOfPrint(context.db, print.id),
@@ -117,7 +118,7 @@ function lightOf(context: Context, print: Print, today: string) {
 }
 
 /** The sides that were ever captured, each with its captures and what holds for it. */
-function sidesOf(context: Context, printId: number): ShownSide[] {
+function sidesOf(context: Context, printId: number, aims: readonly Aim[]): ShownSide[] {
   const captures = listCapturesOfPrint(context.db, printId);
   const ids = captures.map((capture) => capture.id);
   const readings = readingsOfCaptures(context.db, ids);
@@ -134,7 +135,7 @@ function sidesOf(context: Context, printId: number): ShownSide[] {
         setUpName: capture.setUpId === null ? null : (setUpNames.get(capture.setUpId) ?? null),
         notMeasured: measuringInWords(measuring.get(capture.id)),
       })),
-    choices: choices.filter((choice) => choice.side === side),
+    choices: choices.filter((choice) => choice.side === side && aims.some((aim) => aim.purpose.id === choice.purpose.id)),
   });
   return SIDES.map(ofSide).filter((shown) => shown.captures.length > 0);
 }

@@ -126,8 +126,8 @@ function NextThings({ counts, work, care }: { counts: ShownCounts; work: WorkCou
 const OlderAims = ({ prints }: { prints: number }) => (
   <Notice level="notice" title="The aims have changed">
     <p>
-      The masters of {counted(prints, "print", "prints")} were chosen by an earlier version of the aims. Chosen anew, some may change or be
-      found wanting; what a person chose stands, and the earlier choices stay in the history.
+      The masters of {counted(prints, "print", "prints")} were chosen by an earlier version of the aims, or not yet for a new purpose.
+      Chosen anew, some may change or be found wanting; what a person chose stands, and the earlier choices stay in the history.
     </p>
     <form method="post" action="/masters/renew">
       <button class="button button-quiet" type="submit">

@@ -71,6 +71,7 @@ export function Layout(props: {
         <footer class="footing">
           <p>
             <a href="/collection">This collection</a>
+            <a href="/purposes">Purposes</a>
             <a href="/formats">Formats</a>
             <a href="/fixity">Fixity</a>
             <a href="/bin">Bin</a>

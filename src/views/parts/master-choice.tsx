@@ -112,8 +112,8 @@ function Proof({ aim, choice }: { aim: Aim; choice: Choice }) {
         <Limits title="Only a target check of the set-up can prove" limits={byTarget} />
       </dl>
       <p class="small soft">
-        Aim: {aim.name}, from {aim.edition}. Published levels rate a set-up on a measured target, so a capture of a print alone never earns
-        one.
+        Aim: <a href={`/purposes/${aim.purpose.key}`}>{aim.name}</a>, from {aim.edition}. Published levels rate a set-up on a measured
+        target, so a capture of a print alone never earns one.
         {choice.aimId === aim.id ? "" : " This choice was made under an earlier version of the aim."}
       </p>
     </details>

@@ -53,6 +53,11 @@ const DONE: Readonly<Record<string, string>> = {
   "work-cancelled": "What was waiting is cancelled; what is being measured now goes on to its end.",
   "work-resumed": "What was cancelled waits to be measured again.",
   "choices-renewed": "The masters are chosen by the aims that hold now.",
+  "aim-saved": "The new version is kept, and masters are being chosen by it. Earlier versions stay below.",
+  "aim-unchanged": "It asks the same as before, so no new version was made.",
+  "purpose-copied": "The copy is there, and masters are being chosen for it. Change what it asks whenever you like.",
+  "purpose-aside": "The purpose is set aside. What was chosen for it is kept.",
+  "purpose-taken-up": "The purpose is in use again, and masters are being chosen for it.",
   "collection-saved": "The collection's name and number pattern are saved.",
 };
 

@@ -1,0 +1,74 @@
+import { counted } from "../format/counted.ts";
+
+export type ShownChanges = {
+  readonly sides: number;
+  readonly another: number;
+  readonly lost: number;
+  readonly gained: number;
+  readonly byHand: number;
+  readonly first: readonly {
+    readonly printId: number;
+    readonly objectNumber: string;
+    readonly title: string;
+    readonly side: "front" | "back";
+    readonly before: string | null;
+    readonly after: string | null;
+  }[];
+};
+
+/** Which masters would be others, before anything is saved. `unread`: what was typed cannot be understood yet. */
+export function WouldChange({ changes, unread = false }: { changes: ShownChanges | null; unread?: boolean }) {
+  return (
+    <section class="card would-change" id="would-change" aria-labelledby="would-change-title" aria-live="polite">
+      <h2 id="would-change-title">What would change</h2>
+      {unread ? (
+        <p>A figure cannot be read yet, so nothing can be foretold.</p>
+      ) : changes === null ? (
+        <p class="soft">Change a figure, and here stands how many masters would be others. Nothing is saved by looking.</p>
+      ) : (
+        <Changes changes={changes} />
+      )}
+    </section>
+  );
+}
+
+function Changes({ changes }: { changes: ShownChanges }) {
+  const { sides, another, lost, gained, byHand, first } = changes;
+  const all = another + lost + gained;
+  return (
+    <>
+      <p class="would-change-sum">
+        {all === 0
+          ? `None of ${counted(sides, "choice", "choices")} would change.`
+          : `${all} of ${counted(sides, "choice", "choices")} would change.`}
+      </p>
+      {all > 0 ? (
+        <ul>
+          {another > 0 ? <li>{counted(another, "master would be another capture", "masters would be other captures")}</li> : null}
+          {lost > 0 ? <li>{counted(lost, "print would have no master any more", "prints would have no master any more")}</li> : null}
+          {gained > 0 ? (
+            <li>{counted(gained, "print without a master would have one", "prints without a master would have one")}</li>
+          ) : null}
+        </ul>
+      ) : null}
+      {byHand > 0 ? (
+        <p class="small soft">{counted(byHand, "master chosen by hand stands", "masters chosen by hand stand")} whatever the aim says.</p>
+      ) : null}
+      {first.length > 0 ? (
+        <ul class="would-change-list">
+          {first.map(({ printId, objectNumber, title, side, before, after }) => (
+            <li>
+              <a href={`/prints/${printId}`}>
+                <span class="object-number">{objectNumber}</span> {title}
+              </a>
+              {side === "back" ? ", back" : ""}
+              <span class="second-line">Now: {before ?? "none is good enough"}</span>
+              <span class="second-line">Then: {after ?? "none is good enough"}</span>
+            </li>
+          ))}
+        </ul>
+      ) : null}
+      {all > first.length ? <p class="small soft">And {all - first.length} more.</p> : null}
+    </>
+  );
+}
