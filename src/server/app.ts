@@ -16,6 +16,7 @@ import { imageRoutes } from "./routes/images.ts";
 import { inventoryRoutes } from "./routes/inventory.ts";
 import { labelRoutes } from "./routes/labels.ts";
 import { likelyPrintRoutes } from "./routes/likely-prints.ts";
+import { methodRoutes } from "./routes/methods.ts";
 import { outlineRoutes } from "./routes/outlines.ts";
 import { overviewRoutes } from "./routes/overview.ts";
 import { placeRoutes } from "./routes/places.ts";
@@ -63,6 +64,7 @@ export function createApp(context: Context, options: { hostNames?: readonly stri
   app.route("/", changeRoutes(context));
   app.route("/", imageRoutes(context));
   app.route("/", inventoryRoutes(context));
+  app.route("/", methodRoutes(context));
   app.route("/", outlineRoutes(context));
   app.route("/", overviewRoutes(context));
   app.route("/", planRoutes(context));

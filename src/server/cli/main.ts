@@ -13,6 +13,7 @@ import { Ending, EXIT, type ExitCode } from "./exit-code.ts";
 import { inventoryCommand } from "./inventory.ts";
 import { matchCommand } from "./match.ts";
 import { measureCommand } from "./measure.ts";
+import { methodsCommand } from "./methods.ts";
 import { planCommand } from "./plan.ts";
 import { purposesCommand } from "./purposes.ts";
 import { recaptureCommand } from "./recapture.ts";
@@ -50,6 +51,7 @@ export async function run(args: readonly string[], terminal: Terminal): Promise<
     changeCommand,
     recaptureCommand,
     planCommand,
+    methodsCommand,
     dueCommand,
     inventoryCommand,
     climateCommand,

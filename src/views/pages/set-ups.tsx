@@ -17,6 +17,14 @@ export const SetUpsPage = (props: SetUpsPageProps) => (
           <h1>Set-ups</h1>
           <p>How captures are made: device, light, glass and settings, described once and named by every capture made that way.</p>
         </div>
+        <p class="actions">
+          <a class="button button-quiet" href="/methods?by=set-up">
+            Compare them
+          </a>
+          <a class="button button-quiet" href="/plan">
+            Plan a capture
+          </a>
+        </p>
       </header>
       <DoneNotice done={props.done} />
       <div class="beside">

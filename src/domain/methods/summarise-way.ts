@@ -1,0 +1,51 @@
+import type { AimLimit } from "../aim/aim.ts";
+import { type Share, shareWithInterval } from "../condition/sampling.ts";
+import { quantile } from "../measure/robust.ts";
+import { minutesBetweenCaptures } from "../plan/time-and-cost.ts";
+import type { JudgedCapture } from "./way.ts";
+
+export type WaySummary = {
+  readonly way: string;
+  readonly captures: number;
+  readonly prints: number;
+  /** captures that meet every requirement, with the 95 % interval of Wilson */
+  readonly meets: Share & { readonly count: number };
+  readonly minutes: { readonly minutes: number; readonly steps: number } | null;
+  /** what the equipment cost, shared out over the prints captured with it; null where nobody said a price */
+  readonly costPerPrint: number | null;
+  readonly measures: readonly Spread[];
+};
+
+/** Of all captures made this way: a quarter lies below `low`, half below `middle`, three quarters below `high`. */
+export type Spread = {
+  readonly measure: string;
+  readonly count: number;
+  readonly low: number;
+  readonly middle: number;
+  readonly high: number;
+  readonly hasBounds: boolean;
+};
+
+/** What one way of capturing reached, whatever prints it was used on. Not a comparison: each way had its own prints. */
+export function summariseWay(way: string, all: readonly JudgedCapture[], limits: readonly AimLimit[], price: number | null): WaySummary {
+  const captures = all.filter((capture) => capture.way === way);
+  const prints = new Set(captures.map(({ printId }) => printId)).size;
+  const met = captures.filter(({ meets }) => meets).length;
+  return {
+    way,
+    captures: captures.length,
+    prints,
+    meets: { count: met, ...shareWithInterval({ seen: met, looked: captures.length, population: null, confidencePercent: 95 }) },
+    minutes: minutesBetweenCaptures(captures.flatMap(({ takenAt }) => takenAt ?? [])),
+    costPerPrint: price === null ? null : price / prints,
+    measures: limits.flatMap(({ measure }) => spread(measure, captures) ?? []),
+  };
+}
+
+function spread(measure: string, captures: readonly JudgedCapture[]): Spread | null {
+  const read = captures.flatMap(({ values }) => values.get(measure) ?? []);
+  if (read.length === 0) return null;
+  const values = read.map(({ value }) => value);
+  const [low, middle, high] = [quantile(values, 0.25), quantile(values, 0.5), quantile(values, 0.75)];
+  return { measure, count: read.length, low, middle, high, hasBounds: read.some(({ isBound }) => isBound) };
+}

@@ -1,0 +1,26 @@
+import type { AimLimit } from "../aim/aim.ts";
+
+/** A capture as the comparison of ways of capturing needs it. */
+export type JudgedCapture = {
+  readonly printId: number;
+  readonly side: "front" | "back";
+  /** the method, or the set-up, by a key */
+  readonly way: string;
+  /** it meets every requirement of the purpose */
+  readonly meets: boolean;
+  /** by measure; what the capture does not show is not in it */
+  readonly values: ReadonlyMap<string, { readonly value: number; readonly isBound: boolean }>;
+  /** when its file says it was taken; null where it does not */
+  readonly takenAt: string | null;
+};
+
+/** How good a value is, larger being better, in the measure's own unit. */
+export function goodness({ sense, best }: Pick<AimLimit, "sense" | "best">, value: number): number {
+  if (sense === "at-least") return value;
+  return sense === "at-most" ? -value : -Math.abs(value - best);
+}
+
+/** The width of the range in which the aim counts a measure. */
+export function countedRange({ lowest, best, highest }: Pick<AimLimit, "lowest" | "best" | "highest">): number {
+  return Math.max(best - (lowest ?? best), (highest ?? best) - best);
+}

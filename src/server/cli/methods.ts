@@ -1,0 +1,39 @@
+import { Command, Option } from "commander";
+import { compareMethods, type MethodsCompared, WAYS_BY, type WaysBy } from "../actions/compare-methods.ts";
+import { EXIT, type ExitCode } from "./exit-code.ts";
+import { answerJson, counted, type Terminal } from "./terminal.ts";
+import { type CommonOptions, collectionDirectory, withCollection } from "./with-collection.ts";
+
+type Options = CommonOptions & { readonly purpose?: string; readonly by: WaysBy; readonly first?: string; readonly second?: string };
+
+export function methodsCommand(terminal: Terminal, end: (code: ExitCode) => void): Command {
+  return new Command("methods")
+    .description("Say which way of capturing is worth the trouble, from the captures that the collection holds.")
+    .addOption(new Option("--by <WHAT>", "tell ways apart by").choices([...WAYS_BY]).default("method"))
+    .option("--purpose <KEY>", "judged for this purpose; preservation-master where left away")
+    .option("--first <KEY>", "pair this way (a method, or a set-up's number) …")
+    .option("--second <KEY>", "… with this one; the two with most prints in common where left away")
+    .option("--collection <DIR>", "folder of the collection (or SOLANDER_COLLECTION)")
+    .option("--json", "answer for programs on standard output")
+    .action(async ({ by, purpose, first, second, ...options }: Options) => {
+      await withCollection(collectionDirectory(terminal, options), {}, (context) => {
+        const compared = compareMethods(context, { by, purposeKey: purpose ?? null, first: first ?? null, second: second ?? null });
+        if (options.json) answerJson(terminal, compared);
+        else terminal.answer(inWords(compared));
+        end(EXIT.done);
+      });
+    });
+}
+
+function inWords({ ways, unnamed, verdict, cannotTell }: MethodsCompared): string {
+  if (ways.length === 0) return "No capture says how it was made yet.\n";
+  return [
+    ...ways.map(
+      ({ name, prints, captures, meets }) =>
+        `${name}: ${counted(prints, "print", "prints")}, ${counted(captures, "capture", "captures")}, ${meets.count} meet the aim (95 %: ${Math.round(meets.lowPercent)} to ${Math.round(meets.highPercent)} %)`,
+    ),
+    ...(unnamed > 0 ? [`${counted(unnamed, "capture says", "captures say")} nothing of how it was made.`] : []),
+    ...(verdict.length > 0 ? ["", ...verdict, "", "What these captures cannot tell:", ...cannotTell.map((each) => `  ${each}`)] : []),
+    "",
+  ].join("\n");
+}
