@@ -8,6 +8,7 @@ import { careRoutes } from "./routes/care.ts";
 import { changeRoutes } from "./routes/change.ts";
 import { climateRoutes } from "./routes/climate.ts";
 import { collectionRoutes } from "./routes/collection.ts";
+import { comparisonRoutes } from "./routes/comparison.ts";
 import { displayRoutes } from "./routes/displays.ts";
 import { dueRoutes } from "./routes/due.ts";
 import { fixityRoutes } from "./routes/fixity.ts";
@@ -62,6 +63,7 @@ export function createApp(context: Context, options: { hostNames?: readonly stri
   app.route("/", captureRoutes(context));
   app.route("/", fixityRoutes(context));
   app.route("/", changeRoutes(context));
+  app.route("/", comparisonRoutes(context));
   app.route("/", imageRoutes(context));
   app.route("/", inventoryRoutes(context));
   app.route("/", methodRoutes(context));

@@ -1,5 +1,6 @@
 import { mkdirSync } from "node:fs";
 import path from "node:path";
+import type { Side } from "#domain/capture/capture.ts";
 
 /** Where a collection's files live. Names inside are made by the program alone: hashes and numbers. */
 export type CollectionFolder = {
@@ -58,3 +59,12 @@ export function derivedPath(
   if (!Number.isSafeInteger(captureId) || captureId < 1) throw new Error(`not a capture id: ${captureId}`);
   return path.join(folder.derived, `${captureId}-${name}`);
 }
+
+/** Folder of a side's captures laid on each other, named by what they rest on. */
+export function laidFolder(folder: CollectionFolder, side: { readonly printId: number; readonly side: Side }, basis: string): string {
+  if (!Number.isSafeInteger(side.printId) || side.printId < 1) throw new Error(`not a print id: ${side.printId}`);
+  if (!LAID_BASIS.test(basis)) throw new Error("not the basis of a laid side");
+  return path.join(folder.derived, "laid", `${side.printId}-${side.side}-${basis}`);
+}
+
+const LAID_BASIS = /^[0-9a-f]{32}$/;

@@ -37,6 +37,12 @@ export const eachCorner = (quad: Quad, of: (corner: Point) => Point): Quad => ({
   bottomLeft: of(quad.bottomLeft),
 });
 
+/** Corners renamed as they lie once the capture is turned by quarters, clockwise. */
+export function turnedQuad(quad: Quad, quarters: number): Quad {
+  const corners = cornersOf(quad);
+  return quadOf([0, 1, 2, 3].map((index) => corners[(index - quarters + 4) % 4]) as [Point, Point, Point, Point]);
+}
+
 /** Both ends of a side, clockwise. */
 export function endsOf(quad: Quad, side: Side): readonly [Point, Point] {
   const corners = cornersOf(quad);

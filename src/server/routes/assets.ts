@@ -24,7 +24,8 @@ export function assetRoutes(): Hono {
 function readAssets(): Map<string, Asset> {
   const assets = new Map<string, Asset>();
   assets.set("style.css", asset("text/css; charset=utf-8", wholeStyle()));
-  assets.set("htmx.js", asset(SCRIPT, readFileSync(fileURLToPath(import.meta.resolve("htmx.org/dist/htmx.min.js")), "utf8")));
+  assets.set("htmx.js", asset(SCRIPT, ofPackage("htmx.org/dist/htmx.min.js")));
+  assets.set("openseadragon.js", asset(SCRIPT, ofPackage("openseadragon/build/openseadragon/openseadragon.min.js")));
   for (const name of readdirSync(CLIENT)) {
     const text = readFileSync(CLIENT + name, "utf8");
     if (name.endsWith(".js")) assets.set(name, asset(SCRIPT, text));
@@ -32,6 +33,8 @@ function readAssets(): Map<string, Asset> {
   }
   return assets;
 }
+
+const ofPackage = (file: string): string => readFileSync(fileURLToPath(import.meta.resolve(file)), "utf8");
 
 /** All style sheets as one, _layers.css first, since its underscore sorts before the letters. */
 const wholeStyle = (): string =>

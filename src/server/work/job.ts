@@ -1,8 +1,10 @@
 import type { OriginalKind, Region } from "#domain/capture/capture.ts";
+import type { LaidSide } from "#domain/comparison/laid-side.ts";
 import type { Change } from "#domain/condition/change/change-between.ts";
 import type { Qualification } from "#domain/condition/change/qualification.ts";
 import type { Fingerprint } from "#domain/measure/fingerprint.ts";
 import type { Outline, Reading } from "#domain/measure/reading.ts";
+import type { SizeMm } from "#domain/measure/size-as-seen.ts";
 import type { CollectionFolder } from "../collection-folder.ts";
 import type { KnownContext } from "./measure-context.ts";
 import type { Fault } from "./thread.ts";
@@ -17,6 +19,12 @@ export type CaptureToHold = {
   readonly outline: Pick<Outline, "sheet" | "image"> | null;
   readonly sizes: Pick<KnownContext, "sheetWidthMm" | "sheetHeightMm" | "imageWidthMm" | "imageHeightMm">;
   readonly qualification: Qualification;
+};
+
+/** A capture to be laid on one canvas with the others of its side. */
+export type CaptureOfSide = Pick<CaptureToHold, "id" | "original" | "region" | "outline" | "sizes"> & {
+  /** its part of the upright original, or the whole */
+  readonly frame: Region;
 };
 
 /** What a worker thread is told. It reads files and makes derived ones; it never writes a row. */
@@ -35,7 +43,16 @@ export type Job =
       readonly folder: CollectionFolder;
       readonly captures: readonly { readonly id: number; readonly original: OriginalFile; readonly region: Region | null }[];
     }
-  | { readonly kind: "change"; readonly folder: CollectionFolder; readonly older: CaptureToHold; readonly newer: CaptureToHold };
+  | { readonly kind: "change"; readonly folder: CollectionFolder; readonly older: CaptureToHold; readonly newer: CaptureToHold }
+  | {
+      readonly kind: "lay";
+      readonly folder: CollectionFolder;
+      /** the folder that is made, and where it stands until it is whole */
+      readonly target: string;
+      readonly making: string;
+      readonly sheetMm: SizeMm | null;
+      readonly captures: readonly CaptureOfSide[];
+    };
 
 export type Measured = {
   readonly readings: readonly Reading[];
@@ -50,5 +67,6 @@ export type Answer =
   | { readonly measured: Measured }
   | { readonly compared: Compared }
   | { readonly change: Change | { readonly refused: string } }
+  | { readonly laid: LaidSide | { readonly refused: string } }
   | { readonly unreadable: string }
   | Fault;

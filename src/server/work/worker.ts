@@ -15,6 +15,7 @@ import { readFileClaims } from "../intake/read-file-claims.ts";
 import { withoutAreas, writeAreas } from "./areas-file.ts";
 import { readGrid, writeGrid } from "./grid-file.ts";
 import type { Answer, CaptureToHold, Compared, Job, Measured } from "./job.ts";
+import { laySide } from "./lay-side.ts";
 
 parentPort?.on("message", async (job: Job) => {
   parentPort?.postMessage(await answer(job));
@@ -23,6 +24,7 @@ parentPort?.on("message", async (job: Job) => {
 async function answer(job: Job): Promise<Answer> {
   try {
     if (job.kind === "change") return { change: await holdAgainst(job) };
+    if (job.kind === "lay") return { laid: await laySide(job) };
     return job.kind === "measure" ? { measured: await measure(job) } : { compared: await compare(job) };
   } catch (error) {
     if (error instanceof UnreadableImage) return { unreadable: `The file ${error.trouble} ${error.remedy}` };

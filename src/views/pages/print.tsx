@@ -171,6 +171,11 @@ function SideSection(props: PrintPageProps & { shown: ShownSide }) {
       </div>
       <div class="compared-head">
         <h2 id={`compared-${side}`}>{isOnly ? "Captures compared" : `Captures of the ${side} compared`}</h2>
+        {captures.length > 1 ? (
+          <a class="button button-quiet" href={`/prints/${print.id}/compare?side=${side}`}>
+            Compare by eye
+          </a>
+        ) : null}
         <nav class="switch" aria-label="Held against the aim for">
           {aims.map((aim) => (
             <a

@@ -1,7 +1,7 @@
 import { type Homography, homographyFromMm, inverse, project } from "../../measure/homography.ts";
 import { layCaptures, NONE_LINED_UP } from "../../measure/lay-captures.ts";
 import { type Laid, layFinely } from "../../measure/lay-finely.ts";
-import { cornersOf, distanceTo, lengthOf, linesOf, quadOf, SIDES, type SideLines } from "../../measure/lines.ts";
+import { cornersOf, distanceTo, lengthOf, linesOf, quadOf, SIDES, type SideLines, turnedQuad } from "../../measure/lines.ts";
 import type { Picture, Point, Quad } from "../../measure/picture.ts";
 import type { PrintGrid } from "../../measure/print-grid.ts";
 import type { MeasureContext, Outline } from "../../measure/reading.ts";
@@ -80,7 +80,7 @@ export async function laySheets(older: SheetCapture, newer: SheetCapture): Promi
   const sheetOfOlder = colourSheet(olderPicture, width, height, (x, y, into) => put(project(ofOlder, x + 0.5, y + 0.5), into));
   const newerPicture = await newer.picture();
   if (!newerPicture) return { refused: `the newer capture ${NOT_READ}` };
-  const ofNewer = homographyFromMm(width, height, turned(newer.outline.sheet, moved.quarters));
+  const ofNewer = homographyFromMm(width, height, turnedQuad(newer.outline.sheet, moved.quarters));
   const sheetOfNewer = colourSheet(newerPicture, width, height, placesOfNewer(ofOlder, ofNewer, fixed, moved));
   const back = inverse(homographyFromMm(sheetMm.widthMm, sheetMm.heightMm, older.outline.sheet));
   const { image } = older.outline;
@@ -115,12 +115,6 @@ function placesOfNewer(ofOlder: Homography, ofNewer: Homography, fixed: Laid, mo
 function put(point: Point, into: { x: number; y: number }): void {
   into.x = point.x;
   into.y = point.y;
-}
-
-/** Corners renamed as they lie once the capture is turned by quarters, clockwise. */
-function turned(quad: Quad, quarters: number): Quad {
-  const corners = cornersOf(quad);
-  return quadOf([0, 1, 2, 3].map((index) => corners[(index - quarters + 4) % 4]) as [Point, Point, Point, Point]);
 }
 
 /** As fine as the coarser of both. */

@@ -1,0 +1,114 @@
+import { readFile } from "node:fs/promises";
+import path from "node:path";
+import { Hono, type Context as Request } from "hono";
+import { SIDES, type Side } from "#domain/capture/capture.ts";
+import type { LaidSide } from "#domain/comparison/laid-side.ts";
+import type { Print } from "#domain/print/print.ts";
+import { type CaptureWithOriginal, findCapture, listCapturesOfPrint } from "#drizzle/queries/captures.ts";
+import { listChoicesOfPrint } from "#drizzle/queries/choices.ts";
+import { readCollection } from "#drizzle/queries/collection.ts";
+import { findPrint } from "#drizzle/queries/prints.ts";
+import { ComparisonPage } from "#views/pages/comparison.tsx";
+import type { LookedAt } from "#views/parts/comparison-panes.tsx";
+import { forgetRefusals, laySideOfPrint } from "../actions/lay-side-of-print.ts";
+import { laidFolder } from "../collection-folder.ts";
+import type { Context } from "../context.ts";
+import { TILE, tileLevels, tilePath } from "../images/tiles.ts";
+import { idIn } from "./form.ts";
+
+/** As many as can be told apart side by side. */
+const MOST_LOOKED_AT = 4;
+
+/** Captures of one side of a print looked at together, each laid on the print's own mm grid. */
+export function comparisonRoutes(context: Context): Hono {
+  const keptPrint = (c: Request): Print | null => {
+    const id = idIn(c);
+    const print = id === null ? null : findPrint(context.db, id);
+    return print?.binnedAt === null ? print : null;
+  };
+
+  /** The folder that a picture lies in; null where it is not of a capture of this print, or the print is in the bin. */
+  const folderOf = (c: Request): { folder: string; captureId: number } | null => {
+    const print = keptPrint(c);
+    const captureId = Number(c.req.param("capture"));
+    const capture = print && Number.isSafeInteger(captureId) ? findCapture(context.db, captureId) : null;
+    if (!print || capture?.printId !== print.id || capture.divided) return null;
+    return { folder: laidFolder(context.folder, { printId: print.id, side: capture.side }, c.req.param("basis") ?? ""), captureId };
+  };
+
+  const sendJpeg = (c: Request, bytes: Uint8Array | null) => {
+    if (!bytes) return c.notFound();
+    // its address names what it rests on, so it never changes
+    c.header("Cache-Control", "private, max-age=86400, immutable");
+    return c.body(new Uint8Array(bytes), 200, { "Content-Type": "image/jpeg" });
+  };
+
+  const PICTURES = "/prints/:id{[0-9]+}/compare/:basis{[0-9a-f]{32}}/:capture{[0-9]{1,15}}";
+
+  return new Hono()
+    .get("/prints/:id{[0-9]+}/compare", async (c) => {
+      const print = keptPrint(c);
+      if (!print) return c.notFound();
+      const all = listCapturesOfPrint(context.db, print.id);
+      const side = SIDES.find((each) => each === c.req.query("side")) ?? "front";
+      const captures = all.filter((capture) => capture.side === side);
+      if (c.req.query("again") !== undefined) {
+        forgetRefusals();
+        return c.redirect(`${c.req.path}?side=${side}`, 303);
+      }
+      const laying = await laySideOfPrint(context, print, side);
+      const asked = (c.req.queries("capture") ?? []).map(Number);
+      const looked = "laid" in laying ? lookedAt(print, side, captures, asked, laying) : [];
+      return c.html(
+        ComparisonPage({
+          collectionName: readCollection(context.db).name,
+          address: `${c.req.path}${new URL(c.req.url).search}`,
+          print,
+          side,
+          otherSides: SIDES.filter((each) => each !== side && all.filter((capture) => capture.side === each).length > 1),
+          captures,
+          laying,
+          looked,
+        }),
+      );
+    })
+
+    .get(`${PICTURES}/whole.jpg`, async (c) => {
+      const found = folderOf(c);
+      return sendJpeg(c, found && (await readFile(path.join(found.folder, `${found.captureId}.jpg`)).catch(() => null)));
+    })
+
+    .get(`${PICTURES}/tiles/:level{[0-9]{1,2}}/:tile{[0-9]{1,4}_[0-9]{1,4}\\.jpg}`, async (c) => {
+      const found = folderOf(c);
+      const [column, row] = (c.req.param("tile").match(/\d+/g) ?? []).map(Number) as [number, number];
+      const file = found && path.join(found.folder, tilePath(String(found.captureId), Number(c.req.param("level")), column, row));
+      return sendJpeg(c, file ? await readFile(file).catch(() => null) : null);
+    });
+
+  /** Those asked for, as far as they are laid; else the masters, then the newest. */
+  function lookedAt(
+    print: Print,
+    side: Side,
+    captures: readonly CaptureWithOriginal[],
+    asked: readonly number[],
+    { laid, basis }: { laid: LaidSide; basis: string },
+  ): LookedAt[] {
+    const masters = listChoicesOfPrint(context.db, print.id).filter((choice) => choice.side === side);
+    const masterFor = (id: number) => masters.filter(({ captureId }) => captureId === id).map(({ purpose }) => purpose.name);
+    const rank = ({ captureId }: { captureId: number }) => (masterFor(captureId).length > 0 ? Number.POSITIVE_INFINITY : captureId);
+    const wanted = laid.captures.filter(({ captureId }) => asked.includes(captureId));
+    const chosen = (
+      wanted.length > 1 ? wanted : laid.captures.toSorted((a, b) => (rank(b) > rank(a) ? 1 : -1)).slice(0, MOST_LOOKED_AT)
+    ).slice(0, MOST_LOOKED_AT);
+    return laid.captures
+      .filter((each) => chosen.includes(each))
+      .flatMap((each, index) => {
+        const capture = captures.find(({ id }) => id === each.captureId);
+        if (!capture) return [];
+        const [widthPx, heightPx] = [laid.canvas.widthMm * each.pxPerMm, laid.canvas.heightMm * each.pxPerMm];
+        const tiles = { ...TILE, ...tileLevels(widthPx, heightPx), widthPx, heightPx };
+        const pictures = `/prints/${print.id}/compare/${basis}/${each.captureId}`;
+        return [{ number: index + 1, capture, laid: each, pictures, tiles, masterFor: masterFor(each.captureId) }];
+      });
+  }
+}

@@ -1,0 +1,191 @@
+import { mkdir, rename, rm, writeFile } from "node:fs/promises";
+import path from "node:path";
+import type { Region } from "#domain/capture/capture.ts";
+import { type Canvas, canvasFor, laidPxPerMm } from "#domain/comparison/canvas.ts";
+import type { LaidCapture, LaidSide } from "#domain/comparison/laid-side.ts";
+import { layOnSheet, type OnSheet } from "#domain/comparison/lay-on-sheet.ts";
+import { type ScreenPicture, sampleScreen } from "#domain/comparison/sample-screen.ts";
+import type { Point, Quad } from "#domain/measure/picture.ts";
+import { makeGrid, type PrintGrid } from "#domain/measure/print-grid.ts";
+import type { MeasureContext, Outline } from "#domain/measure/reading.ts";
+import type { SizeMm } from "#domain/measure/size-as-seen.ts";
+import { decodeReadable } from "../images/decode.ts";
+import { asJpeg } from "../images/derive.ts";
+import { sharp } from "../images/policy.ts";
+import { readable } from "../images/readable.ts";
+import { screenPicture } from "../images/screen-picture.ts";
+import { writeTiles } from "../images/tiles.ts";
+import { UnreadableImage } from "../images/unreadable-image.ts";
+import { readGrid } from "./grid-file.ts";
+import type { CaptureOfSide, Job } from "./job.ts";
+
+type LayJob = Job & { readonly kind: "lay" };
+
+/** Longer side of the picture of a whole sheet, for pages without a script and until tiles come. */
+const WHOLE_PX = 1400;
+
+/**
+ * Lays all captures of a side on one canvas and writes each as tiles for the screen, one capture held at a time. Written into a folder
+ * beside the target and renamed once whole.
+ */
+export async function laySide({ folder, target, making, sheetMm, captures }: LayJob): Promise<LaidSide | { readonly refused: string }> {
+  await mkdir(making, { recursive: true });
+  try {
+    const inputs = new Inputs(captures);
+    const notLaid: { captureId: number; why: string }[] = [];
+    const toLay: { captureId: number; outline: Pick<Outline, "sheet" | "image">; grid: PrintGrid }[] = [];
+    for (const capture of captures) {
+      const found = await orWhy(() => toLayOf(capture, folder, inputs));
+      if (typeof found === "string") notLaid.push({ captureId: capture.id, why: found });
+      else toLay.push(found);
+    }
+    if (toLay.length < 2) return { refused: "fewer than two of its captures can be laid on each other" };
+    const laid = await layOnSheet(toLay, sheetMm, (captureId) => inputs.pictureOrNull(captureId));
+    const canvas = canvasFor(laid.sheetMm);
+    const written: LaidCapture[] = [];
+    for (const onSheet of laid.captures) {
+      const one = await orWhy(() => writeLaid(making, inputs, onSheet, canvas, laid.sheetMm));
+      if (typeof one === "string") notLaid.push({ captureId: onSheet.captureId, why: one });
+      else written.push(one);
+    }
+    const { isSizeKnown, referenceId } = laid;
+    const side: LaidSide = { sheetMm: laid.sheetMm, isSizeKnown, canvas, referenceId, captures: written, notLaid };
+    await writeFile(path.join(making, "laid.json"), JSON.stringify(side));
+    await rm(target, { recursive: true, force: true });
+    await rename(making, target);
+    return side;
+  } finally {
+    await rm(making, { recursive: true, force: true });
+  }
+}
+
+/** The files of the captures, read again where they are needed. */
+class Inputs {
+  readonly #captures: ReadonlyMap<number, CaptureOfSide>;
+
+  constructor(captures: readonly CaptureOfSide[]) {
+    this.#captures = new Map(captures.map((capture) => [capture.id, capture]));
+  }
+
+  of(captureId: number): CaptureOfSide {
+    return this.#captures.get(captureId) as CaptureOfSide;
+  }
+
+  async readable(captureId: number) {
+    const { original } = this.of(captureId);
+    return readable(original.path, original.kind);
+  }
+
+  async picture(captureId: number) {
+    return decodeReadable(await this.readable(captureId), this.of(captureId).region);
+  }
+
+  async pictureOrNull(captureId: number) {
+    const picture = await orWhy(() => this.picture(captureId));
+    return typeof picture === "string" ? null : picture;
+  }
+}
+
+/** What is known of a capture's place on the sheet; or why it cannot be laid, in words. */
+async function toLayOf({ id: captureId, outline, sizes }: CaptureOfSide, folder: LayJob["folder"], inputs: Inputs) {
+  if (!outline) return "the print was not found in it; set its outline on its page";
+  const kept = await readGrid(folder, captureId);
+  const holds = JSON.stringify(kept?.quad) === JSON.stringify(outline.image ?? outline.sheet);
+  // what was derived may have been thrown away, and an outline may have been set since
+  const grid = holds ? kept : makeGrid(await inputs.picture(captureId), outline as Outline, sizes as MeasureContext);
+  return grid ? { captureId, outline, grid } : "the print is too small in it";
+}
+
+/** A file that cannot be read keeps the others from nothing. */
+async function orWhy<T>(make: () => Promise<T>): Promise<T | string> {
+  try {
+    return await make();
+  } catch (error) {
+    if (error instanceof UnreadableImage) return `its file ${error.trouble} ${error.remedy}`;
+    throw error;
+  }
+}
+
+async function writeLaid(making: string, inputs: Inputs, onSheet: OnSheet, canvas: Canvas, sheetMm: SizeMm): Promise<LaidCapture> {
+  const { captureId, placeOf, ...told } = onSheet;
+  const ownPxPerMm = finestPxPerMm(onSheet, sheetMm);
+  const pxPerMm = laidPxPerMm(ownPxPerMm, canvas);
+  const { frame } = inputs.of(captureId);
+  const part = partOfFrame(onSheet, canvas, frame);
+  const reducedBy = Math.min(1, pxPerMm / ownPxPerMm);
+  const made = { widthPx: Math.ceil(part.width * reducedBy), heightPx: Math.ceil(part.height * reducedBy) };
+  const source = await screenPicture(
+    await inputs.readable(captureId),
+    { ...part, left: frame.left + part.left, top: frame.top + part.top },
+    made,
+  );
+  const laid = sampleScreen(
+    source,
+    (x, y, into) => {
+      placeOf((x + 0.5) / pxPerMm - canvas.leftMm, (y + 0.5) / pxPerMm - canvas.topMm, into);
+      into.x = ((into.x - part.left + 0.5) * source.widthPx) / part.width - 0.5;
+      into.y = ((into.y - part.top + 0.5) * source.heightPx) / part.height - 0.5;
+    },
+    canvas.widthMm * pxPerMm,
+    canvas.heightMm * pxPerMm,
+  );
+  await writeTiles(making, String(captureId), laid);
+  await writeFile(path.join(making, `${captureId}.jpg`), await wholeOf(laid));
+  return { captureId, ...told, ownPxPerMm, pxPerMm, sheetInFrame: cornersInFrame(onSheet, sheetMm) };
+}
+
+const wholeOf = ({ widthPx, heightPx, codes }: ScreenPicture) =>
+  asJpeg(
+    sharp(codes, { raw: { width: widthPx, height: heightPx, channels: 3 } }).resize(WHOLE_PX, WHOLE_PX, {
+      fit: "inside",
+      withoutEnlargement: true,
+    }),
+  );
+
+function placed({ placeOf }: OnSheet, x: number, y: number): Point {
+  const into = { x: 0, y: 0 };
+  placeOf(x, y, into);
+  return into;
+}
+
+const cornersInFrame = (onSheet: OnSheet, { widthMm, heightMm }: SizeMm): Quad => ({
+  topLeft: placed(onSheet, 0, 0),
+  topRight: placed(onSheet, widthMm, 0),
+  bottomRight: placed(onSheet, widthMm, heightMm),
+  bottomLeft: placed(onSheet, 0, heightMm),
+});
+
+/** Where the capture is finest: a camera that looked on from one side shows the near side finer. */
+function finestPxPerMm(onSheet: OnSheet, { widthMm, heightMm }: SizeMm): number {
+  const across = [0.1, 0.5, 0.9].flatMap((u) => [0.1, 0.5, 0.9].map((v) => [u * widthMm, v * heightMm] as const));
+  return Math.max(
+    ...across.map(([x, y]) => {
+      const [here, right, below] = [placed(onSheet, x, y), placed(onSheet, x + 1, y), placed(onSheet, x, y + 1)];
+      return Math.max(Math.hypot(right.x - here.x, right.y - here.y), Math.hypot(below.x - here.x, below.y - here.y));
+    }),
+  );
+}
+
+/** The part of a frame that the canvas shows, px of the frame. */
+function partOfFrame(onSheet: OnSheet, { widthMm, heightMm, leftMm, topMm }: Canvas, frame: Region): Region {
+  const [left, top, right, bottom] = [-leftMm, -topMm, widthMm - leftMm, heightMm - topMm];
+  const corners = [
+    [left, top],
+    [right, top],
+    [right, bottom],
+    [left, bottom],
+  ].map(([x, y]) => placed(onSheet, x as number, y as number));
+  const span = (values: readonly number[], length: number) => {
+    const from = Math.min(length - 1, Math.max(0, Math.floor(Math.min(...values))));
+    return [from, Math.max(1, Math.min(length, Math.ceil(Math.max(...values)) + 1) - from)] as const;
+  };
+  const [x, width] = span(
+    corners.map((corner) => corner.x),
+    frame.width,
+  );
+  const [y, height] = span(
+    corners.map((corner) => corner.y),
+    frame.height,
+  );
+  return { left: x, top: y, width, height };
+}

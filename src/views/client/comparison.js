@@ -1,0 +1,218 @@
+// Looks at captures of a print together: they zoom and move as one, side by side, one at a time, with a wiping line between two, or as
+// the difference of two. What is shown stands in the address. Without this script the captures stand side by side as they are.
+
+import { openPanes } from "./comparison-panes.js";
+import { cssPxPerMm, offerCard } from "./comparison-scale.js";
+
+const VIEWS = ["beside", "single", "wipe", "difference"];
+const LARGER = 1.25;
+const MOVE_PX = 60;
+const FAR = 5;
+
+// the page asks for itself while captures are being laid, and is swapped in
+document.addEventListener("htmx:after:swap", begin);
+begin();
+
+function begin() {
+  for (const root of document.querySelectorAll("[data-comparison]:not([data-begun])")) {
+    root.dataset.begun = "yes";
+    start(root);
+  }
+}
+
+async function start(root) {
+  const { canvas, sheetMm, isSizeKnown, captures } = JSON.parse(root.dataset.comparison);
+  const stage = root.querySelector(".comparison-stage");
+  const asked = readAddress(captures.length, isSizeKnown);
+  const state = { ...asked };
+  // panes have their sizes before pictures are opened in them
+  stage.dataset.view = state.view;
+  stage.dataset.zooms = "yes";
+  const panes = await openPanes(stage, canvas, captures, changed);
+
+  for (const hidden of root.querySelectorAll("[hidden]")) hidden.hidden = false;
+  stage.tabIndex = 0;
+  stage.setAttribute("role", "group");
+  stage.setAttribute("aria-label", "Pictures of the captures. Arrows move, plus and minus zoom; all keys stand below.");
+
+  const capture = (number) => captures[number - 1];
+  const pxPerMmOf = {
+    whole: () => panes.wholePxPerMm(),
+    print: () => cssPxPerMm(),
+    300: () => 3 * cssPxPerMm(),
+    pixel: () => capture(state.view === "beside" ? 1 : state.view === "single" ? state.show : state.first).ownPxPerMm / devicePixelRatio,
+  };
+
+  show();
+  if (asked.percent === null) panes.showWhole();
+  else panes.moveTo({ x: asked.x, y: asked.y, pxPerMm: isSizeKnown ? (asked.percent / 100) * cssPxPerMm() : asked.percent }, true);
+  offerCard(root, changed);
+
+  root.addEventListener("click", (event) => {
+    const button = event.target.closest("button");
+    if (!button) return;
+    const { setView, size, step, show: number } = button.dataset;
+    if (setView) setViewTo(setView);
+    if (size) resize(size);
+    if (step) panes.zoomBy(LARGER ** Number(step));
+    if (number) showOnly(Number(number));
+  });
+  root.addEventListener("change", (event) => {
+    const { which } = event.target.dataset;
+    if (which) state[which] = Number(event.target.value);
+    if (event.target.matches("[data-gain]")) state.gain = Number(event.target.value);
+    show();
+  });
+  root.querySelector("[data-wipe-at]").addEventListener("input", (event) => {
+    state.wipeAt = Number(event.target.value);
+    show();
+  });
+  dragLine();
+  stage.addEventListener("keydown", (event) => {
+    if (event.ctrlKey || event.altKey || event.metaKey || !onKey(event)) return;
+    event.preventDefault();
+    event.stopPropagation();
+  });
+
+  /** Whether the key does something here. */
+  function onKey({ key, shiftKey }) {
+    const far = shiftKey ? FAR : 1;
+    const moves = { ArrowLeft: [-1, 0], ArrowRight: [1, 0], ArrowUp: [0, -1], ArrowDown: [0, 1] };
+    if (moves[key]) panes.moveBy(...moves[key].map((way) => way * far * MOVE_PX));
+    else if (key === "+" || key === "=") panes.zoomBy(LARGER);
+    else if (key === "-") panes.zoomBy(1 / LARGER);
+    else if (key === " ") showOnly(state.view === "single" ? (state.show % captures.length) + 1 : state.show);
+    else if (/^[1-9]$/.test(key) && Number(key) <= captures.length) showOnly(Number(key));
+    else if (key === "[" || key === "]") wipeTo(state.wipeAt + (key === "]" ? 2 : -2));
+    else {
+      const view = { s: "beside", w: "wipe", d: "difference" }[key.toLowerCase()];
+      const size = { f: "whole", c: "pixel", ...(isSizeKnown && { p: "print", e: "300" }) }[key.toLowerCase()];
+      if (!view && !size) return false;
+      if (view) setViewTo(view);
+      if (size) resize(size);
+    }
+    return true;
+  }
+
+  function setViewTo(view) {
+    state.view = view;
+    show();
+    tell();
+  }
+
+  function showOnly(number) {
+    state.view = "single";
+    state.show = number;
+    show();
+    tell();
+  }
+
+  function resize(to) {
+    if (to === "whole") panes.showWhole();
+    else panes.zoomTo(pxPerMmOf[to]());
+  }
+
+  function wipeTo(percent) {
+    state.wipeAt = Math.min(100, Math.max(0, percent));
+    state.view = "wipe";
+    show();
+  }
+
+  /** The line between two captures follows the pointer that takes hold of it. */
+  function dragLine() {
+    const line = stage.appendChild(document.createElement("div"));
+    line.className = "comparison-line";
+    line.addEventListener("pointerdown", (event) => {
+      line.setPointerCapture(event.pointerId);
+      event.preventDefault();
+    });
+    line.addEventListener("pointermove", (event) => {
+      if (!line.hasPointerCapture(event.pointerId)) return;
+      const box = stage.getBoundingClientRect();
+      wipeTo((100 * (event.clientX - box.left)) / box.width);
+    });
+  }
+
+  /** Brings the page to what the state says. */
+  function show() {
+    if (state.first === state.second) state.second = (state.first % captures.length) + 1;
+    stage.dataset.view = state.view;
+    stage.style.setProperty("--wipe-at", `${state.wipeAt}%`);
+    stage.style.setProperty("--gain", state.gain);
+    const roles = { single: { [state.show]: "shown" }, wipe: pair(), difference: pair() }[state.view] ?? {};
+    for (const pane of stage.querySelectorAll(".comparison-pane")) pane.dataset.role = roles[pane.dataset.number] ?? "";
+    for (const button of root.querySelectorAll("[data-set-view]"))
+      button.setAttribute("aria-pressed", String(button.dataset.setView === state.view));
+    for (const button of root.querySelectorAll("[data-show]"))
+      button.setAttribute("aria-pressed", String(state.view === "single" && Number(button.dataset.show) === state.show));
+    for (const part of root.querySelectorAll("[data-for]")) part.hidden = !part.dataset.for.split(" ").includes(state.view);
+    for (const which of ["first", "second"]) root.querySelector(`[data-which="${which}"]`).value = String(state[which]);
+    root.querySelector("[data-wipe-at]").value = String(state.wipeAt);
+    root.querySelector("[data-gain]").value = String(state.gain);
+    changed();
+  }
+
+  function pair() {
+    return { [state.first]: "under", [state.second]: "over" };
+  }
+
+  /** Says the size that is shown and keeps place and view in the address. */
+  function changed() {
+    const { x, y, pxPerMm } = panes.place();
+    const percent = isSizeKnown ? (100 * pxPerMm) / cssPxPerMm() : pxPerMm;
+    root.querySelector("[data-scale]").textContent = isSizeKnown ? `${Math.round(percent)} % of print size` : "";
+    const address = new URL(location.href);
+    const [first, second] =
+      state.view === "single" ? [state.show, null] : state.view === "beside" ? [null, null] : [state.first, state.second];
+    const kept = {
+      view: state.view === "beside" ? null : state.view,
+      first,
+      second,
+      line: state.view === "wipe" && state.wipeAt !== 50 ? Math.round(state.wipeAt) : null,
+      at: panes.isWhole() ? null : `${(x - canvas.leftMm).toFixed(2)},${(y - canvas.topMm).toFixed(2)}`,
+      zoom: panes.isWhole() ? null : percent.toPrecision(4),
+    };
+    for (const [name, value] of Object.entries(kept)) {
+      if (value === null) address.searchParams.delete(name);
+      else address.searchParams.set(name, String(value));
+    }
+    clearTimeout(changed.waiting);
+    // browsers refuse addresses that change with every frame
+    changed.waiting = setTimeout(() => history.replaceState(history.state, "", address), 250);
+  }
+
+  function tell() {
+    const name = (number) => `capture ${number}, ${capture(number).name}`;
+    root.querySelector("[data-told]").textContent = {
+      beside: "Side by side.",
+      single: `Shown: ${name(state.show)}.`,
+      wipe: `Wipe: left ${name(state.first)}; right ${name(state.second)}.`,
+      difference: `Difference of ${name(state.first)} and ${name(state.second)}.`,
+    }[state.view];
+  }
+
+  /** What a link asks for; anything else is as if it were not there. */
+  function readAddress(count) {
+    const query = new URLSearchParams(location.search);
+    const number = (name, otherwise) => {
+      const value = Number(query.get(name));
+      return Number.isInteger(value) && value >= 1 && value <= count ? value : otherwise;
+    };
+    const [x, y] = (query.get("at") ?? "").split(",").map(Number);
+    const percent = Number(query.get("zoom"));
+    const isPlaced = Number.isFinite(x) && Number.isFinite(y) && percent > 0 && percent < 1e5;
+    const within = (mm, most) => Math.min(most, Math.max(0, mm));
+    const line = query.get("line") === null ? 50 : Number(query.get("line"));
+    return {
+      view: VIEWS.includes(query.get("view")) ? query.get("view") : "beside",
+      show: number("first", 1),
+      first: number("first", 1),
+      second: number("second", 2),
+      wipeAt: line >= 0 && line <= 100 ? line : 50,
+      gain: 4,
+      percent: isPlaced ? percent : null,
+      x: within(x, sheetMm.widthMm) + canvas.leftMm,
+      y: within(y, sheetMm.heightMm) + canvas.topMm,
+    };
+  }
+}

@@ -1,0 +1,192 @@
+import type { Side } from "#domain/capture/capture.ts";
+import type { LaidSide } from "#domain/comparison/laid-side.ts";
+import type { Print } from "#domain/print/print.ts";
+import type { ShownCapture } from "../parts/capture-card.tsx";
+import { methodInWords } from "../parts/capture-card.tsx";
+import { ComparisonControls, ComparisonKeys, ScreenScale } from "../parts/comparison-controls.tsx";
+import { ComparisonPanes, LaidHow, type LookedAt } from "../parts/comparison-panes.tsx";
+import { FileName } from "../parts/file-name.tsx";
+import { Layout } from "../parts/layout.tsx";
+import { Notice } from "../parts/notice.tsx";
+
+export type ComparisonPageProps = {
+  collectionName: string;
+  /** of this page, to ask for it again */
+  address: string;
+  print: Print;
+  side: Side;
+  /** those with two captures or more */
+  otherSides: readonly Side[];
+  /** of the side */
+  captures: readonly ShownCapture[];
+  laying:
+    | { readonly laid: LaidSide; readonly basis: string }
+    | { readonly done: number; readonly of: number }
+    | { readonly refused: string };
+  /** two to four, once they are laid */
+  looked: readonly LookedAt[];
+};
+
+/** Captures of one side of a print, each at the same place and the same scale, to be judged by eye. */
+export function ComparisonPage(props: ComparisonPageProps) {
+  const { print, side, laying } = props;
+  return (
+    <Layout
+      title={`Captures of ${print.objectNumber} compared`}
+      section="prints"
+      collectionName={props.collectionName}
+      scripts={["comparison.js"]}
+    >
+      <div class="page page-wide">
+        <header class="page-head">
+          <div>
+            <p class="object-number">
+              <a href={`/prints/${print.id}`}>{print.objectNumber}</a>
+            </p>
+            <h1>Captures of the {side} compared by eye</h1>
+          </div>
+          <p class="actions">
+            {props.otherSides.map((other) => (
+              <a class="button button-quiet" href={`/prints/${print.id}/compare?side=${other}`}>
+                The {other}
+              </a>
+            ))}
+            <a class="button button-quiet" href={`/prints/${print.id}#compared-${side}`}>
+              Their measures
+            </a>
+          </p>
+        </header>
+        {"refused" in laying ? <Refused {...props} why={laying.refused} /> : null}
+        {"done" in laying ? <Progress {...laying} address={props.address} /> : null}
+        {"laid" in laying ? <Looking {...props} laid={laying.laid} /> : null}
+      </div>
+    </Layout>
+  );
+}
+
+const Refused = ({ print, side, captures, why }: ComparisonPageProps & { why: string }) => (
+  <Notice level="notice" title="These captures cannot be laid on each other">
+    <p>{sentence(why)}</p>
+    <p>
+      {captures.length > 1 ? (
+        <a href={`/prints/${print.id}/compare?side=${side}&again=1`}>Try again</a>
+      ) : (
+        <a href={`/add?print=${encodeURIComponent(print.objectNumber)}`}>Add a capture</a>
+      )}
+    </p>
+  </Notice>
+);
+
+/** Asks for the page again every second and a half until it is another; without script a link does. */
+const Progress = ({ done, of, address }: { done: number; of: number; address: string }) => (
+  <section
+    id="laying"
+    class="work-progress"
+    aria-label="Laying the captures on each other"
+    hx-get={address}
+    hx-trigger="every 1500ms"
+    hx-target="main"
+    hx-select=".page"
+    hx-swap="innerHTML"
+  >
+    <p role="status">
+      Laying the captures on each other: {done} of {of} done. This is done once, and again when an outline is set anew.
+    </p>
+    <progress max={of} value={done} aria-label="Captures laid so far">
+      {done} of {of}
+    </progress>
+    <p>
+      <a href={address}>Look again</a>
+    </p>
+  </section>
+);
+
+function Looking(props: ComparisonPageProps & { laid: LaidSide }) {
+  const { laid, looked, print, side, captures } = props;
+  return (
+    <>
+      {captures.length > 2 ? <Choose {...props} /> : null}
+      {laid.notLaid.length > 0 ? (
+        <Notice level="notice" title="Not shown">
+          <ul>
+            {laid.notLaid.map(({ captureId, why }) => (
+              <li>
+                <a href={`/captures/${captureId}`}>{captures.find(({ id }) => id === captureId)?.name ?? "A capture"}</a>: {why}.
+              </li>
+            ))}
+          </ul>
+        </Notice>
+      ) : null}
+      <section class="comparison" aria-label="The captures" data-comparison={dataOf(laid, looked)}>
+        <ComparisonControls looked={looked} isSizeKnown={laid.isSizeKnown} />
+        <ComparisonPanes laid={laid} looked={looked} />
+        <p class="visually-hidden" role="status" data-told />
+        <ComparisonKeys isSizeKnown={laid.isSizeKnown} />
+        {laid.isSizeKnown ? <ScreenScale /> : null}
+      </section>
+      {laid.isSizeKnown ? null : (
+        <Notice level="notice">
+          <p>
+            The size of the sheet is not known, so sizes in print terms cannot be shown.{" "}
+            <a href={`/prints/${print.id}/edit`}>Give it, or the format, in the record</a>.
+          </p>
+        </Notice>
+      )}
+      <section aria-labelledby="laid-title">
+        <h2 id="laid-title">How exactly they lie on each other</h2>
+        <LaidHow laid={laid} looked={looked} />
+        <p class="hint">
+          Every capture is straightened into the grid of the print's own millimetres at its own fineness, so that one place of the print of
+          the {side} is at one place here.
+        </p>
+      </section>
+    </>
+  );
+}
+
+const Choose = ({ print, side, captures, laid, looked }: ComparisonPageProps & { laid: LaidSide }) => (
+  <form class="comparison-choose" method="get" action={`/prints/${print.id}/compare`}>
+    <input type="hidden" name="side" value={side} />
+    <fieldset>
+      <legend>Shown: two to four</legend>
+      {captures
+        .filter(({ id }) => laid.captures.some(({ captureId }) => captureId === id))
+        .map((capture) => (
+          <label class="check">
+            <input
+              type="checkbox"
+              name="capture"
+              value={String(capture.id)}
+              checked={looked.some((each) => each.capture.id === capture.id)}
+              autocomplete="off"
+            />
+            <span>
+              <FileName name={capture.name} />
+              <span class="second-line">{methodInWords(capture)}</span>
+            </span>
+          </label>
+        ))}
+    </fieldset>
+    <button class="button button-quiet" type="submit">
+      Show these
+    </button>
+  </form>
+);
+
+/** What client/comparison.js needs to know. */
+const dataOf = ({ canvas, sheetMm, isSizeKnown }: LaidSide, looked: readonly LookedAt[]): string =>
+  JSON.stringify({
+    canvas,
+    sheetMm,
+    isSizeKnown,
+    captures: looked.map(({ number, capture, laid, pictures, tiles }) => ({
+      number,
+      name: capture.name,
+      pxPerMm: laid.pxPerMm,
+      ownPxPerMm: laid.ownPxPerMm,
+      pictures,
+      tiles,
+    })),
+  });
+
+const sentence = (text: string) => `${text.charAt(0).toUpperCase()}${text.slice(1)}${text.endsWith(".") ? "" : "."}`;

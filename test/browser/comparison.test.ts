@@ -1,0 +1,127 @@
+import { expect, onTestFinished, test } from "vitest";
+import { layingEnded } from "#server/actions/lay-side-of-print.ts";
+import { serve } from "#server/serve.ts";
+import { keptPrint } from "../fixtures/captured-print.ts";
+import { SMALL } from "../fixtures/captured-sheet.ts";
+import { emptyCollection } from "../fixtures/collection.ts";
+import { drawCapture, keepCapture } from "../fixtures/laid-captures.ts";
+import { launchBrowser } from "./browser.ts";
+
+/** A print with three captures, served, its comparison open in a browser. */
+async function comparison() {
+  const context = emptyCollection();
+  const printId = keptPrint(context.db, "1978.001", { sheetWidthMm: SMALL.widthMm, sheetHeightMm: SMALL.heightMm });
+  for (const [index, ppi] of [200, 150, 120].entries())
+    await keepCapture(context, printId, drawCapture({ seed: 61, noiseSeed: index, ppi, turnDeg: index }), `capture-${index + 1}.png`);
+  const serving = await serve(context, { port: 0 });
+  if (!serving.ok) throw new Error(serving.refusals[0]?.happened);
+  const browser = await launchBrowser();
+  onTestFinished(async () => {
+    await browser.close();
+    await layingEnded();
+    await serving.value.stop();
+  });
+  const page = await browser.newPage({ viewport: { width: 1200, height: 1000 } });
+  const complaints: string[] = [];
+  page.on("console", (message) => void (message.type() === "error" && complaints.push(message.text())));
+  page.on("pageerror", (error) => complaints.push(String(error)));
+  await page.goto(`${serving.value.url}/prints/${printId}/compare`);
+  return { page, complaints, address: `${serving.value.url}/prints/${printId}/compare` };
+}
+
+test("captures open by themselves once laid, zoom and move as one, flip by a key, wipe, keep the view in the address, at the true size", async () => {
+  const { page, complaints, address } = await comparison();
+  const stage = page.locator("#stage");
+  // the page asks for itself until the captures are laid, and goes on without being loaded anew
+  await page.locator("#stage[tabindex='0']").waitFor({ timeout: 60_000 });
+  await page.waitForFunction(() => document.querySelectorAll("#stage canvas").length === 3);
+  const shown = () => page.evaluate(() => document.querySelector("[data-scale]")?.textContent ?? "");
+  const query = async () => {
+    await page.waitForTimeout(400); // the address follows a quarter of a second later
+    return new URL(page.url()).searchParams;
+  };
+  const visible = () =>
+    page.evaluate(() =>
+      [...document.querySelectorAll<HTMLElement>(".comparison-pane")]
+        .filter((pane) => getComputedStyle(pane).visibility === "visible")
+        .map((pane) => pane.dataset.number),
+    );
+  expect(await visible()).toEqual(["1", "2", "3"]);
+
+  await page.getByRole("button", { name: /^300 %/ }).click();
+  await page.waitForFunction(() => document.querySelector("[data-scale]")?.textContent === "300 % of print size");
+  await stage.focus();
+  await page.keyboard.press("ArrowRight");
+  await page.waitForTimeout(600);
+  // every pane shows the same part: one pattern of dark and light in all of them
+  const alike = await page.evaluate(() => {
+    const rows = [...document.querySelectorAll<HTMLCanvasElement>("#stage canvas")].map((canvas) => {
+      const small = document.createElement("canvas");
+      small.width = small.height = 24;
+      const drawing = small.getContext("2d") as CanvasRenderingContext2D;
+      drawing.drawImage(canvas, 0, 0, 24, 24);
+      const { data } = drawing.getImageData(0, 0, 24, 24);
+      return Array.from({ length: 576 }, (_, at) => data[4 * at + 1] as number);
+    });
+    const like = (one: number[], other: number[]) => {
+      const mean = (of: number[]) => of.reduce((sum, value) => sum + value, 0) / of.length;
+      const [a, b] = [one.map((value) => value - mean(one)), other.map((value) => value - mean(other))];
+      const dot = (p: number[], q: number[]) => p.reduce((sum, value, at) => sum + value * (q[at] as number), 0);
+      return dot(a, b) / Math.sqrt(dot(a, a) * dot(b, b));
+    };
+    return rows.slice(1).map((row) => like(rows[0] as number[], row));
+  });
+  for (const each of alike) expect(each).toBeGreaterThan(0.95);
+  const middle = Number((await query()).get("at")?.split(",")[0]);
+  // 60 px of the page to the right, at three times 96 pixels an inch
+  expect(middle - SMALL.widthMm / 2).toBeCloseTo(60 / ((3 * 96) / 25.4), 1);
+
+  await page.keyboard.press("2");
+  expect(await visible()).toEqual(["2"]);
+  await page.keyboard.press(" ");
+  expect(await visible()).toEqual(["3"]);
+  expect(await page.locator("[data-told]").textContent()).toBe("Shown: capture 3, capture-3.png.");
+  expect(await shown()).toBe("300 % of print size");
+  expect(Object.fromEntries(await query())).toMatchObject({ view: "single", first: "3", zoom: "300.0" });
+
+  await page.keyboard.press("w");
+  expect(await visible()).toEqual(["1", "2"]);
+  await page.keyboard.press("]");
+  expect((await query()).get("line")).toBe("52");
+  const kept = page.url();
+  await page.goto(kept);
+  await page.locator("#stage[data-view='wipe'] canvas").first().waitFor();
+  await page.waitForFunction(() => document.querySelector("[data-scale]")?.textContent === "300 % of print size");
+  expect(Number((await query()).get("at")?.split(",")[0])).toBeCloseTo(middle, 1);
+  expect((await query()).get("line")).toBe("52");
+
+  await stage.focus();
+  await page.keyboard.press("d");
+  expect(await page.locator(".comparison-pane[data-role='over']").evaluate((pane) => getComputedStyle(pane).mixBlendMode)).toBe(
+    "difference",
+  );
+  await page.keyboard.press("f");
+  expect((await query()).get("at")).toBeNull();
+
+  // strange addresses open as if nothing were asked for
+  await page.goto(`${address}?view=upside&at=nowhere&zoom=-5&first=99&line=x`);
+  await page.locator("#stage[data-view='beside'][tabindex='0']").waitFor();
+
+  // a card held against the screen makes print size true, and is kept
+  await page.getByText("Make print size true on this screen").click();
+  const bar = page.locator("[data-card-bar]");
+  expect((await bar.boundingBox())?.width).toBeCloseTo((85.6 * 96) / 25.4, 0);
+  await page.locator("[data-card]").fill("428");
+  expect((await bar.boundingBox())?.width).toBeCloseTo(428, 0);
+  await page.goto(`${address}?at=20,20&zoom=200`);
+  await page.locator("#stage[tabindex='0']").waitFor();
+  await page.getByRole("button", { name: /^Print size/ }).click();
+  await page.waitForFunction(() => document.querySelector("[data-scale]")?.textContent === "100 % of print size");
+  await page.locator("#stage").focus();
+  const before = Number((await query()).get("at")?.split(",")[0]);
+  await page.keyboard.press("ArrowRight");
+  await page.waitForTimeout(600);
+  // 428 px for 85.6 mm are five to the millimetre: 60 px are 12 mm
+  expect(Number((await query()).get("at")?.split(",")[0]) - before).toBeCloseTo(12, 1);
+  expect(complaints).toEqual([]);
+}, 120_000);
