@@ -1,0 +1,121 @@
+import { readFileSync } from "node:fs";
+import { describe, expect, test } from "vitest";
+import { METHODS, type Method } from "#domain/capture/method.ts";
+import { type Circumstances, cautionsFor, contraIndication } from "#domain/condition/cautions-for.ts";
+import { TERMS } from "#domain/condition/terms.ts";
+import { PROCESSES } from "#domain/print/process.ts";
+
+const TODAY = "2026-11-26";
+
+/** How the table calls a time since developing, and what the record then holds; 27 October is 30 days before the 26th of November. */
+const DEVELOPED: Readonly<Record<string, string | null>> = {
+  today: "2026-11-26",
+  "7 days ago": "2026-11-19",
+  "8 days ago": "2026-11-18",
+  "30 days ago": "2026-10-27",
+  "31 days ago": "2026-10-26",
+  "in the 1970s": "197X",
+  "not recorded": null,
+};
+
+type Row = { said: readonly string[]; stopped: readonly Method[] };
+
+/** The rows under a heading, as cells. */
+function rowsUnder(heading: string): string[][] {
+  const text = readFileSync(new URL("what-is-said.md", import.meta.url), "utf8");
+  const section = text.split(/^## /m).find((each) => each.startsWith(heading)) ?? "";
+  return section
+    .split("\n")
+    .filter((line) => line.startsWith("| ") && !line.startsWith("| ---"))
+    .slice(1)
+    .map((line) =>
+      line
+        .slice(1, -1)
+        .split("|")
+        .map((cell) => cell.trim()),
+    );
+}
+
+const listed = (cell = "") => cell.split("; ").filter((each) => each !== "");
+
+const rowOf = (said = "", sheetFed = "", flatbed = ""): Row => ({
+  said: listed(said),
+  stopped: [
+    ...(sheetFed === "stopped" ? ["sheet-fed-scanner" as const] : []),
+    ...(flatbed === "stopped" ? ["flatbed-scanner" as const] : []),
+  ],
+});
+
+const byProcess = new Map<string, Row>();
+for (const [names, developed, ...row] of rowsUnder("By process"))
+  for (const name of listed(names))
+    for (const when of developed === "at any time" ? Object.keys(DEVELOPED) : listed(developed))
+      byProcess.set(`${name}, ${when}`, rowOf(...row));
+
+const byTerm = new Map<string, Row>();
+for (const [terms, ...row] of rowsUnder("By what was found")) for (const term of listed(terms)) byTerm.set(term, rowOf(...row));
+
+const besides = new Map(rowsUnder("Besides").map(([of = "", ...row]) => [of, rowOf(...row)]));
+const NOTHING: Row = { said: [], stopped: [] };
+const beside = (of: string): Row => besides.get(of) ?? NOTHING;
+
+const LEVELS = { danger: "Danger", warning: "Warning", caution: "Caution", notice: "Notice" };
+const saidBy = (circumstances: Circumstances) => cautionsFor(circumstances).map(({ level, title }) => `${LEVELS[level]}: ${title}`);
+const inOrder = (words: Iterable<string>) => [...new Set(words)].sort();
+
+const SINGLE = new Set(["peel-apart-instant", "direct-thermal"]);
+
+describe("the table of what is said", () => {
+  test("has a row for every process at every time and for every term of the vocabulary, and no other", () => {
+    expect(inOrder(byProcess.keys())).toEqual(
+      inOrder(PROCESSES.flatMap(({ name }) => Object.keys(DEVELOPED).map((when) => `${name}, ${when}`))),
+    );
+    expect(inOrder(byTerm.keys())).toEqual(inOrder(TERMS.map(({ id }) => id)));
+    expect(besides.size).toBe(4);
+  });
+
+  test.each(PROCESSES.map(({ id, name, family }) => [name, id, family] as const))(
+    "%s: every age, finding and method is answered as it is written",
+    (name, processId, family) => {
+      const wrong: string[] = [];
+      for (const [when, processedOn] of Object.entries(DEVELOPED))
+        for (const term of [null, ...TERMS.map(({ id }) => id)])
+          for (const method of METHODS) {
+            const findings = term === null ? [] : [{ term, severity: 2 }];
+            const circumstances = { processId, formatId: null, processedOn, today: TODAY, findings, method };
+            const rows = [
+              byProcess.get(`${name}, ${when}`) ?? NOTHING,
+              term === null ? NOTHING : (byTerm.get(term) ?? NOTHING),
+              beside("every print"),
+              ...(method === "sheet-fed-scanner" ? [beside("a sheet-fed scanner, with any print")] : []),
+              ...(method === "sheet-fed-scanner" && SINGLE.has(family)
+                ? [beside("a sheet-fed scanner, with an instant print pulled apart or a direct thermal print")]
+                : []),
+            ];
+            const said = inOrder(saidBy(circumstances)).join("; ");
+            const isStopped = contraIndication(method, circumstances) !== null;
+            const asWritten = {
+              said: inOrder(rows.flatMap((row) => row.said)).join("; "),
+              isStopped: rows.some((row) => row.stopped.includes(method)),
+            };
+            if (said !== asWritten.said || isStopped !== asWritten.isStopped)
+              wrong.push(`${when}, ${term}, ${method}: ${isStopped ? "stopped" : "open"}, ${said}`);
+          }
+      expect(wrong).toEqual([]);
+    },
+  );
+
+  test("a finding that is gone says nothing any more", () => {
+    for (const { id: term } of TERMS) {
+      const circumstances: Circumstances = { processId: "inkjet", processedOn: null, today: TODAY, findings: [{ term, severity: 0 }] };
+      expect(inOrder(saidBy(circumstances)), term).toEqual(inOrder(beside("every print").said));
+    }
+  });
+
+  test("a card mount adds its own line", () => {
+    const circumstances: Circumstances = { processId: "inkjet", formatId: "cabinet-card", processedOn: null, today: TODAY, findings: [] };
+    const row = beside("a print on a card mount");
+    expect(inOrder(saidBy(circumstances))).toEqual(inOrder([...row.said, ...beside("every print").said]));
+    expect(METHODS.filter((method) => contraIndication(method, circumstances))).toEqual(row.stopped);
+  });
+});
