@@ -21,8 +21,13 @@ export type FixityRun = {
   readonly strays: readonly Refusal[];
 };
 
-/** A damaged file, with one of the captures that it holds. */
-export type DamagedOriginal = FixityCheck & { readonly name: string; readonly captureId: number; readonly outcome: Damage };
+/** A damaged file, with one of the captures that it holds, or the print of the finding that it is a photograph of. */
+export type DamagedOriginal = FixityCheck & {
+  readonly name: string;
+  readonly captureId: number | null;
+  readonly printId: number | null;
+  readonly outcome: Damage;
+};
 
 export type Damage = Exclude<FixityOutcome, "unchanged">;
 
@@ -64,16 +69,20 @@ export function damageOfOriginals(db: Queryable, originalIds: readonly number[])
 export function listDamagedOriginals(db: Queryable): DamagedOriginal[] {
   const { fixityChecks, originals } = schema;
   return db
-    .select({ check: fixityChecks, name: originals.originalName, captureId: min(schema.captures.id) })
+    .select({ check: fixityChecks, name: originals.originalName, captureId: min(schema.captures.id), printId: PRINT_OF_PHOTOGRAPH })
     .from(fixityChecks)
     .innerJoin(originals, eq(originals.id, fixityChecks.originalId))
-    .innerJoin(schema.captures, eq(schema.captures.originalId, originals.id))
+    .leftJoin(schema.captures, eq(schema.captures.originalId, originals.id))
     .where(and(ne(fixityChecks.outcome, "unchanged"), isLatest))
     .groupBy(fixityChecks.id)
     .orderBy(asc(originals.originalName))
     .all()
-    .map(({ check, name, captureId }) => ({ ...check, outcome: check.outcome as Damage, name, captureId: captureId ?? 0 }));
+    .map(({ check, ...of }) => ({ ...check, outcome: check.outcome as Damage, ...of }));
 }
+
+const PRINT_OF_PHOTOGRAPH = sql<number | null>`(
+  select s.print_id from finding_photographs p join findings f on f.id = p.finding_id join surveys s on s.id = f.survey_id
+  where p.original_id = "originals"."id" limit 1)`;
 
 export function startFixityRun(db: Queryable, startedAt: string): number {
   return db.insert(schema.fixityRuns).values({ startedAt }).returning({ id: schema.fixityRuns.id }).get().id;

@@ -1,6 +1,6 @@
 import { sql } from "drizzle-orm";
-import { type AnySQLiteColumn, check, index, integer, sqliteTable, text } from "drizzle-orm/sqlite-core";
-import { captures } from "./captures.ts";
+import { type AnySQLiteColumn, check, index, integer, sqliteTable, text, uniqueIndex } from "drizzle-orm/sqlite-core";
+import { captures, originals } from "./captures.ts";
 import { users } from "./collection.ts";
 import { createdAt, id, moment, uuid } from "./columns.ts";
 import { prints } from "./prints.ts";
@@ -76,4 +76,22 @@ export const findingRegions = sqliteTable(
     check("finding_regions_points", sql`json_valid(${t.pointsMm}) and json_array_length(${t.pointsMm}) >= 3`),
     index("regions_of_finding").on(t.findingId),
   ],
+);
+
+/** A photograph of one thing found. Its file is an original like every other, without being a capture of the print. */
+export const findingPhotographs = sqliteTable(
+  "finding_photographs",
+  {
+    id: id(),
+    findingId: integer()
+      .notNull()
+      .references(() => findings.id, { onDelete: "cascade" }),
+    originalId: integer()
+      .notNull()
+      .references(() => originals.id, { onDelete: "restrict" }),
+    caption: text(),
+    userId: integer().references(() => users.id, { onDelete: "restrict" }),
+    createdAt: createdAt(),
+  },
+  (t) => [uniqueIndex("photographs_of_finding").on(t.findingId, t.originalId), index("findings_of_photograph").on(t.originalId)],
 );

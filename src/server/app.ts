@@ -20,6 +20,7 @@ import { likelyPrintRoutes } from "./routes/likely-prints.ts";
 import { methodRoutes } from "./routes/methods.ts";
 import { outlineRoutes } from "./routes/outlines.ts";
 import { overviewRoutes } from "./routes/overview.ts";
+import { photographRoutes } from "./routes/photographs.ts";
 import { placeRoutes } from "./routes/places.ts";
 import { planRoutes } from "./routes/plan.ts";
 import { printPageRoutes } from "./routes/print-page.ts";
@@ -70,6 +71,7 @@ export function createApp(context: Context, options: { hostNames?: readonly stri
   app.route("/", outlineRoutes(context));
   app.route("/", overviewRoutes(context));
   app.route("/", planRoutes(context));
+  app.route("/", photographRoutes(context));
   app.route("/", printPageRoutes(context));
   app.route("/", purposeRoutes(context));
   app.route("/", recaptureRoutes(context));

@@ -50,6 +50,12 @@ export function changePath(
   return path.join(folder.derived, `${olderId}-to-${newerId}-${name}`);
 }
 
+/** Path of a small picture of an original that is no capture. */
+export function derivedOriginalPath(folder: CollectionFolder, originalId: number, name: "thumbnail.jpg" | "view.jpg"): string {
+  if (!Number.isSafeInteger(originalId) || originalId < 1) throw new Error(`not an original's id: ${originalId}`);
+  return path.join(folder.derived, `original-${originalId}-${name}`);
+}
+
 /** Path of something made from a capture, e.g. its thumbnail. */
 export function derivedPath(
   folder: CollectionFolder,

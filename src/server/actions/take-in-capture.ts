@@ -14,7 +14,7 @@ import { findSetUp } from "#drizzle/queries/set-ups.ts";
 import { enqueueMeasure } from "#drizzle/queries/work.ts";
 import type { Context } from "../context.ts";
 import { readToItsEnd } from "../images/decode.ts";
-import { type CopiedIn, copyIn, keep } from "../intake/copy-in.ts";
+import { type CopiedIn, copyIn, keep, plainName } from "../intake/copy-in.ts";
 import { type Inspected, inspect } from "../intake/inspect.ts";
 import { recordOverruledStop, stopOfFile, stopOfPrint } from "./stop-method.ts";
 import { takeInAgain } from "./take-in-again.ts";
@@ -107,7 +107,8 @@ function alreadyHeld(db: Queryable, sha256: string): TakenIn | null {
   const captures = listCapturesOfOriginal(db, original.id);
   const parts = captures.filter(({ divided }) => !divided);
   const capture = parts[0] ?? captures[0];
-  if (!capture) throw new Error(`original ${original.id} has no capture`);
+  // it is a photograph of a finding, and becomes a capture now
+  if (!capture) return null;
   const notes = [`The same file is here already, taken in as “${original.originalName}”; it is not stored twice.`];
   if (parts.length < captures.length) notes.push(`It is a bed that was divided into ${parts.length} captures; this is the first of them.`);
   return { captureId: capture.id, originalId: original.id, printId: capture.printId, alreadyHeld: true, notes };
@@ -127,7 +128,9 @@ function writeDown(
   const side = said.side ?? (number === null ? null : sideInName(name, number)) ?? "front";
   const guessed = guessMethod(hints, facts.kind, facts.claimedPpiX);
   const method = said.method ?? guessed;
-  const original = insertOriginal(tx, { ...facts, originalName: name, sha256: copied.sha256, bytes: copied.bytes });
+  const original =
+    findOriginalBySha256(tx, copied.sha256) ??
+    insertOriginal(tx, { ...facts, originalName: name, sha256: copied.sha256, bytes: copied.bytes });
   const capture = insertCapture(tx, {
     originalId: original.id,
     printId,
@@ -159,10 +162,3 @@ function printByNumber(db: Queryable, number: string | null, notes: string[]): n
   notes.push(`Its name belongs to print ${print.objectNumber}, which is in the bin: the capture waits in the tray.`);
   return null;
 }
-
-/** The last part of whatever path a browser or a disk gave, on one line; only ever shown, never a path of ours. */
-const plainName = (name: string) =>
-  (name.split(/[\\/]/).at(-1) ?? "")
-    .replaceAll(/\p{Cc}+/gu, " ")
-    .trim()
-    .slice(0, 200) || "file without a name";

@@ -2,7 +2,7 @@ import { randomUUID } from "node:crypto";
 import { rename, rm, writeFile } from "node:fs/promises";
 import type { Sharp } from "sharp";
 import type { OriginalKind, Region } from "#domain/capture/capture.ts";
-import { type CollectionFolder, derivedPath } from "../collection-folder.ts";
+import { type CollectionFolder, derivedOriginalPath, derivedPath } from "../collection-folder.ts";
 import { READING, sharp } from "./policy.ts";
 import { type Readable, readable } from "./readable.ts";
 import { damaged } from "./unreadable-image.ts";
@@ -28,10 +28,22 @@ export async function deriveFromReadable(
   capture: { readonly id: number; readonly region: Region | null },
   input: Readable,
 ): Promise<void> {
-  const { data, info } = await viewPixels(input, capture.region);
+  await writeSmallPictures(input, capture.region, (name) => derivedPath(folder, capture.id, name));
+}
+
+/** The same for an original that is no capture, e.g. a photograph of a finding. */
+export async function deriveFromOriginal(
+  folder: CollectionFolder,
+  original: { readonly id: number; readonly path: string; readonly kind: OriginalKind },
+) {
+  await writeSmallPictures(await readable(original.path, original.kind), null, (name) => derivedOriginalPath(folder, original.id, name));
+}
+
+async function writeSmallPictures(input: Readable, region: Region | null, pathOf: (name: DerivedName) => string): Promise<void> {
+  const { data, info } = await viewPixels(input, region);
   const view = () => sharp(data, { raw: info });
-  await replaceFile(derivedPath(folder, capture.id, "view.jpg"), await asJpeg(view()));
-  await replaceFile(derivedPath(folder, capture.id, "thumbnail.jpg"), await asJpeg(view().resize(within(SIZES["thumbnail.jpg"]))));
+  await replaceFile(pathOf("view.jpg"), await asJpeg(view()));
+  await replaceFile(pathOf("thumbnail.jpg"), await asJpeg(view().resize(within(SIZES["thumbnail.jpg"]))));
 }
 
 async function viewPixels(input: Readable, region: Region | null) {

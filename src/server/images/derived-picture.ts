@@ -1,21 +1,47 @@
 import { readFile } from "node:fs/promises";
+import type { Original } from "#domain/capture/capture.ts";
 import type { CaptureWithOriginal } from "#drizzle/queries/captures.ts";
-import { derivedPath, originalPath } from "../collection-folder.ts";
+import { derivedOriginalPath, derivedPath, originalPath } from "../collection-folder.ts";
 import type { Context } from "../context.ts";
-import { type DerivedName, derivePictures } from "./derive.ts";
+import { type DerivedName, deriveFromOriginal, derivePictures } from "./derive.ts";
 
 /** A small picture of a capture, made when it is first asked for; null where the original cannot be decoded. */
-export async function derivedPicture(
-  context: Context,
-  capture: CaptureWithOriginal,
+export function derivedPicture(
+  { folder }: Context,
+  { id, region, original }: CaptureWithOriginal,
   name: DerivedName,
 ): Promise<Uint8Array<ArrayBuffer> | null> {
-  const path = derivedPath(context.folder, capture.id, name);
-  const kept = await readFile(path).catch(() => null);
+  const { kind, sha256 } = original;
+  return keptOrMade(
+    (each) => derivedPath(folder, id, each),
+    name,
+    () => derivePictures(folder, { id, region }, { path: originalPath(folder, sha256), kind }),
+  );
+}
+
+/** The same of a file that is no capture. */
+export function derivedOriginal(
+  { folder }: Context,
+  { id, kind, sha256 }: Original,
+  name: DerivedName,
+): Promise<Uint8Array<ArrayBuffer> | null> {
+  return keptOrMade(
+    (each) => derivedOriginalPath(folder, id, each),
+    name,
+    () => deriveFromOriginal(folder, { id, path: originalPath(folder, sha256), kind }),
+  );
+}
+
+async function keptOrMade(
+  pathOf: (name: DerivedName) => string,
+  name: DerivedName,
+  make: () => Promise<void>,
+): Promise<Uint8Array<ArrayBuffer> | null> {
+  const kept = await readFile(pathOf(name)).catch(() => null);
   if (kept) return new Uint8Array(kept);
   try {
-    await makeInTurn(context, capture);
-    return new Uint8Array(await readFile(path));
+    await makeInTurn(pathOf("view.jpg"), make);
+    return new Uint8Array(await readFile(pathOf(name)));
   } catch (error) {
     console.error(error);
     // a picture that cannot be decoded has no view: its page says why it could not be measured
@@ -34,15 +60,11 @@ export function inTurn<T>(make: () => Promise<T>): Promise<T> {
 
 const underWay = new Map<string, Promise<void>>();
 
-function makeInTurn({ folder }: Context, capture: CaptureWithOriginal): Promise<void> {
-  const key = derivedPath(folder, capture.id, "view.jpg");
+/** @param key what is made, so that two who ask for it at once wait for the same */
+function makeInTurn(key: string, make: () => Promise<void>): Promise<void> {
   const known = underWay.get(key);
   if (known) return known;
-  const making = inTurn(() =>
-    derivePictures(folder, capture, { path: originalPath(folder, capture.original.sha256), kind: capture.original.kind }).finally(() =>
-      underWay.delete(key),
-    ),
-  );
+  const making = inTurn(() => make().finally(() => underWay.delete(key)));
   underWay.set(key, making);
   return making;
 }

@@ -50,6 +50,13 @@ export async function keep(folder: CollectionFolder, copied: CopiedIn, name: str
   }
 }
 
+/** The last part of whatever path a browser or a disk gave, on one line; only ever shown, never a path of ours. */
+export const plainName = (name: string) =>
+  (name.split(/[\\/]/).at(-1) ?? "")
+    .replaceAll(/\p{Cc}+/gu, " ")
+    .trim()
+    .slice(0, 200) || "file without a name";
+
 /** How many bytes are kept under a hash; null when there is no such file. */
 export const keptBytes = (folder: CollectionFolder, sha256: string): Promise<number | null> =>
   stat(originalPath(folder, sha256)).then(

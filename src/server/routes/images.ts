@@ -62,7 +62,7 @@ export function imageRoutes(context: Context): Hono {
     });
 }
 
-const MEDIA_TYPES: Readonly<Record<OriginalKind, string>> = {
+export const MEDIA_TYPES: Readonly<Record<OriginalKind, string>> = {
   jpeg: "image/jpeg",
   png: "image/png",
   webp: "image/webp",

@@ -15,6 +15,7 @@ import { listChoicesOfPrint } from "#drizzle/queries/choices.ts";
 import { readCollection } from "#drizzle/queries/collection.ts";
 import { displaysOfPrint } from "#drizzle/queries/displays.ts";
 import { historyOfPrint } from "#drizzle/queries/events.ts";
+import { photographsOfPrint } from "#drizzle/queries/finding-photographs.ts";
 import { judgementsOfPrint, latestFindings } from "#drizzle/queries/findings.ts";
 import { damageOfOriginals } from "#drizzle/queries/fixity.ts";
 import { readingsOfCaptures } from "#drizzle/queries/measures.ts";
@@ -145,5 +146,5 @@ function conditionOf(context: Context, print: Print, today: string) {
   const lives = livesOf(judgementsOfPrint(context.db, print.id));
   const findings = latestFindings(context.db, [print.id]).get(print.id) ?? [];
   const next = survey ? nextSurvey({ ...survey, processId: print.processId, findings }) : null;
-  return { survey, lives, pictures: shownSidePictures(context, print), next, today };
+  return { survey, lives, pictures: shownSidePictures(context, print), photographs: photographsOfPrint(context.db, print.id), next, today };
 }

@@ -6,7 +6,7 @@ import { HTTPException } from "hono/http-exception";
 export const FORM_BYTES = 1024 * 1024;
 
 /** Paths that take files: they stream to disk and bound each file themselves. */
-const STREAMED: readonly RegExp[] = [/^\/add$/, /^\/places\/\d+\/climate\/files$/];
+const STREAMED: readonly RegExp[] = [/^\/add$/, /^\/places\/\d+\/climate\/files$/, /^\/findings\/\d+\/photographs$/];
 
 const forms = bodyLimit({
   maxSize: FORM_BYTES,

@@ -17,7 +17,7 @@ export type FixityPageProps = {
   originals: number;
   run: ShownFixityRun | null;
   isRunning: boolean;
-  damaged: readonly (ShownFixity & { readonly captureId: number; readonly name: string })[];
+  damaged: readonly (ShownFixity & { readonly captureId: number | null; readonly printId: number | null; readonly name: string })[];
 };
 
 /** Whether every original still is what was taken in: the last check, what it found, and a way to check again. */
@@ -42,9 +42,17 @@ export const FixityPage = ({ collectionName, originals, run, isRunning, damaged 
           <>
             <p>Nothing that was measured from these files counts until they are sound again: none is chosen as a master by the rule.</p>
             <ul class="report-files">
-              {damaged.map(({ captureId, name, outcome, checkedAt }) => (
+              {damaged.map(({ captureId, printId, name, outcome, checkedAt }) => (
                 <li class="report-file report-refused">
-                  <a href={`/captures/${captureId}`}>{name}</a>
+                  {captureId !== null ? (
+                    <a href={`/captures/${captureId}`}>{name}</a>
+                  ) : printId !== null ? (
+                    <>
+                      {name}, a photograph of a <a href={`/prints/${printId}#survey-title`}>finding</a>
+                    </>
+                  ) : (
+                    name
+                  )}
                   <p>{FIXITY_WORDS[outcome]}.</p>
                   <p class="small soft">
                     Found on <Moment at={checkedAt} />

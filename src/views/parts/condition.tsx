@@ -1,6 +1,7 @@
 import { EXTENT_WORDS } from "#domain/condition/extent.ts";
 import type { DatedFinding, FindingLife } from "#domain/condition/finding.ts";
 import { severityInWords, termInWords } from "#domain/condition/finding-in-words.ts";
+import type { FindingPhotograph } from "#domain/condition/finding-photograph.ts";
 import { GRADE_MEANINGS, GRADE_SOURCE, GRADE_WORDS, proposedGrade } from "#domain/condition/grade.ts";
 import { regionsInWords } from "#domain/condition/marked-region.ts";
 import type { NextSurvey } from "#domain/condition/next-survey.ts";
@@ -8,6 +9,7 @@ import { levelOf, SEVERITIES } from "#domain/condition/severity.ts";
 import type { Survey } from "#domain/condition/survey.ts";
 import { findTerm } from "#domain/condition/terms.ts";
 import { dateInWords } from "#domain/print/date.ts";
+import { FindingPhotographs } from "./finding-photographs.tsx";
 import { FindingTimeline } from "./finding-timeline.tsx";
 import { MarkedSide, type ShownSidePicture } from "./marked-side.tsx";
 
@@ -21,10 +23,12 @@ export type ShownCondition = {
   readonly today: string;
   /** sides that can be shown with the marked places on them */
   readonly pictures: readonly ShownSidePicture[];
+  /** by finding */
+  readonly photographs: ReadonlyMap<number, readonly FindingPhotograph[]>;
 };
 
 /** How the print is: grade, what was found and how each of it went on. */
-export function Condition({ printId, survey, lives, pictures, next, today }: ShownCondition & { printId: number }) {
+export function Condition({ printId, survey, lives, pictures, photographs, next, today }: ShownCondition & { printId: number }) {
   const now = lives.map((life) => ({ life, last: lastOf(life) }));
   const standing = now.filter(({ last }) => last.surveyId === survey?.id && last.severity > 0);
   const gone = now.filter(({ last }) => last.change === "gone");
@@ -57,7 +61,7 @@ export function Condition({ printId, survey, lives, pictures, next, today }: Sho
           <ol class="findings">
             {standing.map(({ life }, index) => (
               <li>
-                <StandingFinding life={life} number={index + 1} />
+                <StandingFinding life={life} number={index + 1} photographs={photographsOf(life, photographs)} />
               </li>
             ))}
           </ol>
@@ -72,8 +76,11 @@ export function Condition({ printId, survey, lives, pictures, next, today }: Sho
       {gone.length > 0 ? (
         <details>
           <summary>Gone since: {gone.map(({ last }) => termInWords(last)).join("; ")}</summary>
-          {gone.map(({ life }) => (
-            <FindingTimeline life={life} />
+          {gone.map(({ life, last }) => (
+            <>
+              <FindingTimeline life={life} />
+              <FindingPhotographs photographs={photographsOf(life, photographs)} of={termInWords(last)} />
+            </>
           ))}
         </details>
       ) : null}
@@ -119,7 +126,12 @@ function Grade({ survey, findings }: { survey: Survey; findings: readonly DatedF
   );
 }
 
-function StandingFinding({ life, number }: { life: FindingLife; number: number }) {
+/** Of every look at it. */
+const photographsOf = (life: FindingLife, photographs: ShownCondition["photographs"]): FindingPhotograph[] =>
+  life.flatMap(({ id }) => photographs.get(id) ?? []);
+
+function StandingFinding(props: { life: FindingLife; number: number; photographs: readonly FindingPhotograph[] }) {
+  const { life, number, photographs } = props;
   const last = lastOf(life);
   const term = findTerm(last.term);
   const level = SEVERITIES.find((each) => each === last.severity);
@@ -134,6 +146,13 @@ function StandingFinding({ life, number }: { life: FindingLife; number: number }
       {last.note ? <p class="as-typed">{last.note}</p> : null}
       {last.regions.length > 0 ? <p class="small soft">{regionsInWords(last.regions)}</p> : null}
       {life.length > 1 ? <FindingTimeline life={life} /> : null}
+      <FindingPhotographs photographs={photographs} of={termInWords(last)} />
+      <p class="small">
+        <a href={`/findings/${last.id}/photographs`}>
+          {photographs.length === 0 ? "Add a photograph" : "Add or take out photographs"}
+          <span class="visually-hidden"> of {termInWords(last)}</span>
+        </a>
+      </p>
     </>
   );
 }

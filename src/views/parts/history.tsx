@@ -8,7 +8,7 @@ import { Moment } from "./moment.tsx";
 import { KIND_LABELS, PLACE_LABELS } from "./place-fields.tsx";
 import { PRINT_LABELS } from "./print-fields.tsx";
 import { SET_UP_LABELS } from "./set-up-fields.tsx";
-import { surveyInWords } from "./survey-in-words.ts";
+import { photographInWords, surveyInWords } from "./survey-in-words.ts";
 
 export type ShownEvent = {
   readonly at: string;
@@ -45,6 +45,8 @@ export function eventInWords(event: ShownEvent, places: PlaceNames = new Map()):
   if (subject === "choice") return choiceInWords(verb, detail);
   if (subject === "capture") return captureInWords(verb, detail);
   if (subject === "round") return `Round started: ${text(detail.name) ?? ""}, ${String(detail.prints)} prints.`;
+  if (subject === "survey" && verb === "photographed") return `${photographInWords(detail)} added.`;
+  if (subject === "survey" && verb === "photograph taken out") return `${photographInWords(detail)} taken out; its file is kept.`;
   if (subject === "survey") return surveyInWords(detail);
   if (subject === "display") return displayInWords(verb, detail);
   if (subject === "place" && verb.startsWith("climate")) return climateInWords(verb, detail);

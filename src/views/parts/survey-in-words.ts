@@ -12,6 +12,12 @@ export function surveyInWords(detail: Told): string {
   return `${sentences.join(". ")}.`;
 }
 
+/** "Photograph IMG_1.jpg of Crack, back" */
+export function photographInWords({ originalName, term, side }: Told): string {
+  const of = typeof term === "string" ? ` of ${termInWords({ term, side: side === "back" ? "back" : "front" })}` : "";
+  return `Photograph ${typeof originalName === "string" ? originalName : ""}${of}`;
+}
+
 function gradeInWords({ grade, gradeBasis, proposed }: Told): string {
   const words = (value: unknown) => GRADE_WORDS[GRADES.find((each) => each === value) ?? "good"].toLowerCase();
   if (!GRADES.some((each) => each === grade)) return "no grade";
