@@ -2,6 +2,7 @@ import { open } from "node:fs/promises";
 import type { OriginalKind, Region } from "#domain/capture/capture.ts";
 import type { Picture } from "#domain/measure/picture.ts";
 import { SRGB_LINEAR_8, SRGB_TO_XYZ_D50, srgbLinear16 } from "#domain/measure/srgb.ts";
+import { letGoOfDecoded, noteDecoded } from "./let-go.ts";
 import { READING, sharp } from "./policy.ts";
 import { type ColourReading, readProfile } from "./profile.ts";
 import { type Readable, readable } from "./readable.ts";
@@ -56,10 +57,12 @@ async function decode(input: Readable, region: Region | null): Promise<Picture> 
   const keepsCodes = isPlain && (!metadata.icc || profile !== null);
   const image = sharp(input, { ...READING, ignoreIcc: keepsCodes }).autoOrient();
   const cut = region ? image.extract(region) : image;
+  letGoOfDecoded();
   const { data, info } = await cut
     .toColourspace(is16 ? "rgb16" : "srgb")
     .raw({ depth: is16 ? "ushort" : "uchar" })
     .toBuffer({ resolveWithObject: true });
+  noteDecoded(data.byteLength);
   const codes = is16
     ? new Uint16Array(data.buffer, data.byteOffset, data.byteLength / 2)
     : new Uint8Array(data.buffer, data.byteOffset, data.byteLength);

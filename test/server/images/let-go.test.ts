@@ -1,0 +1,23 @@
+import { expect, test } from "vitest";
+import { decodePicture } from "#server/images/decode.ts";
+import { sharp } from "#server/images/policy.ts";
+import { fileOf } from "../../fixtures/image-files.ts";
+
+const WIDTH = 6000;
+const HEIGHT = 4000;
+const BYTES = 3 * WIDTH * HEIGHT;
+
+test("one large picture is held at a time, however many are decoded one after the other", async () => {
+  const plain = sharp({ create: { width: WIDTH, height: HEIGHT, channels: 3, background: "#808080" } });
+  const file = fileOf(await plain.png({ compressionLevel: 1 }).toBuffer());
+  const before = process.memoryUsage().external;
+  const held: number[] = [];
+  for (let time = 0; time < 6; time++) {
+    expect(await codesIn(file)).toBe(BYTES);
+    held.push(process.memoryUsage().external - before);
+  }
+  expect(Math.max(...held)).toBeLessThan(1.5 * BYTES);
+});
+
+/** In a function of its own, so that nothing here holds the picture. */
+const codesIn = async (file: string) => (await decodePicture(file, "png")).picture.codes.length;
