@@ -115,7 +115,9 @@ function pixelReader({ codes, widthPx, heightPx, maxCode, linearOf, toXyzD50 }: 
       const row = Math.round(y);
       if (!(column >= 0 && row >= 0 && column < widthPx && row < heightPx)) return;
       const at = (row * widthPx + column) * 3;
-      const [r, g, b] = [codes[at] as number, codes[at + 1] as number, codes[at + 2] as number];
+      const r = codes[at] as number;
+      const g = codes[at + 1] as number;
+      const b = codes[at + 2] as number;
       red += redOf[r] as number;
       green += greenOf[g] as number;
       blue += blueOf[b] as number;

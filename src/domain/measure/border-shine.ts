@@ -53,9 +53,12 @@ function shiningPatches({ u, v, luminance, cell, columns, rows }: BorderPatches)
     const light = fitLight(u, v, luminance, trusted);
     if (!light) break;
     const { residuals } = light;
-    const limit = Math.max(Math.log(1 + LEAST_EXCESS), 4 * robustSpread(Float32Array.from(trusted, (index) => residuals[index] as number)));
+    const limit = Math.max(
+      Math.log(1 + LEAST_EXCESS),
+      4 * robustSpread(new Float32Array(trusted).map((index) => residuals[index] as number)),
+    );
     const mask = new Uint8Array(columns * rows);
-    for (const index of all) if ((residuals[index] as number) > limit) mask[cell[index] as number] = 1;
+    for (let index = 0; index < cell.length; index++) if ((residuals[index] as number) > limit) mask[cell[index] as number] = 1;
     const shining = withoutSpecks(mask, columns, rows, LEAST_SPECK);
     found = { light, shining };
     const doubtful = grown(shining, columns, rows, KEEP_AWAY);

@@ -8,40 +8,56 @@ const PASSES = 2;
  */
 export function boxBlurred({ width, height, data }: GridPlane, sigma: number): GridPlane {
   const reach = (Math.sqrt((12 * sigma * sigma) / PASSES + 1) - 1) / 2;
-  const line = new Float64Array(Math.max(width, height) + 2 * (Math.floor(reach) + 1));
+  const across = new Float32Array(data.length);
+  const down = new Float32Array(data.length);
   let from = data;
   for (let pass = 0; pass < PASSES; pass++) {
-    const across = new Float32Array(data.length);
-    for (let y = 0; y < height; y++) meanLine(from, across, y * width, 1, width, reach, line);
-    const down = new Float32Array(data.length);
-    for (let x = 0; x < width; x++) meanLine(across, down, x, width, height, reach, line);
+    meanAcross(from, across, width, height, reach);
+    meanDown(across, down, width, height, reach);
     from = down;
   }
-  return { width, height, data: from };
+  return { width, height, data: down };
 }
 
-/** @param line room for the line with its ends drawn out, so that the loop asks nothing */
-function meanLine(
-  from: Float32Array,
-  to: Float32Array,
-  start: number,
-  step: number,
-  count: number,
-  reach: number,
-  line: Float64Array,
-): void {
-  const whole = Math.floor(reach);
-  const rest = reach - whole;
-  const weight = 1 / (2 * reach + 1);
-  const beyond = whole + 1;
-  line.fill(from[start] as number, 0, beyond);
-  for (let k = 0, at = start; k < count; k++, at += step) line[beyond + k] = from[at] as number;
-  line.fill(from[start + (count - 1) * step] as number, beyond + count, count + 2 * beyond);
-  let sum = 0;
-  for (let k = 1; k < 2 * beyond; k++) sum += line[k] as number;
-  for (let k = 0, at = start; k < count; k++, at += step) {
-    const after = line[k + 2 * beyond] as number;
-    to[at] = (sum + rest * ((line[k] as number) + after)) * weight;
-    sum += after - (line[k + 1] as number);
+function meanAcross(from: Float32Array, to: Float32Array, width: number, height: number, reach: number): void {
+  const { beyond, rest, weight } = windowOf(reach);
+  // room for the line with its ends drawn out, so that the loop asks nothing
+  const line = new Float64Array(width + 2 * beyond);
+  for (let y = 0; y < height; y++) {
+    const start = y * width;
+    line.fill(from[start] as number, 0, beyond);
+    for (let x = 0; x < width; x++) line[beyond + x] = from[start + x] as number;
+    line.fill(from[start + width - 1] as number, beyond + width);
+    let sum = 0;
+    for (let k = 1; k < 2 * beyond; k++) sum += line[k] as number;
+    for (let x = 0; x < width; x++) {
+      const after = line[x + 2 * beyond] as number;
+      to[start + x] = (sum + rest * ((line[x] as number) + after)) * weight;
+      sum += after - (line[x + 1] as number);
+    }
   }
+}
+
+/** All columns at once, row after row as they lie in memory. */
+function meanDown(from: Float32Array, to: Float32Array, width: number, height: number, reach: number): void {
+  const { beyond, rest, weight } = windowOf(reach);
+  const rowAt = (y: number) => Math.min(height - 1, Math.max(0, y)) * width;
+  const sums = new Float64Array(width);
+  for (let y = 1 - beyond; y < beyond; y++)
+    for (let x = 0, at = rowAt(y); x < width; x++, at++) sums[x] = (sums[x] as number) + (from[at] as number);
+  for (let y = 0; y < height; y++) {
+    const [start, before, first, after] = [y * width, rowAt(y - beyond), rowAt(y - beyond + 1), rowAt(y + beyond)];
+    for (let x = 0; x < width; x++) {
+      const next = from[after + x] as number;
+      const sum = sums[x] as number;
+      to[start + x] = (sum + rest * ((from[before + x] as number) + next)) * weight;
+      sums[x] = sum + (next - (from[first + x] as number));
+    }
+  }
+}
+
+/** The window reaches `beyond` to both sides; the outermost value of each counts `rest` times. */
+function windowOf(reach: number) {
+  const whole = Math.floor(reach);
+  return { beyond: whole + 1, rest: reach - whole, weight: 1 / (2 * reach + 1) };
 }

@@ -121,21 +121,13 @@ function countStuck(picture: Picture, spans: RowSpans, stuck: StuckCodes): { hig
       [above, below] = [below, above];
     }
   }
-  const areaOf = (bits: number) =>
-    markedArea(
-      "frame",
-      cells.map((value) => ((value & bits) === 0 ? 0 : 1)),
-      columns,
-      rows,
-      {
-        columns: widthPx / cellPx,
-        rows: picture.heightPx / cellPx,
-      },
-    );
-  return {
-    highlights: { ...sumOf(perCombination, 0), area: areaOf(7) },
-    shadows: { ...sumOf(perCombination, 3), area: areaOf(56) },
+  const endOf = (shift: number): End => {
+    const sums = sumOf(perCombination, shift);
+    if (sums.any === 0) return { ...sums, area: { of: "frame", loops: [] } };
+    const mask = cells.map((value) => (((value >> shift) & 7) === 0 ? 0 : 1));
+    return { ...sums, area: markedArea("frame", mask, columns, rows, { columns: widthPx / cellPx, rows: picture.heightPx / cellPx }) };
   };
+  return { highlights: endOf(0), shadows: endOf(3) };
 }
 
 function look(

@@ -18,15 +18,13 @@ export function contoursOf(mask: Uint8Array, columns: number, rows: number): Loo
     if (starting) starting.push(to);
     else ways.set(from, [to]);
   };
-  for (let y = 0; y < rows; y++) {
-    for (let x = 0; x < columns; x++) {
-      if (mask[y * columns + x] !== 1) continue;
-      const corner = y * stride + x;
-      if (!isIn(x, y - 1)) add(corner, corner + 1);
-      if (!isIn(x + 1, y)) add(corner + 1, corner + 1 + stride);
-      if (!isIn(x, y + 1)) add(corner + 1 + stride, corner + stride);
-      if (!isIn(x - 1, y)) add(corner + stride, corner);
-    }
+  for (let at = mask.indexOf(1); at !== -1; at = mask.indexOf(1, at + 1)) {
+    const [x, y] = [at % columns, Math.floor(at / columns)];
+    const corner = y * stride + x;
+    if (!isIn(x, y - 1)) add(corner, corner + 1);
+    if (!isIn(x + 1, y)) add(corner + 1, corner + 1 + stride);
+    if (!isIn(x, y + 1)) add(corner + 1 + stride, corner + stride);
+    if (!isIn(x - 1, y)) add(corner + stride, corner);
   }
   const loops: Loop[] = [];
   for (const [start, starting] of ways) {

@@ -1,5 +1,5 @@
 import { distanceTo, linesOf, SIDES } from "./lines.ts";
-import { luminanceAt, type Picture, type Point } from "./picture.ts";
+import type { Picture, Point } from "./picture.ts";
 import type { Outline } from "./reading.ts";
 
 /** Samples along a side of a tile. */
@@ -47,20 +47,36 @@ function tilesIn({ image, sheet }: Outline, stepPx: number): Point[] {
     .filter(isIn);
 }
 
-/** ln of the light, less its mean, under the window; null where it is too dark. */
-function tileAt(picture: Picture, { x, y }: Point, stepPx: number, window: Float32Array): Float32Array | null {
+/** ln of the light, less its mean, under the window; null where it is too dark. Written out, since it looks at millions of pixels. */
+function tileAt(picture: Picture, corner: Point, stepPx: number, window: Float32Array): Float32Array | null {
+  const { widthPx, heightPx, codes, linearOf, toXyzD50 } = picture;
+  const [red, green, blue] = linearOf;
+  const [ofRed, ofGreen, ofBlue] = [toXyzD50[3] as number, toXyzD50[4] as number, toXyzD50[5] as number];
   const tile = new Float32Array(TILE * TILE);
-  let mean = 0;
-  for (let at = 0; at < tile.length; at++) {
-    const [left, top] = [x + stepPx * (at % TILE), y + stepPx * Math.floor(at / TILE)];
-    let light = 0;
-    for (let k = 0; k < stepPx * stepPx; k++) {
-      const [column, row] = [left + (k % stepPx), top + Math.floor(k / stepPx)];
-      if (row < picture.heightPx && column < picture.widthPx && row >= 0 && column >= 0) light += luminanceAt(picture, column, row);
+  for (let row = 0; row < TILE * stepPx; row++) {
+    const y = corner.y + row;
+    if (y < 0 || y >= heightPx) continue;
+    const first = Math.floor(row / stepPx) * TILE;
+    for (let column = 0, x = corner.x, cell = first; column < TILE; column++, cell++) {
+      let light = 0;
+      for (let k = 0; k < stepPx; k++, x++) {
+        if (x < 0 || x >= widthPx) continue;
+        const at = (y * widthPx + x) * 3;
+        light +=
+          ofRed * (red[codes[at] as number] as number) +
+          ofGreen * (green[codes[at + 1] as number] as number) +
+          ofBlue * (blue[codes[at + 2] as number] as number);
+      }
+      tile[cell] = (tile[cell] as number) + light;
     }
-    tile[at] = Math.log(DARKEST + light / stepPx ** 2);
-    mean += (tile[at] as number) / tile.length;
+  }
+  let mean = 0;
+  for (let cell = 0; cell < tile.length; cell++) {
+    const log = Math.log(DARKEST + (tile[cell] as number) / stepPx ** 2);
+    tile[cell] = log;
+    mean += log / tile.length;
   }
   if (mean < Math.log(DARK)) return null;
-  return tile.map((value, at) => (value - mean) * (window[at] as number));
+  for (let cell = 0; cell < tile.length; cell++) tile[cell] = ((tile[cell] as number) - mean) * (window[cell] as number);
+  return tile;
 }

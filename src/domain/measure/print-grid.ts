@@ -51,33 +51,42 @@ export function makeGrid(picture: Picture, outline: Outline, context: MeasureCon
   return { widthPx, heightPx, pxPerMm: mm ? scale : null, data, quad };
 }
 
-/** Written out, since it looks at nearly every pixel of the print; NaN of a cell that is not wholly in the frame. */
+/**
+ * Written out, since it looks at nearly every pixel of the print; NaN of a cell that is not wholly in the frame. Between the first and
+ * the last sample along a cell the map is as good as straight.
+ */
 function meansOfCells(picture: Picture, map: Homography, columns: number, rows: number, samples: number): Float32Array {
   const { widthPx, heightPx, codes, linearOf, toXyzD50 } = picture;
   const [red, green, blue] = linearOf;
   const [ofRed, ofGreen, ofBlue] = [toXyzD50[3] as number, toXyzD50[4] as number, toXyzD50[5] as number];
   const sums = new Float64Array(columns);
   const means = new Float32Array(columns * rows);
+  const [a, b, c, d, e, f, g, h] = map;
   for (let row = 0; row < rows; row++) {
     sums.fill(0);
     for (let i = 0; i < samples; i++) {
       const v = row + (i + 0.5) / samples;
-      for (let k = 0; k < columns * samples; k++) {
-        const u = (k + 0.5) / samples;
-        const w = map[6] * u + map[7] * v + 1;
-        const x = Math.floor((map[0] * u + map[1] * v + map[2]) / w + 0.5);
-        const y = Math.floor((map[3] * u + map[4] * v + map[5]) / w + 0.5);
-        const column = Math.floor(k / samples);
-        if (x < 0 || y < 0 || x >= widthPx || y >= heightPx) {
+      const [fromX, fromY, fromW] = [b * v + c, e * v + f, h * v + 1];
+      for (let column = 0; column < columns; column++) {
+        const [u, lastU] = [column + 0.5 / samples, column + 1 - 0.5 / samples];
+        const [w, lastW] = [g * u + fromW, g * lastU + fromW];
+        let x = (a * u + fromX) / w + 0.5;
+        let y = (d * u + fromY) / w + 0.5;
+        const lastX = (a * lastU + fromX) / lastW + 0.5;
+        const lastY = (d * lastU + fromY) / lastW + 0.5;
+        if (!(Math.min(x, lastX, y, lastY) >= 0 && Math.max(x, lastX) < widthPx && Math.max(y, lastY) < heightPx)) {
           sums[column] = Number.NaN;
           continue;
         }
-        const at = (y * widthPx + x) * 3;
-        sums[column] =
-          (sums[column] as number) +
-          ofRed * (red[codes[at] as number] as number) +
-          ofGreen * (green[codes[at + 1] as number] as number) +
-          ofBlue * (blue[codes[at + 2] as number] as number);
+        const [stepX, stepY] = samples > 1 ? [(lastX - x) / (samples - 1), (lastY - y) / (samples - 1)] : [0, 0];
+        let [r, gr, bl] = [0, 0, 0];
+        for (let k = 0; k < samples; k++, x += stepX, y += stepY) {
+          const at = (Math.trunc(y) * widthPx + Math.trunc(x)) * 3;
+          r += red[codes[at] as number] as number;
+          gr += green[codes[at + 1] as number] as number;
+          bl += blue[codes[at + 2] as number] as number;
+        }
+        sums[column] = (sums[column] as number) + ofRed * r + ofGreen * gr + ofBlue * bl;
       }
     }
     for (let column = 0; column < columns; column++) means[row * columns + column] = (sums[column] as number) / (samples * samples);

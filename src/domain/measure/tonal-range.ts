@@ -49,15 +49,16 @@ const FEWEST_SAMPLES = 400;
 const MOST_SAMPLES = 200_000;
 
 /** Luminance of single pixels spread evenly over the area. */
-function luminanceSamples(picture: Picture, { spans, pixels }: PictureArea): number[] {
+function luminanceSamples(picture: Picture, { spans, pixels }: PictureArea): Float64Array {
   const step = Math.max(1, Math.ceil(Math.sqrt(pixels / MOST_SAMPLES)));
-  const values: number[] = [];
+  const values = new Float64Array(Math.ceil(spans.length / step) * Math.ceil(picture.widthPx / step));
+  let count = 0;
   for (let y = step >> 1; y < spans.length; y += step) {
     const span = spans[y] as readonly number[];
     for (let k = 0; k < span.length; k += 2) {
       const last = span[k + 1] as number;
-      for (let x = (span[k] as number) + (step >> 1); x <= last; x += step) values.push(luminanceAt(picture, x, y));
+      for (let x = (span[k] as number) + (step >> 1); x <= last; x += step) values[count++] = luminanceAt(picture, x, y);
     }
   }
-  return values;
+  return values.subarray(0, count);
 }
