@@ -40,13 +40,9 @@ export function glareAmong(planes: readonly GridPlane[], marginPx: number): Glar
   let found: Glare[] = [];
   for (let look = 0; look < LOOKS; look++) {
     found = planes.map((plane) => shining(plane, planes, places, trusted));
-    const masks = found.map((glare) => glare.mask);
-    const doubtful = grown(
-      Uint8Array.from(first.data, (_, at) => (masks.some((mask) => mask[at] === 1) ? 1 : 0)),
-      first.width,
-      first.height,
-      KEEP_AWAY_PX,
-    );
+    const shines = new Uint8Array(first.data.length);
+    for (const { mask } of found) for (let at = 0; at < mask.length; at++) if (mask[at] === 1) shines[at] = 1;
+    const doubtful = grown(shines, first.width, first.height, KEEP_AWAY_PX);
     const rest = places.filter((at) => doubtful[at] === 0);
     if (rest.length < LEAST_TRUSTED * places.length) break;
     trusted = rest;
@@ -60,10 +56,14 @@ function shining(plane: GridPlane, planes: readonly GridPlane[], places: Int32Ar
   for (const other of planes) {
     if (other === plane) continue;
     const { expectedAt } = matchedOnto(plane, other, trusted);
-    for (const at of places) expected[at] = Math.max(expected[at] as number, expectedAt(at));
+    for (const at of places) {
+      const value = expectedAt(at);
+      if (value > (expected[at] as number)) expected[at] = value;
+    }
   }
   const excess = (at: number) => (data[at] as number) - (expected[at] as number);
-  const usual = Float32Array.from(trusted, excess);
+  const usual = new Float32Array(trusted.length);
+  for (let index = 0; index < usual.length; index++) usual[index] = excess(trusted[index] as number);
   const offset = median(usual);
   const limit = Math.max(LEAST_EXCESS, TIMES_SCATTER * robustSpread(usual, offset));
   const candidates = new Uint8Array(data.length);

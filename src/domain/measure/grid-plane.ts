@@ -32,8 +32,10 @@ export function blurred(plane: GridPlane, sigma: number): GridPlane {
   const kernel = Float64Array.from({ length: 2 * reach + 1 }, (_, k) => Math.exp(-((k - reach) ** 2) / (2 * sigma * sigma)));
   const across = new Float32Array(data.length);
   const result = new Float32Array(data.length);
-  for (let y = 0; y < height; y++) blurLine(data, across, y * width, 1, width, kernel);
-  for (let x = 0; x < width; x++) blurLine(across, result, x, width, height, kernel);
+  // room for a line with its ends drawn out, used again for each
+  const line = new Float64Array(Math.max(width, height) + 2 * reach);
+  for (let y = 0; y < height; y++) blurLine(data, across, y * width, 1, width, kernel, line);
+  for (let x = 0; x < width; x++) blurLine(across, result, x, width, height, kernel, line);
   for (let at = 0; at < data.length; at++) if (Number.isNaN(data[at])) result[at] = Number.NaN;
   return { width, height, data: result };
 }
@@ -72,27 +74,45 @@ function shrinkLine(
   }
 }
 
-function blurLine(from: Float32Array, to: Float32Array, start: number, step: number, count: number, kernel: Float64Array): void {
+function blurLine(
+  from: Float32Array,
+  to: Float32Array,
+  start: number,
+  step: number,
+  count: number,
+  kernel: Float64Array,
+  line: Float64Array,
+): void {
   const reach = (kernel.length - 1) / 2;
-  const line = new Float64Array(count + 2 * reach);
   let hasGap = false;
-  for (let k = 0; k < line.length; k++) {
-    const value = from[start + Math.min(count - 1, Math.max(0, k - reach)) * step] as number;
+  for (let k = 0, at = start; k < count; k++, at += step) {
+    const value = from[at] as number;
     if (Number.isNaN(value)) hasGap = true;
-    line[k] = value;
+    line[reach + k] = value;
+  }
+  line.fill(line[reach] as number, 0, reach);
+  line.fill(line[reach + count - 1] as number, reach + count, count + 2 * reach);
+  if (hasGap) {
+    blurLineWithGaps(to, start, step, count, kernel, line);
+    return;
   }
   const total = kernel.reduce((sum, weight) => sum + weight, 0);
-  for (let k = 0; k < count; k++) {
+  for (let k = 0, at = start; k < count; k++, at += step) {
     let sum = 0;
-    let weights = hasGap ? 0 : total;
+    for (let j = 0; j < kernel.length; j++) sum += (kernel[j] as number) * (line[k + j] as number);
+    to[at] = sum / total;
+  }
+}
+
+function blurLineWithGaps(to: Float32Array, start: number, step: number, count: number, kernel: Float64Array, line: Float64Array): void {
+  for (let k = 0, at = start; k < count; k++, at += step) {
+    let [sum, weights] = [0, 0];
     for (let j = 0; j < kernel.length; j++) {
       const value = line[k + j] as number;
-      if (hasGap) {
-        if (Number.isNaN(value)) continue;
-        weights += kernel[j] as number;
-      }
+      if (Number.isNaN(value)) continue;
+      weights += kernel[j] as number;
       sum += (kernel[j] as number) * value;
     }
-    to[start + k * step] = sum / weights;
+    to[at] = sum / weights;
   }
 }

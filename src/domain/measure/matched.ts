@@ -1,6 +1,6 @@
 import type { GridPlane } from "./grid-plane.ts";
 import { fitLight, type LightSurface } from "./light-surface.ts";
-import { toneMap } from "./tone-map.ts";
+import { toneMapFrom } from "./tone-map.ts";
 
 /** Places that tones are mapped by; more would fix the map no better. */
 const MOST_MAPPED_BY = 8000;
@@ -30,7 +30,8 @@ export function matchedOnto({ width, height, data }: GridPlane, other: GridPlane
   const there = Float32Array.from(chosen, (at) => other.data[at] as number);
   const u = Float32Array.from(chosen, uOf);
   const v = Float32Array.from(chosen, vOf);
-  let map = toneMap(there, here);
+  const mapOnto = toneMapFrom(there);
+  let map = mapOnto(here);
   let light: LightSurface | null = null;
   for (let turn = 0; turn < TURNS; turn++) {
     const ratios = here.map((value, index) => Math.max(DARKEST, value) / Math.max(DARKEST, map(there[index] as number)));
@@ -38,7 +39,7 @@ export function matchedOnto({ width, height, data }: GridPlane, other: GridPlane
     if (!lit) break;
     light = lit;
     const evened = here.map((value, index) => value / lit.at(u[index] as number, v[index] as number));
-    map = toneMap(there, evened);
+    map = mapOnto(evened);
   }
   return { light, expectedAt: (at) => (light ? light.at(uOf(at), vOf(at)) : 1) * map(other.data[at] as number) };
 }
@@ -50,7 +51,9 @@ export function commonPlaces(planes: readonly GridPlane[], marginPx: number): In
   for (let y = marginPx; y < height - marginPx; y++) {
     for (let x = marginPx; x < width - marginPx; x++) {
       const at = y * width + x;
-      if (planes.every((plane) => !Number.isNaN(plane.data[at]))) places.push(at);
+      let isSeen = true;
+      for (let k = 0; k < planes.length; k++) if (Number.isNaN((planes[k] as GridPlane).data[at])) isSeen = false;
+      if (isSeen) places.push(at);
     }
   }
   return Int32Array.from(places);

@@ -10,17 +10,21 @@ const MOST_POWER = 2;
  * `to` at the same places, made to rise throughout. Unlike matched histograms it is not bent by glare in a part of
  * the picture. Both hold the same places in the same order, at least 32 of them, without NaN.
  */
-export function toneMap(from: Float32Array, to: Float32Array): (value: number) => number {
-  const order = Uint32Array.from(from.keys()).sort((a, b) => (from[a] as number) - (from[b] as number));
-  const inputs: number[] = [];
-  const outputs: number[] = [];
-  for (let bin = 0; bin < BINS; bin++) {
-    const places = order.subarray(Math.floor((bin * order.length) / BINS), Math.floor(((bin + 1) * order.length) / BINS));
-    inputs.push(median(Float32Array.from(places, (at) => from[at] as number)));
-    outputs.push(median(Float32Array.from(places, (at) => to[at] as number)));
-  }
-  const rising = risen(outputs);
-  return (value) => interpolated(inputs, rising, value);
+export const toneMap = (from: Float32Array, to: Float32Array): ((value: number) => number) => toneMapFrom(from)(to);
+
+/** The same for several planes that one is mapped onto: sorting its tones, which takes longest, is done once. */
+export function toneMapFrom(from: Float32Array): (to: Float32Array) => (value: number) => number {
+  const order = new Uint32Array(from.length).map((_, at) => at).sort((a, b) => (from[a] as number) - (from[b] as number));
+  const bins = Array.from({ length: BINS }, (_, bin) =>
+    order.subarray(Math.floor((bin * order.length) / BINS), Math.floor(((bin + 1) * order.length) / BINS)),
+  );
+  const middles = (values: Float32Array) =>
+    bins.map((places) => median(new Float32Array(places.length).map((_, k) => values[places[k] as number] as number)));
+  const inputs = middles(from);
+  return (to) => {
+    const rising = risen(middles(to));
+    return (value) => interpolated(inputs, rising, value);
+  };
 }
 
 /** Nearest values that never fall: neighbours that do are replaced by their mean (pool adjacent violators). */
@@ -53,8 +57,9 @@ function interpolated(inputs: readonly number[], outputs: readonly number[], val
   return (outputs[below] as number) * (1 - share) + (outputs[above] as number) * share;
 }
 
+const positive = (values: readonly number[], index: number) => Math.max(1e-6, values[index] as number);
+
 function extended(inputs: readonly number[], outputs: readonly number[], end: number, inner: number, value: number): number {
-  const positive = (values: readonly number[], index: number) => Math.max(1e-6, values[index] as number);
   const run = Math.log(positive(inputs, end) / positive(inputs, inner));
   const rise = Math.log(positive(outputs, end) / positive(outputs, inner));
   const power = Math.abs(run) < 1e-3 ? 1 : Math.min(MOST_POWER, Math.max(1 / MOST_POWER, rise / run));
