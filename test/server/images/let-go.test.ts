@@ -9,10 +9,10 @@ const BYTES = 3 * WIDTH * HEIGHT;
 
 test("one large picture is held at a time, however many are decoded one after the other", async () => {
   const plain = sharp({ create: { width: WIDTH, height: HEIGHT, channels: 3, background: "#808080" } });
-  const file = fileOf(await plain.png({ compressionLevel: 1 }).toBuffer());
+  const file = fileOf(await plain.jpeg().toBuffer());
   const before = process.memoryUsage().external;
   const held: number[] = [];
-  for (let time = 0; time < 6; time++) {
+  for (let time = 0; time < 4; time++) {
     expect(await codesIn(file)).toBe(BYTES);
     held.push(process.memoryUsage().external - before);
   }
@@ -20,4 +20,4 @@ test("one large picture is held at a time, however many are decoded one after th
 });
 
 /** In a function of its own, so that nothing here holds the picture. */
-const codesIn = async (file: string) => (await decodePicture(file, "png")).picture.codes.length;
+const codesIn = async (file: string) => (await decodePicture(file, "jpeg")).picture.codes.length;
