@@ -7,7 +7,7 @@ import { measureCapture } from "#domain/measure/measure-capture.ts";
 import { gridPlaneOf } from "#domain/measure/print-grid.ts";
 import { derivedPath } from "../collection-folder.ts";
 import { decodeReadable, readJpegHeader } from "../images/decode.ts";
-import { deriveFromReadable } from "../images/derive.ts";
+import { deriveFromPicture } from "../images/derive.ts";
 import { writeLaidPictures } from "../images/laid-pictures.ts";
 import { readable } from "../images/readable.ts";
 import { UnreadableImage } from "../images/unreadable-image.ts";
@@ -35,8 +35,8 @@ async function answer(job: Job): Promise<Answer> {
 async function measure({ folder, captureId, original, region, known }: Job & { kind: "measure" }): Promise<Measured> {
   const start = performance.now();
   const input = await readable(original.path, original.kind);
-  await deriveFromReadable(folder, { id: captureId, region }, input);
   const picture = await decodeReadable(input, region);
+  await deriveFromPicture(folder, captureId, picture);
   const jpegHeader = original.kind === "jpeg" ? await readJpegHeader(original.path) : null;
   const fileClaims = await readFileClaims(original.path, original.kind, original);
   const { readings, outlines, grid } = measureCapture(picture, { ...known, jpegHeader, fileClaims });

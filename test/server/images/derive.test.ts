@@ -2,7 +2,8 @@ import { existsSync, readdirSync } from "node:fs";
 import sharp from "sharp";
 import { expect, test } from "vitest";
 import { derivedPath } from "#server/collection-folder.ts";
-import { derivePictures } from "#server/images/derive.ts";
+import { decodePicture } from "#server/images/decode.ts";
+import { deriveFromPicture, derivePictures } from "#server/images/derive.ts";
 import { memoryTiff } from "#server/images/memory-tiff.ts";
 import { emptyCollection } from "../../fixtures/collection.ts";
 import { fileOf, sample } from "../../fixtures/image-files.ts";
@@ -52,13 +53,41 @@ test("colours outside sRGB are brought to the screen through their profile", asy
     .toBuffer();
   const icc = (await sharp(tagged).metadata()).icc as Buffer;
   const data = Uint8Array.from({ length: 64 * 64 * 3 }, (_, index) => [118, 16, 223][index % 3] as number);
-  await derivePictures(
-    folder,
-    { id: 1, region: null },
-    { path: fileOf(memoryTiff({ widthPx: 64, heightPx: 64, channels: 3, data }, icc)), kind: "tiff" },
+  const path = fileOf(memoryTiff({ widthPx: 64, heightPx: 64, channels: 3, data }, icc));
+  await derivePictures(folder, { id: 1, region: null }, { path, kind: "tiff" });
+  await deriveFromPicture(folder, 2, (await decodePicture(path, "tiff")).picture);
+  for (const id of [1, 2]) {
+    const shown = await colourOf(derivedPath(folder, id, "view.jpg"));
+    for (const [channel, code] of [129, 0, 232].entries()) expect(Math.abs((shown[channel] as number) - code)).toBeLessThanOrEqual(3);
+  }
+});
+
+test.each(["16-bit", "8-bit"])("a %s picture that is decoded already looks on the screen as its file does", async (depth) => {
+  const { folder } = emptyCollection();
+  const [width, height] = [2000, 900];
+  const codes = Uint16Array.from(
+    { length: width * height * 3 },
+    (_, at) => 65535 * ((Math.floor(at / 3) % width) / width) ** ((at % 3) + 1),
   );
-  const shown = await colourOf(derivedPath(folder, 1, "view.jpg"));
-  for (const [channel, code] of [129, 0, 232].entries()) expect(Math.abs((shown[channel] as number) - code)).toBeLessThanOrEqual(3);
+  const image = sharp(codes, { raw: { width, height, channels: 3 } });
+  const path = fileOf(
+    await (depth === "16-bit" ? image.toColourspace("rgb16") : image.toColourspace("srgb")).tiff({ compression: "lzw" }).toBuffer(),
+  );
+  await derivePictures(folder, { id: 1, region: null }, { path, kind: "tiff" });
+  const { picture } = await decodePicture(path, "tiff");
+  expect(picture.maxCode).toBe(depth === "16-bit" ? 65535 : 255);
+  await deriveFromPicture(folder, 2, picture);
+  const [ofFile, ofPicture] = await Promise.all(
+    [1, 2].map((id) =>
+      sharp(derivedPath(folder, id, "view.jpg"))
+        .raw()
+        .toBuffer(),
+    ),
+  );
+  expect(ofPicture?.length).toBe(1600 * 720 * 3);
+  ofFile?.forEach((code, at) => {
+    if (Math.abs(code - (ofPicture?.[at] as number)) > 4) throw new Error(`${code} at ${at} became ${ofPicture?.[at]}`);
+  });
 });
 
 test.each([
