@@ -136,3 +136,82 @@ export function countChoices(db: Queryable): Map<number, PurposeCounts> {
 
 /** The rule's own choice, and too close to call. */
 const IS_TOO_CLOSE = sql`(${choices.decidedBy} = 'rule' and json_extract(${choices.explanation}, '$.closeCall') = 1)`;
+
+/** A choice that held once, as lists tell of it. */
+export type EarlierChoice = {
+  readonly id: number;
+  readonly side: Side;
+  readonly purposeId: number;
+  readonly captureId: number | null;
+  readonly decidedBy: "rule" | "person";
+  readonly who: string | null;
+  readonly sentence: string;
+  readonly aimVersion: number;
+  readonly createdAt: string;
+};
+
+/** What was chosen for a print before what holds now, newest first. */
+export function earlierChoices(db: Queryable, printId: number, most = 120): EarlierChoice[] {
+  return db
+    .select({
+      id: choices.id,
+      side: choices.side,
+      purposeId: choices.purposeId,
+      captureId: choices.captureId,
+      decidedBy: choices.decidedBy,
+      who: users.name,
+      sentence: choices.sentence,
+      aimVersion: schema.aims.version,
+      createdAt: choices.createdAt,
+    })
+    .from(choices)
+    .innerJoin(schema.aims, eq(schema.aims.id, choices.aimId))
+    .leftJoin(users, eq(users.id, choices.userId))
+    .where(and(eq(choices.printId, printId), sql`${choices.supersededAt} is not null`))
+    .orderBy(desc(choices.id))
+    .limit(most)
+    .all();
+}
+
+/** A choice of the rule that is too close to call. */
+export type CloseChoice = {
+  readonly id: number;
+  readonly print: { readonly id: number; readonly objectNumber: string; readonly title: string };
+  readonly side: Side;
+  readonly purpose: Choice["purpose"];
+  readonly sentence: string;
+  readonly sureness: number | null;
+  /** false: it is in doubt whether any capture is good enough */
+  readonly hasMaster: boolean;
+  /** there are two captures that can be held against each other */
+  readonly hasTwo: boolean;
+};
+
+/** Choices of the rule that a person should look at, in the order of the prints' numbers; the least sure of a print first. */
+export function listCloseChoices(db: Queryable, most: number): CloseChoice[] {
+  return closeChoices(db)
+    .orderBy(asc(schema.prints.objectNumberSort), sql`json_extract(${choices.explanation}, '$.sureness')`)
+    .limit(most)
+    .all()
+    .map((row) => ({ ...row, hasMaster: row.hasMaster === 1, hasTwo: row.hasTwo === 1 }));
+}
+
+export const countCloseChoices = (db: Queryable): number => closeChoices(db).all().length;
+
+const closeChoices = (db: Queryable) =>
+  db
+    .select({
+      id: choices.id,
+      print: { id: schema.prints.id, objectNumber: schema.prints.objectNumber, title: schema.prints.title },
+      side: choices.side,
+      purpose: { id: purposes.id, key: purposes.key, name: purposes.name, note: purposes.note },
+      sentence: choices.sentence,
+      sureness: sql<number | null>`json_extract(${choices.explanation}, '$.sureness')`,
+      hasMaster: sql<number>`${choices.captureId} is not null`,
+      hasTwo: sql<number>`${choices.captureId} is not null and ${choices.runnerUpId} is not null`,
+    })
+    .from(choices)
+    .innerJoin(schema.prints, and(eq(schema.prints.id, choices.printId), isNull(schema.prints.binnedAt)))
+    .innerJoin(purposes, and(eq(purposes.id, choices.purposeId), isNull(purposes.setAsideAt)))
+    .where(and(isNull(choices.supersededAt), IS_TOO_CLOSE))
+    .$dynamic();

@@ -119,3 +119,27 @@ export const shortfalls = sqliteTable(
   },
   (t) => [uniqueIndex("shortfalls_once").on(t.choiceId, t.measure), index("shortfalls_of_capture").on(t.captureId)],
 );
+
+/** A later, better capture that the rule would put in the place of a person's choice. At most one waits for each choice. */
+export const proposals = sqliteTable(
+  "proposals",
+  {
+    id: id(),
+    choiceId: integer()
+      .notNull()
+      .references(() => choices.id, { onDelete: "cascade" }),
+    captureId: integer()
+      .notNull()
+      .references(() => captures.id, { onDelete: "cascade" }),
+    aimId: integer()
+      .notNull()
+      .references(() => aims.id, { onDelete: "restrict" }),
+    sentence: text().notNull(),
+    createdAt: createdAt(),
+    /** null: it waits; lapsed: what it rested on is so no more */
+    answer: text({ enum: ["accepted", "declined", "lapsed"] }),
+    answeredAt: moment(),
+    userId: integer().references(() => users.id, { onDelete: "restrict" }),
+  },
+  (t) => [uniqueIndex("proposals_open").on(t.choiceId).where(sql`answer is null`), index("proposals_of_capture").on(t.captureId)],
+);

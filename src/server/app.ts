@@ -6,6 +6,7 @@ import { binRoutes } from "./routes/bin.ts";
 import { captureRoutes } from "./routes/captures.ts";
 import { careRoutes } from "./routes/care.ts";
 import { changeRoutes } from "./routes/change.ts";
+import { choiceRoutes } from "./routes/choices.ts";
 import { climateRoutes } from "./routes/climate.ts";
 import { collectionRoutes } from "./routes/collection.ts";
 import { comparisonRoutes } from "./routes/comparison.ts";
@@ -59,6 +60,7 @@ export function createApp(context: Context, options: { hostNames?: readonly stri
   app.route("/", collectionRoutes(context));
   app.route("/", placeRoutes(context));
   app.route("/", careRoutes(context));
+  app.route("/", choiceRoutes(context));
   app.route("/", climateRoutes(context));
   app.route("/", displayRoutes(context));
   app.route("/", captureRoutes(context));

@@ -16,7 +16,8 @@ export function explain(judgement: Judgement, aim: readonly AimLimit[]): string 
   if (!master)
     return `${whyNone(find(judgement.bestId), judgement.verdicts.length)}${judgement.closeCall ? " Whether it falls short is too close to call." : ""}`;
   const runnerUp = find(judgement.runnerUpId);
-  if (!runnerUp) return whyAlone(master, judgement.verdicts.length);
+  if (!runnerUp)
+    return `${whyAlone(master, judgement.verdicts.length)}${judgement.closeCall ? " Whether it does is too close to call." : ""}`;
   return whyBetter(master, runnerUp, limits, judgement.closeCall);
 }
 

@@ -10,6 +10,7 @@ import { currentAims } from "#drizzle/queries/aims.ts";
 import { candidatesOfPrint, listPrintsToChooseFor } from "#drizzle/queries/candidates.ts";
 import { listChoicesOfPrint, type NewChoice } from "#drizzle/queries/choices.ts";
 import type { Context } from "../context.ts";
+import { proposeChange } from "./propose-change.ts";
 import { recordChoice } from "./record-choice.ts";
 
 export type ChosenMaster = {
@@ -29,7 +30,7 @@ export type ChosenMaster = {
 /**
  * Chooses the master of each side and purpose by the rule, for the given prints and purpose or for all. What
  * has not changed is not written anew, and a person's choice stands as long as its capture still
- * shows that side of the print. A side that never had a capture has no choice.
+ * shows that side of the print: a better one that came later is proposed to them. A side that never had a capture has no choice.
  */
 export function chooseMasters(context: Context, input: { printIds?: readonly number[]; purposeKey?: string } = {}): ChosenMaster[] {
   const aims = currentAims(context.db).filter(({ purpose }) => input.purposeKey === undefined || purpose.key === input.purposeKey);
@@ -62,11 +63,14 @@ type Case = { printId: number; side: Side; aim: Aim; candidates: readonly Candid
 type Settled = Pick<Choice, "captureId" | "decidedBy" | "sentence" | "explanation">;
 
 function settle(tx: Queryable, context: Context, { held, candidates, ...of }: Case): Settled {
-  if (held?.decidedBy === "person" && candidates.some((candidate) => candidate.captureId === held.captureId)) return held;
   const made = choiceByRule({ ...of, candidates });
+  if (held?.decidedBy === "person" && candidates.some((candidate) => candidate.captureId === held.captureId)) {
+    proposeChange(tx, context, held, made);
+    return held;
+  }
   if (held && isSame(held, made)) return held;
   const verb = held?.decidedBy === "person" ? "lapsed" : "chosen";
-  recordChoice(tx, context, { made, held, purposeKey: of.aim.purpose.key, verb, userId: null });
+  recordChoice(tx, context, { made, held, purpose: of.aim.purpose, verb, userId: null });
   return made;
 }
 

@@ -41,7 +41,7 @@ export function overruleMaster(
       sentence: `${chosen.fileName} was chosen by hand${against ? `; the rule would choose ${against.fileName}` : ""}. Reason given: ${reason.trim()}`,
     };
     const held = findCurrentChoice(tx, { printId, side, purposeId: aim.purpose.id });
-    recordChoice(tx, context, { made, held, purposeKey, verb: "overruled", userId: context.userId });
+    recordChoice(tx, context, { made, held, purpose: aim.purpose, verb: "overruled", userId: context.userId });
     return done({ printId, captureId });
   });
 }

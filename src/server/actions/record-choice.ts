@@ -1,15 +1,17 @@
+import type { Purpose } from "#domain/aim/aim.ts";
 import type { Choice } from "#domain/master/choice.ts";
 import type { Queryable } from "#drizzle/client.ts";
 import { type NewChoice, replaceChoice } from "#drizzle/queries/choices.ts";
 import { recordEvent } from "#drizzle/queries/events.ts";
+import { endProposal } from "#drizzle/queries/proposals.ts";
 import type { Context } from "../context.ts";
 
 type Recorded = {
   made: NewChoice;
   /** the choice that held until now */
   held: Choice | null;
-  purposeKey: string;
-  verb: "chosen" | "overruled" | "released" | "lapsed";
+  purpose: Purpose;
+  verb: "chosen" | "overruled" | "released" | "lapsed" | "accepted";
   /** null: the program, by the rule */
   userId: number | null;
 };
@@ -19,8 +21,9 @@ type Recorded = {
  * keeps its master and only the numbers moved (those stay in the superseded rows), and where it
  * found no capture measured yet.
  */
-export function recordChoice(tx: Queryable, context: Pick<Context, "now">, { made, held, purposeKey, verb, userId }: Recorded): void {
+export function recordChoice(tx: Queryable, context: Pick<Context, "now">, { made, held, purpose, verb, userId }: Recorded): void {
   const at = context.now();
+  if (held) endProposal(tx, held.id, "lapsed", { now: at, userId: null });
   const choiceId = replaceChoice(tx, made, at);
   if (verb === "chosen" && (held === null ? isOfNothing(made) : held.captureId === made.captureId)) return;
   recordEvent(tx, {
@@ -32,7 +35,8 @@ export function recordChoice(tx: Queryable, context: Pick<Context, "now">, { mad
     printId: made.printId,
     detail: {
       side: made.side,
-      purpose: purposeKey,
+      purpose: purpose.key,
+      purposeName: purpose.name,
       from: held?.captureId ?? null,
       to: made.captureId,
       reason: made.reason,

@@ -20,7 +20,7 @@ export function releaseMaster(context: Context, input: ReleaseInput & { printId:
         remedy: "There is nothing to give back: the rule decides already.",
       });
     const made = choiceByRule({ printId, side, aim, candidates: candidatesOfPrint(tx, printId)[side] });
-    recordChoice(tx, context, { made, held, purposeKey, verb: "released", userId: context.userId });
+    recordChoice(tx, context, { made, held, purpose: aim.purpose, verb: "released", userId: context.userId });
     return done({ captureId: made.captureId });
   });
 }

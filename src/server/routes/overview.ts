@@ -2,11 +2,13 @@ import { Hono } from "hono";
 import { nextObjectNumber } from "#domain/print/object-number.ts";
 import { ALL_PRINTS } from "#domain/print/print-filter.ts";
 import { listPrintsChosenByOlderAims } from "#drizzle/queries/candidates.ts";
+import { countCloseChoices } from "#drizzle/queries/choices.ts";
 import { readCollection } from "#drizzle/queries/collection.ts";
 import { dueLines } from "#drizzle/queries/due.ts";
 import { listDamagedOriginals } from "#drizzle/queries/fixity.ts";
 import { countCollection, listRecentCaptures } from "#drizzle/queries/overview.ts";
 import { listObjectNumbers, listPrints } from "#drizzle/queries/prints.ts";
+import { countOpenProposals } from "#drizzle/queries/proposals.ts";
 import { listRounds } from "#drizzle/queries/rounds.ts";
 import { workProgress } from "#drizzle/queries/work.ts";
 import { FirstStepsPage } from "#views/pages/first-steps.tsx";
@@ -30,6 +32,7 @@ export const overviewRoutes = (context: Context): Hono =>
           collectionName: readCollection(context.db).name,
           counts: { ...counts, damaged: listDamagedOriginals(context.db).length },
           chosenByOlderAims: listPrintsChosenByOlderAims(context.db).length,
+          choicesToLookAt: countCloseChoices(context.db) + countOpenProposals(context.db),
           looksDue: dueLines(context.db).filter(({ dueOn }) => dueOn <= context.now().slice(0, 10)).length,
           openRounds: listRounds(context.db)
             .filter((round) => !isThrough(round))

@@ -11,7 +11,7 @@ import { lightBudgetOf, lightDose } from "#domain/storage/light-budget.ts";
 import { flatten, pathInWords, placeTree } from "#domain/storage/place-tree.ts";
 import { currentAims } from "#drizzle/queries/aims.ts";
 import { listCapturesOfPrint } from "#drizzle/queries/captures.ts";
-import { listChoicesOfPrint } from "#drizzle/queries/choices.ts";
+import { earlierChoices, listChoicesOfPrint } from "#drizzle/queries/choices.ts";
 import { readCollection } from "#drizzle/queries/collection.ts";
 import { displaysOfPrint } from "#drizzle/queries/displays.ts";
 import { historyOfPrint } from "#drizzle/queries/events.ts";
@@ -21,6 +21,7 @@ import { damageOfOriginals } from "#drizzle/queries/fixity.ts";
 import { readingsOfCaptures } from "#drizzle/queries/measures.ts";
 import { listPlaces, placePath } from "#drizzle/queries/places.ts";
 import { findPrint } from "#drizzle/queries/prints.ts";
+import { listOpenProposals } from "#drizzle/queries/proposals.ts";
 import { listSetUps } from "#drizzle/queries/set-ups.ts";
 import { lastSurvey } from "#drizzle/queries/surveys.ts";
 import { measuringOfCaptures, workProgress } from "#drizzle/queries/work.ts";
@@ -126,6 +127,8 @@ function sidesOf(context: Context, printId: number, aims: readonly Aim[]): Shown
   const measuring = measuringOfCaptures(context.db, ids);
   const setUpNames = new Map(listSetUps(context.db).map((setUp) => [setUp.id, setUp.name]));
   const choices = listChoicesOfPrint(context.db, printId);
+  const earlier = earlierChoices(context.db, printId);
+  const proposals = listOpenProposals(context.db, { printId });
   const ofSide = (side: Side): ShownSide => ({
     side,
     captures: captures
@@ -136,6 +139,8 @@ function sidesOf(context: Context, printId: number, aims: readonly Aim[]): Shown
         setUpName: capture.setUpId === null ? null : (setUpNames.get(capture.setUpId) ?? null),
         notMeasured: measuringInWords(measuring.get(capture.id)),
       })),
+    earlier: earlier.filter((choice) => choice.side === side),
+    proposals: proposals.filter((proposal) => proposal.side === side),
     choices: choices.filter((choice) => choice.side === side && aims.some((aim) => aim.purpose.id === choice.purpose.id)),
   });
   return SIDES.map(ofSide).filter((shown) => shown.captures.length > 0);

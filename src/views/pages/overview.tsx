@@ -24,6 +24,8 @@ export type OverviewPageProps = {
   counts: ShownCounts;
   /** prints whose masters the rule chose by aims that have changed since */
   chosenByOlderAims: number;
+  /** choices that wait for a person to look */
+  choicesToLookAt: number;
   /** prints whose condition asks to be looked at again by today */
   looksDue: number;
   /** places and samples whose looking-through was begun and not ended */
@@ -100,7 +102,7 @@ const Count = ({ label, value, href }: { label: string; value: number; href: str
   </div>
 );
 
-type Care = Pick<OverviewPageProps, "looksDue" | "openRounds">;
+type Care = Pick<OverviewPageProps, "choicesToLookAt" | "looksDue" | "openRounds">;
 
 function NextThings({ counts, work, care }: { counts: ShownCounts; work: WorkCounts; care: Care }) {
   const things = [...nextThings(counts, work), ...looksNext(care)];
@@ -181,8 +183,17 @@ function nextThings(counts: ShownCounts, work: WorkCounts): { words: string; hre
   ];
 }
 
-function looksNext({ looksDue, openRounds }: Care): { words: string; href: string; act: string }[] {
+function looksNext({ choicesToLookAt, looksDue, openRounds }: Care): { words: string; href: string; act: string }[] {
   return [
+    ...(choicesToLookAt > 0
+      ? [
+          {
+            words: `${sentence(counted(choicesToLookAt, "choice of a master asks", "choices of masters ask"))} for your eye.`,
+            href: "/choices",
+            act: "See which",
+          },
+        ]
+      : []),
     ...openRounds.map(({ id, name, all, looked }) => ({
       words: `${name}: ${looked} of ${all} prints looked at.`,
       href: `/rounds/${id}/look`,

@@ -15,17 +15,24 @@ import { DoseNotice } from "../parts/dose-notice.tsx";
 import type { FormState } from "../parts/field.tsx";
 import { History, type PlaceNames, type ShownEvent } from "../parts/history.tsx";
 import { Layout } from "../parts/layout.tsx";
-import { MasterChoice } from "../parts/master-choice.tsx";
+import { type EarlierChoice, MasterChoice } from "../parts/master-choice.tsx";
 import { type MeasuredCapture, MeasuresTable } from "../parts/measures-table.tsx";
 import { KeptFrom } from "../parts/method-stop.tsx";
 import { DoneNotice, Notice } from "../parts/notice.tsx";
 import { PrintFacts } from "../parts/print-facts.tsx";
+import type { ShownProposal } from "../parts/proposed.tsx";
 import { SavedAgainList } from "../parts/saved-again.tsx";
 import { TogetherForm, type WaitingCapture } from "../parts/together-form.tsx";
 import { type WorkCounts, WorkProgress } from "../parts/work-progress.tsx";
 
 /** One side of the print: its captures, and what holds now for each purpose. */
-export type ShownSide = { readonly side: Side; readonly captures: readonly MeasuredCapture[]; readonly choices: readonly Choice[] };
+export type ShownSide = {
+  readonly side: Side;
+  readonly captures: readonly MeasuredCapture[];
+  readonly choices: readonly Choice[];
+  readonly earlier: readonly (EarlierChoice & { readonly purposeId: number })[];
+  readonly proposals: readonly (ShownProposal & { readonly purpose: { readonly id: number } })[];
+};
 
 /** A form for another master that was refused, with what was typed into it. */
 export type Overruling = { readonly side: string; readonly purposeKey: string; readonly form: FormState };
@@ -165,6 +172,8 @@ function SideSection(props: PrintPageProps & { shown: ShownSide }) {
             aim={aim}
             choice={choices.find((choice) => choice.purpose.id === aim.purpose.id) ?? null}
             captures={captures}
+            earlier={shown.earlier.filter(({ purposeId }) => purposeId === aim.purpose.id)}
+            proposal={shown.proposals.find(({ purpose }) => purpose.id === aim.purpose.id) ?? null}
             overruling={overruling?.side === side && overruling.purposeKey === aim.purpose.key ? overruling.form : null}
           />
         ))}

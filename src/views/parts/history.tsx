@@ -62,12 +62,15 @@ const FIELD_LABELS: Readonly<Record<string, Readonly<Record<string, string>>>> =
 const SUBJECT_WORDS: Readonly<Record<string, string>> = { print: "Print", place: "Place", "set-up": "Set-up" };
 
 function choiceInWords(verb: string, detail: ShownEvent["detail"]): string {
-  const purpose = text(detail.purpose)?.replaceAll("-", " ") ?? "master";
+  const purpose = text(detail.purposeName)?.toLowerCase() ?? text(detail.purpose)?.replaceAll("-", " ") ?? "master";
   const of = `${purpose}${detail.side === "back" ? ", back" : ""}`;
   const sentence = text(detail.sentence) ?? "";
   if (verb === "released") return `Master for ${of} given back to the rule. ${sentence}`;
   if (verb === "lapsed") return `The master for ${of} that a person had chosen is no capture of this print any more. ${sentence}`;
-  if (verb === "overruled") return `Master for ${of}: ${sentence}`;
+  if (verb === "proposed") return `A later capture was proposed as master for ${of}. ${sentence}`;
+  if (verb === "declined")
+    return `The proposal to make ${text(detail.proposedName) ?? "a later capture"} the master for ${of} was declined.`;
+  if (verb === "overruled" || verb === "accepted") return `Master for ${of}: ${sentence}`;
   return detail.to === null ? `No capture is good enough to be the master for ${of}. ${sentence}` : `Master for ${of} chosen. ${sentence}`;
 }
 

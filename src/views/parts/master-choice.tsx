@@ -7,7 +7,17 @@ import type { ShownCapture } from "./capture-card.tsx";
 import { ChoiceField, type FormState, LongField } from "./field.tsx";
 import { FileName } from "./file-name.tsx";
 import { Moment } from "./moment.tsx";
+import { Proposed, type ShownProposal } from "./proposed.tsx";
 import { Refusals } from "./refusals.tsx";
+
+export type EarlierChoice = {
+  readonly captureId: number | null;
+  readonly decidedBy: "rule" | "person";
+  readonly who: string | null;
+  readonly sentence: string;
+  readonly aimVersion: number;
+  readonly createdAt: string;
+};
 
 type Props = {
   printId: number;
@@ -16,6 +26,10 @@ type Props = {
   /** null before anything was judged */
   choice: Choice | null;
   captures: readonly ShownCapture[];
+  /** what held before, newest first */
+  earlier: readonly EarlierChoice[];
+  /** a later capture that waits to be accepted or declined; null: none does */
+  proposal: ShownProposal | null;
   /** what was typed into the form for another master, after it was refused */
   overruling: FormState | null;
 };
@@ -27,9 +41,11 @@ export function MasterChoice(props: Props) {
   return (
     <section class="card master-choice" id={id} aria-labelledby={`${id}-title`}>
       <h3 id={`${id}-title`}>{aim.purpose.name}</h3>
+      {props.proposal ? <Proposed printId={props.printId} proposal={props.proposal} /> : null}
       {choice === null ? <p>Not chosen yet: captures have to be measured first.</p> : <Decision {...props} choice={choice} />}
       {choice ? <Proof aim={aim} choice={choice} /> : null}
       {props.captures.length > 0 ? <Overrule {...props} /> : null}
+      {props.earlier.length > 0 ? <Earlier {...props} /> : null}
     </section>
   );
 }
@@ -79,6 +95,26 @@ function Decision({ printId, side, aim, choice, captures }: Props & { choice: Ch
     </>
   );
 }
+
+/** What was chosen before, so that it can be read why. */
+const Earlier = ({ earlier, captures }: Props) => (
+  <details>
+    <summary>Earlier choices ({earlier.length})</summary>
+    <ol class="earlier-choices">
+      {earlier.map(({ captureId, decidedBy, who, sentence, aimVersion, createdAt }) => (
+        <li>
+          <p>
+            {captureId === null ? "No master" : (captures.find(({ id }) => id === captureId)?.name ?? "A capture that is no longer here")}
+          </p>
+          <p class="small">{sentence}</p>
+          <p class="small soft">
+            <Moment at={createdAt} />, {decidedBy === "person" ? (who ?? "a keeper") : "by the rule"}, version {aimVersion} of the aim
+          </p>
+        </li>
+      ))}
+    </ol>
+  </details>
+);
 
 /** How sure the rule is, and what would have it choose otherwise. */
 function Doubt({ choice }: { choice: Choice }) {
