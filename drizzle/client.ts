@@ -15,6 +15,7 @@ import * as places from "./schema/places.ts";
 import * as prints from "./schema/prints.ts";
 import * as rounds from "./schema/rounds.ts";
 import * as work from "./schema/work.ts";
+import * as workSheets from "./schema/work-sheets.ts";
 
 export const schema = {
   ...captures,
@@ -29,6 +30,7 @@ export const schema = {
   ...prints,
   ...rounds,
   ...work,
+  ...workSheets,
 };
 
 /** The database or an open transaction of it: what every query asks for. */

@@ -20,11 +20,28 @@ export function fallsShort({ side, measure, purposeId }: { side?: Side; measure?
     where ch.print_id = prints.id and ch.superseded_at is null
       and ch.purpose_id = ${purposeId ?? FIRST_PURPOSE}
       and c.print_id = ch.print_id and c.side = ch.side and not c.divided
+      and not exists (
+        select 1 from recapture_exemptions e
+        where e.print_id = ch.print_id and e.side = ch.side and e.purpose_id = ch.purpose_id and ${EXEMPTION_HOLDS})
       ${side === undefined ? sql`` : sql`and ch.side = ${side}`}
       ${measure === undefined ? sql`` : sql`and s.measure = ${measure}`})`;
 }
 
+/**
+ * Whether an exemption `e` still holds. Good enough was said of a capture by an aim: it ends with either. Not to be asked for a first
+ * capture holds until there is one, whatever the purpose.
+ */
+export const EXEMPTION_HOLDS = sql`e.taken_back_at is null and (
+  (e.capture_id is null and not exists (
+    select 1 from captures c where c.print_id = e.print_id and c.side = e.side and not c.divided))
+  or (exists (select 1 from aims a where a.id = e.aim_id and a.current = 1) and exists (
+    select 1 from captures c where c.id = e.capture_id and c.print_id = e.print_id and c.side = e.side and not c.divided)))`;
+
 const FIRST_PURPOSE = sql`(select id from purposes order by position limit 1)`;
 
+/** A front that nobody captured, and that nobody said is not to be. */
 export const FRONT_WITHOUT_CAPTURE = sql`not exists (
-  select 1 from captures c where c.print_id = prints.id and c.side = 'front' and not c.divided)`;
+  select 1 from captures c where c.print_id = prints.id and c.side = 'front' and not c.divided)
+  and not exists (
+    select 1 from recapture_exemptions e
+    where e.print_id = prints.id and e.side = 'front' and e.capture_id is null and e.taken_back_at is null)`;

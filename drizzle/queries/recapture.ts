@@ -11,6 +11,7 @@ import { flatten, placeTree } from "#domain/storage/place-tree.ts";
 import { type Queryable, schema } from "../client.ts";
 import { listPurposes } from "./aims.ts";
 import { listShortChoices } from "./choices.ts";
+import { standingExemptions } from "./exemptions.ts";
 import { filesOfPrints } from "./files-of-prints.ts";
 import { latestFindings } from "./findings.ts";
 import { groupBy } from "./group-by.ts";
@@ -56,6 +57,7 @@ export function recaptureList(
   const choices = groupBy(short, (choice) => choice.printId);
   const files = filesOfPrints(db, ids);
   const findings = latestFindings(db, ids);
+  const exemptions = standingExemptions(db, ids);
   const paths = new Map(flatten(placeTree(listPlaces(db))).map((place) => [place.id, place.path]));
   const lines = prints.flatMap((print) => {
     const circumstances = circumstancesOf(print, today, findings.get(print.id));
@@ -73,6 +75,9 @@ export function recaptureList(
           captures,
           stillMeasuring: captures.some((file) => file.isMeasuring),
           choice: choices.get(print.id)?.find((choice) => choice.side === side && choice.purpose.id === purpose.id) ?? null,
+          isExempt: exemptions.some(
+            (each) => each.printId === print.id && each.side === side && (each.captureId === null || each.purposeId === purpose.id),
+          ),
           refusal: (method: Method) => contraIndication(method, circumstances),
         });
         return line ? [line] : [];

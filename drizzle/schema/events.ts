@@ -11,7 +11,9 @@ export const events = sqliteTable(
     userId: integer().references(() => users.id, { onDelete: "restrict" }),
     /** what was done, as a past participle: created, edited, binned, restored, taken in, assigned, chosen … */
     verb: text().notNull(),
-    subject: text({ enum: ["collection", "place", "print", "capture", "set-up", "survey", "round", "choice", "aim", "display"] }).notNull(),
+    subject: text({
+      enum: ["collection", "place", "print", "capture", "set-up", "survey", "round", "choice", "aim", "display", "work-sheet", "exemption"],
+    }).notNull(),
     subjectId: integer().notNull(),
     /** the print this belongs to, so that one query gives a print's whole history */
     printId: integer(),

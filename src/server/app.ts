@@ -36,6 +36,7 @@ import { surveyRoutes } from "./routes/surveys.ts";
 import { takeInRoutes } from "./routes/take-in.ts";
 import { trayRoutes } from "./routes/tray.ts";
 import { workRoutes } from "./routes/work.ts";
+import { workSheetRoutes } from "./routes/work-sheets.ts";
 import { boundedBodies } from "./security/bounded-bodies.ts";
 import { headers } from "./security/headers.ts";
 import { ownHostOnly } from "./security/own-host-only.ts";
@@ -85,6 +86,7 @@ export function createApp(context: Context, options: { hostNames?: readonly stri
   app.route("/", takeInRoutes(context));
   app.route("/", trayRoutes(context));
   app.route("/", workRoutes(context));
+  app.route("/", workSheetRoutes(context));
   app.notFound((c) => answerNotFound(context, c));
   app.onError((error, c) => answerProblem(context, error, c));
   return app;

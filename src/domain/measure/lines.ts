@@ -118,3 +118,9 @@ export const lengthOf = (quad: Quad, side: Side): number => {
 /** Mean width over mean height. */
 export const aspectOf = (quad: Quad): number =>
   (lengthOf(quad, "top") + lengthOf(quad, "bottom")) / (lengthOf(quad, "left") + lengthOf(quad, "right"));
+
+/** Width and height of the upright rectangle round a quad, px. */
+export function boxOfQuad(quad: Quad): { readonly widthPx: number; readonly heightPx: number } {
+  const [xs, ys] = [cornersOf(quad).map(({ x }) => x), cornersOf(quad).map(({ y }) => y)];
+  return { widthPx: Math.max(...xs) - Math.min(...xs), heightPx: Math.max(...ys) - Math.min(...ys) };
+}

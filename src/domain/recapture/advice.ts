@@ -47,6 +47,12 @@ export function adviceOnMethod({ method, refusal }: Circumstances): Advice[] {
   return advice;
 }
 
+/** How to capture it now: as before where that is a good way and allowed, else by the most faithful allowed; null where none is. */
+export function methodToUse({ method, refusal }: Circumstances): Method | null {
+  const allowed = ADVISABLE.filter((each) => refusal(each) === null);
+  return allowed.find((each) => each === method) ?? allowed[0] ?? null;
+}
+
 /** A print without captures: what to aim at, and how. */
 export const adviceOnFirstCapture = (circumstances: Circumstances): Advice[] => [
   ...adviceOnMethod(circumstances),

@@ -21,15 +21,18 @@ export type RecaptureCase = Pick<
     readonly setUpName: string | null;
   }[];
   readonly choice: Pick<Choice, "captureId" | "explanation"> | null;
+  /** a person said that it is good enough as it is, and that still holds */
+  readonly isExempt: boolean;
   readonly refusal: Circumstances["refusal"];
 };
 
 /**
  * Whether one side of a print must be captured again for a purpose, and what to change. Null where
- * its best capture meets the requirements, where nothing is known yet, and for a back that nobody
- * captured: only fronts are missed.
+ * its best capture meets the requirements, where a person said that it is good enough, where nothing
+ * is known yet, and for a back that nobody captured: only fronts are missed.
  */
-export function recaptureLine({ purpose, captures, choice, refusal, ...of }: RecaptureCase): RecaptureLine | null {
+export function recaptureLine({ purpose, captures, choice, isExempt, refusal, ...of }: RecaptureCase): RecaptureLine | null {
+  if (isExempt) return null;
   const line = { ...of, purposeKey: purpose.key, purposeName: purpose.name };
   if (captures.length === 0) {
     if (of.side === "back") return null;
@@ -45,10 +48,14 @@ export function recaptureLine({ purpose, captures, choice, refusal, ...of }: Rec
     ...line,
     why: "falls-short",
     best: { captureId: best.captureId, fileName: best.fileName, method: best.method, setUpName: best.setUpName },
-    reasons: shortfalls.map((shortfall) => reason(shortfall, circumstances)),
+    reasons: reasonsOf(shortfalls, circumstances),
     advice: adviceOnMethod(circumstances),
   };
 }
+
+/** What is asked and not met, in words, each with what to change. */
+export const reasonsOf = (shortfalls: readonly Shortfall[], circumstances: Circumstances): RecaptureReason[] =>
+  shortfalls.map((shortfall) => reason(shortfall, circumstances));
 
 /** In the order of the work: by place, then by number, front before back. */
 export function inOrderOfWork<T extends Pick<RecaptureLine, "placePath" | "objectNumber" | "side">>(lines: readonly T[]): T[] {

@@ -5,6 +5,7 @@ import { type NewChoice, replaceChoice } from "#drizzle/queries/choices.ts";
 import { recordEvent } from "#drizzle/queries/events.ts";
 import { endProposal } from "#drizzle/queries/proposals.ts";
 import type { Context } from "../context.ts";
+import { settleWorkSheetRows } from "./settle-work-sheet-rows.ts";
 
 type Recorded = {
   made: NewChoice;
@@ -19,12 +20,13 @@ type Recorded = {
 /**
  * Puts a choice in the place of the one that held. The history gets a line, except where the rule
  * keeps its master and only the numbers moved (those stay in the superseded rows), and where it
- * found no capture measured yet.
+ * found no capture measured yet. Work sheets follow what is chosen.
  */
 export function recordChoice(tx: Queryable, context: Pick<Context, "now">, { made, held, purpose, verb, userId }: Recorded): void {
   const at = context.now();
   if (held) endProposal(tx, held.id, "lapsed", { now: at, userId: null });
   const choiceId = replaceChoice(tx, made, at);
+  settleWorkSheetRows(tx, context, made);
   if (verb === "chosen" && (held === null ? isOfNothing(made) : held.captureId === made.captureId)) return;
   recordEvent(tx, {
     at,

@@ -1,9 +1,7 @@
 import { Command } from "commander";
-import { flatten, pathInWords, placeTree } from "#domain/storage/place-tree.ts";
 import { type DueLine, dueLines, neverLooked } from "#drizzle/queries/due.ts";
-import { listPlaces } from "#drizzle/queries/places.ts";
-import type { Context } from "../context.ts";
 import { Ending, EXIT, type ExitCode } from "./exit-code.ts";
+import { placeNamed } from "./place-named.ts";
 import { answerJson, counted, type Terminal } from "./terminal.ts";
 import { type CommonOptions, collectionDirectory, withCollection } from "./with-collection.ts";
 
@@ -28,16 +26,6 @@ export function dueCommand(terminal: Terminal, end: (code: ExitCode) => void): C
         end(EXIT.done);
       });
     });
-}
-
-function placeNamed(context: Context, name: string): number {
-  const places = flatten(placeTree(listPlaces(context.db)));
-  const alike = (text: string) => text.localeCompare(name.trim(), "en", { sensitivity: "accent" }) === 0;
-  const named = places.filter((place) => alike(place.name) || alike(pathInWords(place.path)));
-  const [only, other] = named;
-  if (only && !other) return only.id;
-  const known = (other ? named : places).map(({ path }) => pathInWords(path)).join("; ");
-  throw new Ending(EXIT.usage, `${other ? "Several places have" : "No place has"} that name. Write one of: ${known}.`);
 }
 
 function inWords(due: readonly DueLine[], never: readonly { objectNumber: string; title: string }[]): string {

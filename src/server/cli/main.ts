@@ -19,6 +19,7 @@ import { purposesCommand } from "./purposes.ts";
 import { recaptureCommand } from "./recapture.ts";
 import { serveCommand } from "./serve.ts";
 import type { Terminal } from "./terminal.ts";
+import { workSheetCommand } from "./work-sheet.ts";
 
 const EXIT_CODES = `
 Exit codes: 0 done; 1 done, but something was refused, found wrong or left undone; 2 the command was
@@ -52,6 +53,7 @@ export async function run(args: readonly string[], terminal: Terminal): Promise<
     recaptureCommand,
     planCommand,
     methodsCommand,
+    workSheetCommand,
     dueCommand,
     inventoryCommand,
     climateCommand,

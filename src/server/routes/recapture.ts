@@ -1,24 +1,33 @@
-import { Hono } from "hono";
+import { Hono, type Context as Request } from "hono";
 import type { Purpose } from "#domain/aim/aim.ts";
 import { cautionsFor, circumstancesOf } from "#domain/condition/cautions-for.ts";
 import { stopsOf } from "#domain/condition/method-stop.ts";
+import { exemptionReason } from "#domain/recapture/work-sheet-input.ts";
 import { listPurposes } from "#drizzle/queries/aims.ts";
 import { readCollection } from "#drizzle/queries/collection.ts";
+import { exemptionsOfPurpose } from "#drizzle/queries/exemptions.ts";
 import { latestFindings } from "#drizzle/queries/findings.ts";
 import { countPrints, findPrint } from "#drizzle/queries/prints.ts";
 import { type RecaptureTask, recaptureList, recaptureTasks } from "#drizzle/queries/recapture.ts";
-import { RecapturePage, type ShownRecapture } from "#views/pages/recapture.tsx";
+import { RecapturePage, type RefusedLine, type ShownRecapture } from "#views/pages/recapture.tsx";
+import { askAgain, exemptFromRecapture } from "../actions/exempt-from-recapture.ts";
 import type { Context } from "../context.ts";
+import { idIn, readForm, refusalsOf } from "./form.ts";
 import { pageAsked } from "./page-asked.ts";
 
 const PER_PAGE = 50;
 
-export const recaptureRoutes = (context: Context): Hono =>
-  new Hono().get("/recapture", (c) => {
+export function recaptureRoutes(context: Context): Hono {
+  const show = (
+    c: Request,
+    status: 200 | 422,
+    asked: { purpose?: string | undefined; page?: string | undefined },
+    refused: RefusedLine | null,
+  ) => {
     const purposes = listPurposes(context.db);
-    const purpose = purposes.find((each) => each.key === c.req.query("purpose")) ?? purposes[0];
+    const purpose = purposes.find((each) => each.key === asked.purpose) ?? purposes[0];
     const tasks = purpose ? recaptureTasks(context.db, purpose.id) : [];
-    const page = pageAsked(c.req.query("page"), { perPage: PER_PAGE, total: tasks.length });
+    const page = pageAsked(asked.page, { perPage: PER_PAGE, total: tasks.length });
     return c.html(
       RecapturePage({
         collectionName: readCollection(context.db).name,
@@ -30,11 +39,39 @@ export const recaptureRoutes = (context: Context): Hono =>
           "falls-short": tasks.filter(({ why }) => why === "falls-short").length,
         },
         lines: purpose ? shown(context, purpose, tasks.slice((page - 1) * PER_PAGE, page * PER_PAGE)) : [],
+        exemptions: purpose ? exemptionsOfPurpose(context.db, purpose.id) : [],
+        refused,
+        done: c.req.query("done"),
         page,
         perPage: PER_PAGE,
       }),
+      status,
     );
-  });
+  };
+
+  return new Hono()
+    .get("/recapture", (c) => show(c, 200, c.req.query(), null))
+
+    .post("/recapture/good-enough", async (c) => {
+      const typed = await readForm(c);
+      const { purpose = "", page = "1" } = typed;
+      const printId = Number(typed.print);
+      const side = typed.side === "back" ? "back" : "front";
+      const reason = exemptionReason.safeParse(typed.reason);
+      const made = reason.success
+        ? exemptFromRecapture(context, { printId, side, purposeKey: purpose, reason: reason.data })
+        : { ok: false as const, refusals: refusalsOf(reason.error).map((refusal) => ({ ...refusal, about: "reason" })) };
+      if (made.ok) return c.redirect(`/recapture?purpose=${encodeURIComponent(purpose)}&done=good-enough#good-enough`, 303);
+      return show(c, 422, { purpose, page }, { printId, side, form: { typed, refusals: made.refusals } });
+    })
+
+    .post("/recapture/exemptions/:id{[0-9]+}/ask-again", async (c) => {
+      const id = idIn(c);
+      const { purpose = "" } = await readForm(c);
+      if (id === null || !askAgain(context, { exemptionId: id }).ok) return c.notFound();
+      return c.redirect(`/recapture?purpose=${encodeURIComponent(purpose)}&done=asked-again`, 303);
+    });
+}
 
 /** The lines of one page with what its prints ask for, in the order of the tasks. */
 function shown(context: Context, purpose: Purpose, tasks: readonly RecaptureTask[]): ShownRecapture[] {

@@ -6,11 +6,30 @@ import type { Advice, RecaptureLine } from "#domain/recapture/recapture-line.ts"
 import { pathInWords } from "#domain/storage/place-tree.ts";
 import { counted } from "../format/counted.ts";
 import { CautionMark } from "../parts/cautions.tsx";
+import type { FormState } from "../parts/field.tsx";
+import { GoodEnough } from "../parts/good-enough.tsx";
 import { Layout } from "../parts/layout.tsx";
 import { notWith } from "../parts/method-stop.tsx";
+import { Moment } from "../parts/moment.tsx";
+import { DoneNotice } from "../parts/notice.tsx";
 import { Paging } from "../parts/paging.tsx";
 
 export type ShownRecapture = RecaptureLine & { readonly cautions: readonly Caution[]; readonly keptFrom: readonly MethodStop[] };
+
+export type ShownExemption = {
+  readonly id: number;
+  readonly printId: number;
+  readonly objectNumber: string;
+  readonly title: string;
+  readonly side: "front" | "back";
+  readonly fileName: string | null;
+  readonly reason: string;
+  readonly who: string | null;
+  readonly createdAt: string;
+};
+
+/** A line whose reason was not taken, with what was typed. */
+export type RefusedLine = { readonly printId: number; readonly side: "front" | "back"; readonly form: FormState };
 
 export type RecapturePageProps = {
   collectionName: string;
@@ -22,6 +41,10 @@ export type RecapturePageProps = {
   counts: Readonly<Record<RecaptureLine["why"], number>>;
   /** of this page */
   lines: readonly ShownRecapture[];
+  /** what a person said is good enough for this purpose */
+  exemptions: readonly ShownExemption[];
+  refused: RefusedLine | null;
+  done?: string | undefined;
   /** counted from 1 */
   page: number;
   perPage: number;
@@ -52,9 +75,25 @@ export function RecapturePage(props: RecapturePageProps) {
             ))}
           </nav>
         </header>
-        <Group title={`Without any capture: ${counts["no-capture"]}`} lines={lines.filter((line) => line.why === "no-capture")} />
-        <Group title={`Best capture falls short: ${counts["falls-short"]}`} lines={lines.filter((line) => line.why === "falls-short")} />
+        <DoneNotice done={props.done} />
+        <p class="actions">
+          {total > 0 ? (
+            <a class="button" href={`/work-sheets?purpose=${purposeKey}`}>
+              Make a work sheet
+            </a>
+          ) : null}
+          <a class="button button-quiet" href="/work-sheets">
+            Work sheets
+          </a>
+        </p>
+        <Group title={`Without any capture: ${counts["no-capture"]}`} lines={lines.filter(({ why }) => why === "no-capture")} of={props} />
+        <Group
+          title={`Best capture falls short: ${counts["falls-short"]}`}
+          lines={lines.filter(({ why }) => why === "falls-short")}
+          of={props}
+        />
         <Paging page={page} perPage={perPage} total={total} href={(to) => `/recapture?purpose=${purposeKey}&page=${to}`} />
+        <Exemptions exemptions={props.exemptions} purposeKey={purposeKey} />
       </div>
     </Layout>
   );
@@ -70,7 +109,9 @@ function howMuch({ isEmptyCollection, purposes, purposeKey, counts, lines, page,
   return `${counted(total, "side of a print has", "sides of prints have")} to be captured again.${span}`;
 }
 
-function Group({ title, lines }: { title: string; lines: readonly ShownRecapture[] }) {
+type Of = Pick<RecapturePageProps, "purposeKey" | "page" | "refused">;
+
+function Group({ title, lines, of }: { title: string; lines: readonly ShownRecapture[]; of: Of }) {
   if (lines.length === 0) return null;
   return (
     <section aria-label={title}>
@@ -88,7 +129,7 @@ function Group({ title, lines }: { title: string; lines: readonly ShownRecapture
           </thead>
           <tbody>
             {lines.map((line) => (
-              <Line line={line} />
+              <Line line={line} of={of} />
             ))}
           </tbody>
         </table>
@@ -97,7 +138,7 @@ function Group({ title, lines }: { title: string; lines: readonly ShownRecapture
   );
 }
 
-const Line = ({ line }: { line: ShownRecapture }) => (
+const Line = ({ line, of }: { line: ShownRecapture; of: Of }) => (
   <tr>
     <td>
       <CautionMark cautions={line.cautions} />
@@ -135,9 +176,49 @@ const Line = ({ line }: { line: ShownRecapture }) => (
       </ul>
       <AdviceList advice={line.advice} />
       {line.stillMeasuring ? <p class="small soft">Captures of it are still being measured, so this line may go away.</p> : null}
+      <GoodEnough
+        action="/recapture/good-enough"
+        id={`line-${line.printId}-${line.side}`}
+        form={of.refused?.printId === line.printId && of.refused.side === line.side ? of.refused.form : null}
+        hidden={{ print: String(line.printId), side: line.side, purpose: of.purposeKey, page: String(of.page) }}
+      />
     </td>
   </tr>
 );
+
+function Exemptions({ exemptions, purposeKey }: { exemptions: readonly ShownExemption[]; purposeKey: string }) {
+  if (exemptions.length === 0) return null;
+  return (
+    <section class="card stack" id="good-enough" aria-labelledby="good-enough-title">
+      <h2 id="good-enough-title">Good enough, not asked for again: {exemptions.length}</h2>
+      <ul class="due-list">
+        {exemptions.map(({ id, printId, objectNumber, title, side, fileName, reason, who, createdAt }) => (
+          <li>
+            <a class="object-number" href={`/prints/${printId}`}>
+              {objectNumber}
+            </a>
+            {side === "back" ? " (back)" : ""} {title}
+            <span class="second-line">{fileName ?? "without any capture"}</span>
+            <p>“{reason}”</p>
+            <p class="small soft">
+              {who ?? "Somebody"}, <Moment at={createdAt} />
+            </p>
+            <form method="post" action={`/recapture/exemptions/${id}/ask-again`}>
+              <input type="hidden" name="purpose" value={purposeKey} />
+              <button class="button button-quiet button-small" type="submit">
+                Ask again<span class="visually-hidden"> for {objectNumber}</span>
+              </button>
+            </form>
+          </li>
+        ))}
+      </ul>
+      <p class="small soft">
+        Each is asked for again by itself when its aim gets another version, when the capture leaves that side, and where there was none,
+        when a first one is taken in.
+      </p>
+    </section>
+  );
+}
 
 const AdviceList = ({ advice }: { advice: readonly Advice[] }) =>
   advice.length === 0 ? null : (

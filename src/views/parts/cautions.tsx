@@ -50,6 +50,40 @@ export function CautionMark({ cautions }: { cautions: readonly Caution[] }) {
   );
 }
 
+/** For a sheet that is carried to the stand, beside one print: the titles alone, gravest first. What they ask for is said once a box. */
+export function CautionTitles({ cautions }: { cautions: readonly Caution[] }) {
+  if (cautions.length === 0) return <p class="small soft">No caution is known.</p>;
+  const others = cautions.filter((caution) => !isGrave(caution));
+  return (
+    <>
+      {cautions.filter(isGrave).map(({ level, title }) => (
+        <p class={`caution-mark caution-mark-${level}`}>
+          {LEVEL_WORDS[level]}: {title}
+        </p>
+      ))}
+      {others.length > 0 ? <p class="small">To mind: {others.map(({ title }) => title).join("; ")}.</p> : null}
+    </>
+  );
+}
+
+/** What the grave cautions of several prints ask for, each once. */
+export function CautionTexts({ cautions }: { cautions: readonly Caution[] }) {
+  const grave = [...new Map(cautions.filter(isGrave).map((caution) => [caution.title, caution])).values()];
+  if (grave.length === 0) return null;
+  return (
+    <ul class="caution-texts">
+      {grave.map(({ level, title, text }) => (
+        <li>
+          <span class={`caution-mark caution-mark-${level}`}>
+            {LEVEL_WORDS[level]}: {title}
+          </span>
+          {text}
+        </li>
+      ))}
+    </ul>
+  );
+}
+
 const isGrave = (caution: Caution) => caution.level === "danger" || caution.level === "warning";
 
 const CautionList = ({ cautions, printId }: { cautions: readonly Caution[]; printId: number }) =>

@@ -48,6 +48,8 @@ export function eventInWords(event: ShownEvent, places: PlaceNames = new Map()):
   if (subject === "survey" && verb === "photographed") return `${photographInWords(detail)} added.`;
   if (subject === "survey" && verb === "photograph taken out") return `${photographInWords(detail)} taken out; its file is kept.`;
   if (subject === "survey") return surveyInWords(detail);
+  if (subject === "work-sheet") return workSheetInWords(verb, detail);
+  if (subject === "exemption") return exemptionInWords(verb, detail);
   if (subject === "display") return displayInWords(verb, detail);
   if (subject === "place" && verb.startsWith("climate")) return climateInWords(verb, detail);
   if (verb === "edited") return `Record changed: ${changedInWords(detail, FIELD_LABELS[subject] ?? PRINT_LABELS, places)}.`;
@@ -84,6 +86,23 @@ function captureInWords(verb: string, detail: ShownEvent["detail"]): string {
   if (verb === "assigned") return assignedInWords(detail);
   if (verb === "caution overruled") return `${fileIn(detail)}: ${overruledInWords(detail)}`;
   return `Capture ${verb}.`;
+}
+
+function workSheetInWords(verb: string, detail: ShownEvent["detail"]): string {
+  const of = `Work sheet${detail.side === "back" ? ", back" : ""}`;
+  const name = text(detail.fileName);
+  if (verb === "row closed") return name ? `${of}: done, ${name} meets the aim.` : `${of}: done, the best capture meets the aim now.`;
+  if (verb === "made") return `Work sheet made: ${text(detail.name) ?? ""}, ${String(detail.rows)} rows.`;
+  const reasons = Array.isArray(detail.reasons) ? detail.reasons.join(" ") : "";
+  return `${of}: asked for again, ${name ?? "the best capture"} falls short. ${reasons}`.trim();
+}
+
+function exemptionInWords(verb: string, detail: ShownEvent["detail"]): string {
+  const side = detail.side === "back" ? ", back" : "";
+  if (verb === "asked again") return `Recapture${side}: asked for again.`;
+  const purpose = text(detail.purpose)?.replaceAll("-", " ") ?? "its purpose";
+  const what = text(detail.fileName) ?? "no capture";
+  return `Recapture${side}: ${what} is good enough for ${purpose}. Reason given: ${text(detail.reason) ?? ""}`;
 }
 
 function displayInWords(verb: string, detail: ShownEvent["detail"]): string {

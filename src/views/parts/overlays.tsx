@@ -44,18 +44,19 @@ export type ShownOverlay = {
   readonly drawing: Drawing | null;
 };
 
-/** What the measures found, drawn over the picture in the capture's own pixels. The legend says the same in words. */
-export function Overlays({ widthPx, heightPx, overlays }: FrameSize & { overlays: readonly ShownOverlay[] }) {
+/**
+ * What the measures found, drawn over the picture in the capture's own pixels. The legend says the same in words.
+ * @param props.on tells the patterns of several pictures on one page apart
+ */
+export function Overlays({ widthPx, heightPx, overlays, on = "picture" }: FrameSize & { overlays: readonly ShownOverlay[]; on?: string }) {
   const unit = Math.max(widthPx, heightPx) / 100;
   return (
     <svg class="overlay-layers" viewBox={`-0.5 -0.5 ${widthPx} ${heightPx}`} preserveAspectRatio="none" aria-hidden="true">
-      <defs>
-        {overlays.flatMap(({ id, drawing }) => (drawing && id in HATCHES ? [<Hatch id={id} side={unit * 1.4} on="picture" />] : []))}
-      </defs>
+      <defs>{overlays.flatMap(({ id, drawing }) => (drawing && id in HATCHES ? [<Hatch id={id} side={unit * 1.4} on={on} />] : []))}</defs>
       {overlays.map((overlay) =>
         overlay.drawing ? (
           <g class={`layer layer-${overlay.id}${overlay.isHint ? " layer-hint" : ""}`}>
-            <Drawn id={overlay.id} drawing={overlay.drawing} frame={{ widthPx, heightPx }} unit={unit} />
+            <Drawn id={overlay.id} drawing={overlay.drawing} frame={{ widthPx, heightPx }} unit={unit} on={on} />
           </g>
         ) : null,
       )}
@@ -124,7 +125,7 @@ function Small({ id }: { id: OverlayId }) {
   return id === "picture" ? <Twice d="M4 4h24v12h-24z" extra="picture-edge" /> : <Twice d="M4 4h24v12h-24z" />;
 }
 
-function Drawn({ id, drawing, frame, unit }: { id: OverlayId; drawing: Drawing; frame: FrameSize; unit: number }) {
+function Drawn({ id, drawing, frame, unit, on }: { id: OverlayId; drawing: Drawing; frame: FrameSize; unit: number; on: string }) {
   switch (drawing.kind) {
     case "outline":
       return (
@@ -172,7 +173,7 @@ function Drawn({ id, drawing, frame, unit }: { id: OverlayId; drawing: Drawing; 
             const d = loops.map(path).join("");
             return (
               <>
-                <path class="area-fill" d={d} fill={`url(#hatch-picture-${id})`} fill-rule="evenodd" />
+                <path class="area-fill" d={d} fill={`url(#hatch-${on}-${id})`} fill-rule="evenodd" />
                 <Twice d={d} />
                 {drawing.kind === "areas" ? null : (
                   <Twice d={loops.map((loop) => pointer(drawing.kind, loop, frame, unit)).join("")} extra="pointer" />
@@ -203,7 +204,7 @@ const HATCHES: Partial<Record<OverlayId, string>> = {
   dust: "M0 5H10M5 0V10",
 };
 
-function Hatch({ id, side, on }: { id: OverlayId; side: number; on: "picture" | "legend" }) {
+function Hatch({ id, side, on }: { id: OverlayId; side: number; on: string }) {
   return (
     <pattern
       id={`hatch-${on}-${id}`}

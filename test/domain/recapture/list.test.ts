@@ -25,6 +25,7 @@ function caseOf(read: Partial<Record<MeasureName, number | string>> | null, know
     purpose: { key: "preservation-master", name: "Preservation master" },
     captures: read ? [{ captureId: 1, fileName: "capture-1.tif", method: "copy-stand-camera", setUpName: null }] : [],
     choice: read ? { captureId: explanation.masterId, explanation } : null,
+    isExempt: false,
     refusal: () => null,
     ...known,
   };
@@ -39,6 +40,13 @@ test("a print whose master meets every requirement is not on the list", () => {
 test("a front that was never captured is on the list, a back is not", () => {
   expect(recaptureLine(caseOf(null))).toMatchObject({ why: "no-capture", best: null, reasons: [], objectNumber: "1978.005" });
   expect(recaptureLine(caseOf(null, { side: "back" }))).toBeNull();
+});
+
+test("a side that a person said is good enough is not on the list, captured or not", () => {
+  const short = { ...GOOD, samplingPpi: 310 };
+  expect(recaptureLine(caseOf(short))?.why).toBe("falls-short");
+  expect(recaptureLine(caseOf(short, { isExempt: true }))).toBeNull();
+  expect(recaptureLine(caseOf(null, { isExempt: true }))).toBeNull();
 });
 
 test("captures that nothing was chosen from yet say nothing", () => {

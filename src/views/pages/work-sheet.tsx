@@ -1,0 +1,233 @@
+import { METHOD_LABELS } from "#domain/capture/method.ts";
+import type { Caution } from "#domain/condition/cautions-for.ts";
+import type { RowState } from "#domain/recapture/judged-row.ts";
+import type { Advice, RecaptureReason } from "#domain/recapture/recapture-line.ts";
+import { PRIORITY_FACTORS, type RecapturePriority } from "#domain/recapture/recapture-priority.ts";
+import { type OrderedRow, placesOnSheet } from "#domain/recapture/sheet-order.ts";
+import { pathInWords } from "#domain/storage/place-tree.ts";
+import { CautionTexts, CautionTitles } from "../parts/cautions.tsx";
+import type { FormState } from "../parts/field.tsx";
+import { GoodEnough } from "../parts/good-enough.tsx";
+import { Layout } from "../parts/layout.tsx";
+import { Moment } from "../parts/moment.tsx";
+import { DoneNotice } from "../parts/notice.tsx";
+import { OVERLAY_LABELS, Overlays, type ShownOverlay } from "../parts/overlays.tsx";
+import { countsInWords } from "./work-sheets.tsx";
+
+export type ShownSheetRow = OrderedRow & {
+  readonly id: number;
+  readonly printId: number;
+  readonly title: string;
+  readonly priority: RecapturePriority;
+  readonly reasons: readonly RecaptureReason[];
+  readonly advice: readonly Advice[];
+  readonly state: RowState;
+  readonly openedAgainAt: string | null;
+  readonly cautions: readonly Caution[];
+  readonly picture: {
+    readonly captureId: number;
+    readonly fileName: string;
+    readonly widthPx: number;
+    readonly heightPx: number;
+    readonly overlays: readonly ShownOverlay[];
+  } | null;
+  readonly closedBy: { readonly captureId: number; readonly fileName: string } | null;
+};
+
+export type WorkSheetPageProps = {
+  collectionName: string;
+  sheet: {
+    readonly id: number;
+    readonly name: string;
+    readonly purpose: { readonly name: string };
+    readonly createdAt: string;
+    readonly counts: Readonly<Record<RowState, number>>;
+  };
+  rows: readonly ShownSheetRow[];
+  refused: { readonly rowId: number; readonly form: FormState } | null;
+  done?: string | undefined;
+};
+
+/** A sheet for the copy stand: on paper, or ticked off by phone. */
+export function WorkSheetPage({ collectionName, sheet, rows, refused, done }: WorkSheetPageProps) {
+  const defers = [...new Set(rows.flatMap(({ cautions }) => cautions.map(({ defer }) => defer)))];
+  return (
+    <Layout title={sheet.name} section="recapture" collectionName={collectionName}>
+      <div class="page work-sheet">
+        <header class="page-head">
+          <div>
+            <p class="work-sheet-way">
+              <a href="/work-sheets">Work sheets</a>
+            </p>
+            <h1>{sheet.name}</h1>
+            <p>
+              For {sheet.purpose.name.toLowerCase()}, made <Moment at={sheet.createdAt} />. {countsInWords(sheet.counts)}.
+            </p>
+          </div>
+        </header>
+        <DoneNotice done={done} />
+        {defers.map((line) => (
+          <p class="small">{line}</p>
+        ))}
+        {rows.length === 0 ? <p>The prints of this sheet lie in the bin.</p> : null}
+        {placesOnSheet(rows).map(({ placePath, arrangements }) => (
+          <section class="sheet-place">
+            <h2>{placePath.length === 0 ? "Place not known" : pathInWords(placePath)}</h2>
+            <CautionTexts cautions={waitingIn(arrangements).flatMap(({ cautions }) => cautions)} />
+            {arrangements.map(({ method, setUpName, rows: within }) => (
+              <section class="sheet-arrangement">
+                <h3>
+                  {method ? METHOD_LABELS[method] : "Ask a conservator first"}
+                  {setUpName ? `: ${setUpName}` : ""}
+                </h3>
+                <ol class="sheet-rows">
+                  {within.map((row) => (
+                    <SheetRow sheetId={sheet.id} row={row} refusedForm={refused?.rowId === row.id ? refused.form : null} />
+                  ))}
+                </ol>
+              </section>
+            ))}
+          </section>
+        ))}
+      </div>
+    </Layout>
+  );
+}
+
+const waitingIn = (arrangements: readonly { readonly rows: readonly ShownSheetRow[] }[]): ShownSheetRow[] =>
+  arrangements.flatMap(({ rows }) => rows.filter(isWaiting));
+
+const isWaiting = ({ state }: ShownSheetRow): boolean => state === "open" || state === "ticked";
+
+type SheetRowProps = { sheetId: number; row: ShownSheetRow; refusedForm: FormState | null };
+
+function SheetRow({ sheetId, row, refusedForm }: SheetRowProps) {
+  const { id, printId, objectNumber, title, side, state, reasons, advice, picture } = row;
+  const waits = isWaiting(row);
+  return (
+    <li class={`sheet-row sheet-row-${state}`} id={`row-${id}`}>
+      <div class="sheet-cautions">
+        <CautionTitles cautions={row.cautions} />
+      </div>
+      <div class="sheet-what">
+        <h4>
+          <span class="sheet-box" aria-hidden="true">
+            {state === "open" ? "☐" : "☑"}
+          </span>{" "}
+          <a href={`/prints/${printId}`}>
+            <span class="object-number">{objectNumber}</span>
+          </a>
+          {side === "back" ? " (back)" : ""} {title}
+        </h4>
+        <State row={row} />
+        {waits ? (
+          <>
+            {reasons.length > 0 ? (
+              <ul class="reasons">
+                {reasons.map((reason) => (
+                  <li>
+                    {reason.sentence}
+                    <AdviceList advice={reason.advice} />
+                  </li>
+                ))}
+              </ul>
+            ) : null}
+            <AdviceList advice={advice} />
+            <Priority priority={row.priority} />
+          </>
+        ) : null}
+      </div>
+      {waits && picture ? <FailingPicture rowId={id} picture={picture} /> : null}
+      {waits ? (
+        <div class="sheet-acts">
+          <form method="post" action={`/work-sheets/${sheetId}/rows/${id}`}>
+            <button
+              class={state === "open" ? "button" : "button button-quiet"}
+              type="submit"
+              name="step"
+              value={state === "open" ? "tick" : "untick"}
+            >
+              {state === "open" ? "Captured" : "Not captured after all"}
+              <span class="visually-hidden">: {objectNumber}</span>
+            </button>
+          </form>
+          <GoodEnough action={`/work-sheets/${sheetId}/rows/${id}`} id={`row-${id}`} form={refusedForm} />
+        </div>
+      ) : null}
+    </li>
+  );
+}
+
+function State({ row: { state, openedAgainAt, closedBy } }: { row: ShownSheetRow }) {
+  if (state === "closed")
+    return (
+      <p class="sheet-state">
+        Done
+        {closedBy ? (
+          <>
+            : <a href={`/captures/${closedBy.captureId}`}>{closedBy.fileName}</a> meets the aim.
+          </>
+        ) : (
+          ": its best capture meets the aim now."
+        )}
+      </p>
+    );
+  if (state === "let-go") return <p class="sheet-state">Good enough: not asked for again.</p>;
+  if (state === "ticked") return <p class="sheet-state">Captured at the stand. The row closes when the file is added and meets the aim.</p>;
+  return openedAgainAt ? (
+    <p class="sheet-state">
+      Open again since <Moment at={openedAgainAt} />: the new capture falls short as well.
+    </p>
+  ) : null;
+}
+
+function Priority({ priority }: { priority: RecapturePriority }) {
+  const range = priority.least === priority.most ? "" : `, ${priority.least} to ${priority.most} by what is not known`;
+  return (
+    <details class="small soft sheet-priority">
+      <summary>
+        Priority {priority.score}
+        {range}: {PRIORITY_FACTORS.map((name) => `${name} ${priority.factors[name].score}`).join(" × ")}
+      </summary>
+      <p>{PRIORITY_FACTORS.map((name) => `${capital(name)}: ${priority.factors[name].because}.`).join(" ")}</p>
+    </details>
+  );
+}
+
+function FailingPicture({ rowId, picture }: { rowId: number; picture: NonNullable<ShownSheetRow["picture"]> }) {
+  const { captureId, fileName, widthPx, heightPx, overlays } = picture;
+  return (
+    <figure class="sheet-picture">
+      <div class="sheet-picture-frame">
+        <img
+          src={`/captures/${captureId}/view.jpg`}
+          alt={overlays.length > 0 ? `${fileName}, with the places that fail marked` : fileName}
+          width={widthPx}
+          height={heightPx}
+        />
+        {overlays.length > 0 ? <Overlays widthPx={widthPx} heightPx={heightPx} overlays={overlays} on={`row${rowId}`} /> : null}
+      </div>
+      <figcaption class="small">
+        {fileName}
+        {overlays.map(({ id, words }) => (
+          <span class="second-line">
+            {OVERLAY_LABELS[id]}: {words}
+          </span>
+        ))}
+      </figcaption>
+    </figure>
+  );
+}
+
+const AdviceList = ({ advice }: { advice: readonly Advice[] }) =>
+  advice.length === 0 ? null : (
+    <ul class="advice">
+      {advice.map(({ sentence, source }) => (
+        <li>
+          {sentence} <span class="second-line advice-source">{source}</span>
+        </li>
+      ))}
+    </ul>
+  );
+
+const capital = (text: string): string => `${text[0]?.toUpperCase() ?? ""}${text.slice(1)}`;

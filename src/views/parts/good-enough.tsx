@@ -1,0 +1,38 @@
+import { type FormState, LongField } from "./field.tsx";
+
+/** Takes a side from the list with a reason; shut until it is wanted. */
+export function GoodEnough(props: { action: string; id: string; form: FormState | null; hidden?: Readonly<Record<string, string>> }) {
+  const { action, id, form } = props;
+  const refusals = form?.refusals ?? [];
+  return (
+    <details class="good-enough" open={refusals.length > 0}>
+      <summary>Good enough, do not ask again</summary>
+      <form class="stack" method="post" action={action} novalidate>
+        {Object.entries(props.hidden ?? {}).map(([name, value]) => (
+          <input type="hidden" name={name} value={value} />
+        ))}
+        {refusals
+          .filter(({ about }) => about !== "reason")
+          .map(({ happened, remedy }) => (
+            <p class="field-refusal">
+              {happened} {remedy}
+            </p>
+          ))}
+        <LongField
+          form={form ?? { typed: {}, refusals: [] }}
+          name="reason"
+          id={`${id}-reason`}
+          label="Why it is good enough"
+          rows={2}
+          most={1000}
+          hint="It is asked for again when the aim changes, when its best capture leaves it, or when you take this back under Recapture."
+        />
+        <p class="actions">
+          <button class="button button-quiet" type="submit" name="step" value="good-enough">
+            Do not ask again
+          </button>
+        </p>
+      </form>
+    </details>
+  );
+}
