@@ -19,7 +19,7 @@ import { purposesCommand } from "./purposes.ts";
 import { recaptureCommand } from "./recapture.ts";
 import { serveCommand } from "./serve.ts";
 import type { Terminal } from "./terminal.ts";
-import { workSheetCommand } from "./work-sheet.ts";
+import { worksheetCommand } from "./worksheet.ts";
 
 const EXIT_CODES = `
 Exit codes: 0 done; 1 done, but something was refused, found wrong or left undone; 2 the command was
@@ -53,7 +53,7 @@ export async function run(args: readonly string[], terminal: Terminal): Promise<
     recaptureCommand,
     planCommand,
     methodsCommand,
-    workSheetCommand,
+    worksheetCommand,
     dueCommand,
     inventoryCommand,
     climateCommand,

@@ -9,7 +9,28 @@ import { openCollection } from "#server/open-collection.ts";
 import { keptPrint } from "../../fixtures/captured-print.ts";
 import { emptyFolder, solander } from "./command-line.ts";
 
-const COMMANDS = ["serve", "demo", "add", "measure", "choose", "recapture", "due", "climate", "care", "inventory", "check"];
+const COMMANDS = [
+  "serve",
+  "demo",
+  "add",
+  "measure",
+  "choose",
+  "purposes",
+  "recapture",
+  "methods",
+  "plan",
+  "worksheet",
+  "due",
+  "climate",
+  "care",
+  "inventory",
+  "check",
+];
+const PARTS: Readonly<Record<string, readonly string[]>> = {
+  climate: ["import", "show"],
+  worksheet: ["make", "list", "show"],
+  purposes: ["list", "show", "export", "import"],
+};
 const PROGRAM = fileURLToPath(new URL("../../../src/server/cli/solander.mjs", import.meta.url));
 
 test("help lists every command and what the exit codes mean", async () => {
@@ -19,7 +40,7 @@ test("help lists every command and what the exit codes mean", async () => {
   expect(answer).toContain("70 a defect in the program");
 });
 
-const WITH_HELP = COMMANDS.flatMap((command) => (command === "climate" ? ["climate import", "climate show"] : [command]));
+const WITH_HELP = COMMANDS.flatMap((command) => PARTS[command]?.map((part) => `${command} ${part}`) ?? [command]);
 
 test.each(WITH_HELP)("%s has help of its own that names the collection and the exit codes", async (command) => {
   const { code, answer } = await solander([...command.split(" "), "--help"]);

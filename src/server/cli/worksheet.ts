@@ -26,10 +26,10 @@ type MakeOptions = CommonOptions & {
   readonly name?: string;
 };
 
-export function workSheetCommand(terminal: Terminal, end: (code: ExitCode) => void): Command {
+export function worksheetCommand(terminal: Terminal, end: (code: ExitCode) => void): Command {
   const withEach = (options: CommonOptions, use: (context: Context) => void) =>
     withCollection(collectionDirectory(terminal, options), {}, use);
-  return new Command("work-sheet")
+  return new Command("worksheet")
     .description("Make, list and show work sheets: the recapture list in the order of the work, kept until it is done.")
     .addCommand(
       common(new Command("make"))
@@ -60,7 +60,7 @@ export function workSheetCommand(terminal: Terminal, end: (code: ExitCode) => vo
         .action((number: string, options: CommonOptions) =>
           withEach(options, (context) => {
             const sheet = /^\d{1,12}$/.test(number) ? findWorkSheet(context.db, Number(number)) : null;
-            if (!sheet) throw new Ending(EXIT.usage, `There is no work sheet ${number}. “work-sheet list” tells their numbers.`);
+            if (!sheet) throw new Ending(EXIT.usage, `There is no work sheet ${number}. “worksheet list” tells their numbers.`);
             show(context, terminal, sheet, options);
             end(EXIT.done);
           }),
