@@ -33,7 +33,7 @@ test("captures open by themselves once laid, zoom and move as one, flip by a key
   const { page, complaints, address } = await comparison();
   const stage = page.locator("#stage");
   // the page asks for itself until the captures are laid, and goes on without being loaded anew
-  await page.locator("#stage[tabindex='0']").waitFor({ timeout: 60_000 });
+  await page.locator("#stage[tabindex='0']").waitFor({ timeout: 120_000 });
   await page.waitForFunction(() => document.querySelectorAll("#stage canvas").length === 3);
   const shown = () => page.evaluate(() => document.querySelector("[data-scale]")?.textContent ?? "");
   const query = async () => {
@@ -103,6 +103,23 @@ test("captures open by themselves once laid, zoom and move as one, flip by a key
   await page.keyboard.press("f");
   expect((await query()).get("at")).toBeNull();
 
+  // tones of the reference, for panes and close-ups alike; a close-up's place is shown above
+  await page.keyboard.press("t");
+  expect((await query()).get("tone")).toBe("matched");
+  const filters = await page.locator(".comparison-picture").evaluateAll((all) => all.map((each) => (each as HTMLElement).style.filter));
+  expect(filters.filter((filter) => /^url\("#tones-\d"\)$/.test(filter))).toHaveLength(2); // the reference keeps its own
+  expect(
+    await page
+      .locator("img[data-matched]")
+      .evaluateAll((all) => all.filter((each) => each.getAttribute("src")?.endsWith("matched")).length),
+  ).toBe(8);
+  const go = page.getByRole("link", { name: "Show this place above" }).first();
+  const place = (await go.getAttribute("data-at"))?.split(",").map(Number) ?? [];
+  await go.click();
+  const at = (await query()).get("at")?.split(",").map(Number) ?? [];
+  expect(at[0]).toBeCloseTo(place[0] as number, 1);
+  expect(at[1]).toBeCloseTo(place[1] as number, 1);
+
   // strange addresses open as if nothing were asked for
   await page.goto(`${address}?view=upside&at=nowhere&zoom=-5&first=99&line=x`);
   await page.locator("#stage[data-view='beside'][tabindex='0']").waitFor();
@@ -124,4 +141,4 @@ test("captures open by themselves once laid, zoom and move as one, flip by a key
   // 428 px for 85.6 mm are five to the millimetre: 60 px are 12 mm
   expect(Number((await query()).get("at")?.split(",")[0]) - before).toBeCloseTo(12, 1);
   expect(complaints).toEqual([]);
-}, 120_000);
+}, 240_000);

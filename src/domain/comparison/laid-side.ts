@@ -1,6 +1,7 @@
 import type { Quad } from "../measure/picture.ts";
 import type { SizeMm } from "../measure/size-as-seen.ts";
 import type { Canvas } from "./canvas.ts";
+import type { CloseUp } from "./close-up-places.ts";
 import type { LaidBy } from "./lay-on-sheet.ts";
 
 /** One capture as it was laid on the canvas. */
@@ -16,6 +17,10 @@ export type LaidCapture = {
   readonly pxPerMm: number;
   /** where the sheet's corners, named from the print's own top left, lie in the capture's frame */
   readonly sheetInFrame: Quad;
+  /** brings its tones to the reference's (tones.ts); null where that could not be told, and for the reference */
+  readonly toneCurve: readonly number[] | null;
+  /** shares of its picture by lightness (tones.ts) */
+  readonly lightnessShares: readonly number[];
 };
 
 /** All captures of one side of a print, laid on one canvas. */
@@ -25,5 +30,8 @@ export type LaidSide = {
   readonly canvas: Canvas;
   readonly referenceId: number;
   readonly captures: readonly LaidCapture[];
+  /** places worth looking at closely, and how wide a close-up of them is */
+  readonly closeUps: readonly CloseUp[];
+  readonly closeUpMm: number;
   readonly notLaid: readonly { readonly captureId: number; readonly why: string }[];
 };

@@ -1,12 +1,13 @@
 import { homographyFromMm, inverse, project } from "../measure/homography.ts";
 import { layCaptures, NONE_LINED_UP } from "../measure/lay-captures.ts";
 import { type Laid, layFinely } from "../measure/lay-finely.ts";
-import { eachCorner, lengthOf, turnedQuad } from "../measure/lines.ts";
+import { cornersOf, eachCorner, lengthOf, turnedQuad } from "../measure/lines.ts";
 import { ownQuad } from "../measure/own-quad.ts";
 import type { Picture, Quad } from "../measure/picture.ts";
 import type { PrintGrid } from "../measure/print-grid.ts";
 import type { Outline } from "../measure/reading.ts";
 import type { SizeMm } from "../measure/size-as-seen.ts";
+import type { BoxMm } from "./close-up-places.ts";
 
 /** A capture of one side of a print, to be laid on the sheet with others. */
 export type CaptureToLay = {
@@ -39,6 +40,8 @@ export type SheetLaid = {
   /** false where nobody knows the size: the longer side is then taken for 100 mm */
   readonly isSizeKnown: boolean;
   readonly referenceId: number;
+  /** where the reference's picture lies on the sheet; null where no border was told apart in it */
+  readonly pictureMm: BoxMm | null;
   /** in the order given */
   readonly captures: readonly OnSheet[];
 };
@@ -68,6 +71,7 @@ export async function layOnSheet(
     sheetMm,
     isSizeKnown: knownSheetMm !== null,
     referenceId: fixed.captureId,
+    pictureMm: fixed.outline.image && boxOnSheet(fixed.outline.image, ownQuad(fixed.outline, sheetMm), sheetMm),
     captures: captures.map((capture, index) => {
       if (capture === fixed) return { ...byCorners(capture, sheetMm, null), laidBy: "reference", residualMm: 0, residual95Mm: 0 };
       const laid = finely.find(({ captureId }) => captureId === capture.captureId);
@@ -135,6 +139,18 @@ function scaledGrid({ outline, grid }: CaptureToLay, sheetMm: SizeMm): PrintGrid
   const across = (lengthOf(inMm, "top") + lengthOf(inMm, "bottom")) / 2;
   const down = (lengthOf(inMm, "left") + lengthOf(inMm, "right")) / 2;
   return { ...grid, pxPerMm: (grid.widthPx / across + grid.heightPx / down) / 2 };
+}
+
+/** Upright, whichever way round the picture's corners are named. */
+function boxOnSheet(image: Quad, sheet: Quad, { widthMm, heightMm }: SizeMm): BoxMm {
+  const toMm = inverse(homographyFromMm(widthMm, heightMm, sheet));
+  const corners = cornersOf(image).map(({ x, y }) => project(toMm, x, y));
+  const [xs, ys] = [corners.map(({ x }) => x), corners.map(({ y }) => y)].map((values) => values.sort((a, b) => a - b)) as [
+    number[],
+    number[],
+  ];
+  const mean = (values: number[], from: number) => ((values[from] as number) + (values[from + 1] as number)) / 2;
+  return { left: mean(xs, 0), top: mean(ys, 0), right: mean(xs, 2), bottom: mean(ys, 2) };
 }
 
 function assumedSheet(sheet: Quad): SizeMm {

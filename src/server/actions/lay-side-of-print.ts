@@ -16,7 +16,7 @@ import { knownContext } from "../work/measure-context.ts";
 import { Thread } from "../work/thread.ts";
 
 /** Raised when the way of laying captures is altered, so that what was kept is made anew. */
-const VERSION = 1;
+const VERSION = 2;
 /** Bounds time and disk: masters first, then the newest. */
 export const MOST_LAID = 8;
 
@@ -38,13 +38,19 @@ export async function laySideOfPrint(context: Context, print: Print, side: Side)
   const toLay = captures.map((capture) => captureOfSide(context, capture));
   const basis = basisOf(toLay, sheetMm);
   const target = laidFolder(context.folder, { printId: print.id, side }, basis);
-  const kept = await readFile(path.join(target, "laid.json"), "utf8").catch(() => null);
-  if (kept !== null) return { laid: JSON.parse(kept) as LaidSide, basis };
+  const laid = await keptLaidSide(target);
+  if (laid) return { laid, basis };
   const refused = refusals.get(target);
   if (refused) return { refused };
   const making = underWay.get(target) ?? begin(context, { kind: "lay", folder: context.folder, target, sheetMm, captures: toLay });
   const files = await readdir(making).catch(() => []);
   return { done: files.filter((name) => name.endsWith(".jpg")).length, of: toLay.length };
+}
+
+/** A laid side by its name, without asking whether it still holds: its pictures are asked for by the page that was made from it. */
+export async function keptLaidSide(folder: string): Promise<LaidSide | null> {
+  const text = await readFile(path.join(folder, "laid.json"), "utf8").catch(() => null);
+  return text === null ? null : (JSON.parse(text) as LaidSide);
 }
 
 /** Lets a side be laid again that was refused. */

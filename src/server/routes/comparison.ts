@@ -10,14 +10,17 @@ import { readCollection } from "#drizzle/queries/collection.ts";
 import { findPrint } from "#drizzle/queries/prints.ts";
 import { ComparisonPage } from "#views/pages/comparison.tsx";
 import type { LookedAt } from "#views/parts/comparison-panes.tsx";
-import { forgetRefusals, laySideOfPrint } from "../actions/lay-side-of-print.ts";
+import { forgetRefusals, keptLaidSide, laySideOfPrint } from "../actions/lay-side-of-print.ts";
 import { laidFolder } from "../collection-folder.ts";
 import type { Context } from "../context.ts";
+import { inTurn } from "../images/derived-picture.ts";
+import { partOfTiles } from "../images/part-of-tiles.ts";
 import { TILE, tileLevels, tilePath } from "../images/tiles.ts";
 import { idIn } from "./form.ts";
 
 /** As many as can be told apart side by side. */
 const MOST_LOOKED_AT = 4;
+const MOST_CLOSE_UP_MM = 30;
 
 /** Captures of one side of a print looked at together, each laid on the print's own mm grid. */
 export function comparisonRoutes(context: Context): Hono {
@@ -69,6 +72,7 @@ export function comparisonRoutes(context: Context): Hono {
           captures,
           laying,
           looked,
+          isMatched: c.req.query("tone") === "matched",
         }),
       );
     })
@@ -78,12 +82,44 @@ export function comparisonRoutes(context: Context): Hono {
       return sendJpeg(c, found && (await readFile(path.join(found.folder, `${found.captureId}.jpg`)).catch(() => null)));
     })
 
+    .get(`${PICTURES}/close-up.jpg`, async (c) => {
+      const found = folderOf(c);
+      return sendJpeg(c, found && (await inTurn(() => closeUp(found, (name) => c.req.query(name)))));
+    })
+
     .get(`${PICTURES}/tiles/:level{[0-9]{1,2}}/:tile{[0-9]{1,4}_[0-9]{1,4}\\.jpg}`, async (c) => {
       const found = folderOf(c);
       const [column, row] = (c.req.param("tile").match(/\d+/g) ?? []).map(Number) as [number, number];
       const file = found && path.join(found.folder, tilePath(String(found.captureId), Number(c.req.param("level")), column, row));
       return sendJpeg(c, file ? await readFile(file).catch(() => null) : null);
     });
+
+  /** A square round a place of the sheet, its corners on pixels of every capture alike: half millimetres are whole pixels in each. */
+  async function closeUp(found: { folder: string; captureId: number }, query: (name: string) => string | undefined) {
+    const [x, y, mm] = [Number(query("x")), Number(query("y")), Number(query("mm"))];
+    const laid = await keptLaidSide(found.folder);
+    const capture = laid?.captures.find(({ captureId }) => captureId === found.captureId);
+    if (!laid || !capture || !(mm >= 1 && mm <= MOST_CLOSE_UP_MM)) return null;
+    const { canvas } = laid;
+    const isOn = x >= 0 && y >= 0 && x <= laid.sheetMm.widthMm && y <= laid.sheetMm.heightMm;
+    if (!isOn) return null;
+    const side = Math.round(mm);
+    const half = (value: number) => Math.round(2 * value) / 2;
+    const { pxPerMm } = capture;
+    const levels = tileLevels(canvas.widthMm * pxPerMm, canvas.heightMm * pxPerMm);
+    const square = {
+      left: half(x + canvas.leftMm - side / 2) * pxPerMm,
+      top: half(y + canvas.topMm - side / 2) * pxPerMm,
+      side: side * pxPerMm,
+    };
+    return partOfTiles(
+      found.folder,
+      String(found.captureId),
+      levels.finest,
+      square,
+      query("tone") === "matched" ? capture.toneCurve : null,
+    );
+  }
 
   /** Those asked for, as far as they are laid; else the masters, then the newest. */
   function lookedAt(

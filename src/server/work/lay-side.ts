@@ -2,13 +2,16 @@ import { mkdir, rename, rm, writeFile } from "node:fs/promises";
 import path from "node:path";
 import type { Region } from "#domain/capture/capture.ts";
 import { type Canvas, canvasFor, laidPxPerMm } from "#domain/comparison/canvas.ts";
-import type { LaidCapture, LaidSide } from "#domain/comparison/laid-side.ts";
+import type { LaidSide } from "#domain/comparison/laid-side.ts";
 import { layOnSheet, type OnSheet } from "#domain/comparison/lay-on-sheet.ts";
+import { type InSmall, lookInto, planePxPerMm } from "#domain/comparison/look-into.ts";
 import { type ScreenPicture, sampleScreen } from "#domain/comparison/sample-screen.ts";
+import type { GridPlane } from "#domain/measure/grid-plane.ts";
 import type { Point, Quad } from "#domain/measure/picture.ts";
 import { makeGrid, type PrintGrid } from "#domain/measure/print-grid.ts";
 import type { MeasureContext, Outline } from "#domain/measure/reading.ts";
 import type { SizeMm } from "#domain/measure/size-as-seen.ts";
+import { SRGB_LINEAR_8, SRGB_TO_XYZ_D50 } from "#domain/measure/srgb.ts";
 import { decodeReadable } from "../images/decode.ts";
 import { asJpeg } from "../images/derive.ts";
 import { sharp } from "../images/policy.ts";
@@ -25,7 +28,7 @@ type LayJob = Job & { readonly kind: "lay" };
 const WHOLE_PX = 1400;
 
 /**
- * Lays all captures of a side on one canvas and writes each as tiles for the screen, one capture held at a time. Written into a folder
+ * Lays all captures of a side on one canvas and writes each as tiles for the screen, one capture held at a time. InSmall into a folder
  * beside the target and renamed once whole.
  */
 export async function laySide({ folder, target, making, sheetMm, captures }: LayJob): Promise<LaidSide | { readonly refused: string }> {
@@ -42,14 +45,14 @@ export async function laySide({ folder, target, making, sheetMm, captures }: Lay
     if (toLay.length < 2) return { refused: "fewer than two of its captures can be laid on each other" };
     const laid = await layOnSheet(toLay, sheetMm, (captureId) => inputs.pictureOrNull(captureId));
     const canvas = canvasFor(laid.sheetMm);
-    const written: LaidCapture[] = [];
+    const written: InSmall[] = [];
     for (const onSheet of laid.captures) {
       const one = await orWhy(() => writeLaid(making, inputs, onSheet, canvas, laid.sheetMm));
       if (typeof one === "string") notLaid.push({ captureId: onSheet.captureId, why: one });
       else written.push(one);
     }
     const { isSizeKnown, referenceId } = laid;
-    const side: LaidSide = { sheetMm: laid.sheetMm, isSizeKnown, canvas, referenceId, captures: written, notLaid };
+    const side: LaidSide = { sheetMm: laid.sheetMm, isSizeKnown, canvas, referenceId, ...lookInto(written, laid, canvas), notLaid };
     await writeFile(path.join(making, "laid.json"), JSON.stringify(side));
     await rm(target, { recursive: true, force: true });
     await rename(making, target);
@@ -106,7 +109,7 @@ async function orWhy<T>(make: () => Promise<T>): Promise<T | string> {
   }
 }
 
-async function writeLaid(making: string, inputs: Inputs, onSheet: OnSheet, canvas: Canvas, sheetMm: SizeMm): Promise<LaidCapture> {
+async function writeLaid(making: string, inputs: Inputs, onSheet: OnSheet, canvas: Canvas, sheetMm: SizeMm): Promise<InSmall> {
   const { captureId, placeOf, ...told } = onSheet;
   const ownPxPerMm = finestPxPerMm(onSheet, sheetMm);
   const pxPerMm = laidPxPerMm(ownPxPerMm, canvas);
@@ -131,7 +134,32 @@ async function writeLaid(making: string, inputs: Inputs, onSheet: OnSheet, canva
   );
   await writeTiles(making, String(captureId), laid);
   await writeFile(path.join(making, `${captureId}.jpg`), await wholeOf(laid));
-  return { captureId, ...told, ownPxPerMm, pxPerMm, sheetInFrame: cornersInFrame(onSheet, sheetMm) };
+  return {
+    laid: { captureId, ...told, ownPxPerMm, pxPerMm, sheetInFrame: cornersInFrame(onSheet, sheetMm) },
+    plane: await planeOf(laid, canvas, onSheet, frame),
+  };
+}
+
+/** Linear luminance of a laid capture, reduced; NaN where its frame ends. */
+async function planeOf({ widthPx, heightPx, codes }: ScreenPicture, canvas: Canvas, onSheet: OnSheet, frame: Region): Promise<GridPlane> {
+  const pxPerMm = planePxPerMm(canvas);
+  const [width, height] = [canvas.widthMm * pxPerMm, canvas.heightMm * pxPerMm];
+  const small = await sharp(codes, { raw: { width: widthPx, height: heightPx, channels: 3 } })
+    .resize(width, height, { fit: "fill" })
+    .raw()
+    .toBuffer();
+  const [red, green, blue] = SRGB_TO_XYZ_D50.slice(3, 6) as [number, number, number];
+  const light = (code: number | undefined) => SRGB_LINEAR_8[code as number] as number;
+  const data = Float32Array.from({ length: width * height }, (_, at) => {
+    const { x, y } = placed(
+      onSheet,
+      ((at % width) + 0.5) / pxPerMm - canvas.leftMm,
+      (Math.floor(at / width) + 0.5) / pxPerMm - canvas.topMm,
+    );
+    if (x < 0 || y < 0 || x > frame.width - 1 || y > frame.height - 1) return Number.NaN;
+    return red * light(small[3 * at]) + green * light(small[3 * at + 1]) + blue * light(small[3 * at + 2]);
+  });
+  return { width, height, data };
 }
 
 const wholeOf = ({ widthPx, heightPx, codes }: ScreenPicture) =>

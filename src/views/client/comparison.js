@@ -1,10 +1,10 @@
 // Looks at captures of a print together: they zoom and move as one, side by side, one at a time, with a wiping line between two, or as
 // the difference of two. What is shown stands in the address. Without this script the captures stand side by side as they are.
 
+import { keepInAddress, readAddress } from "./comparison-address.js";
 import { openPanes } from "./comparison-panes.js";
 import { cssPxPerMm, offerCard } from "./comparison-scale.js";
 
-const VIEWS = ["beside", "single", "wipe", "difference"];
 const LARGER = 1.25;
 const MOVE_PX = 60;
 const FAR = 5;
@@ -23,11 +23,12 @@ function begin() {
 async function start(root) {
   const { canvas, sheetMm, isSizeKnown, captures } = JSON.parse(root.dataset.comparison);
   const stage = root.querySelector(".comparison-stage");
-  const asked = readAddress(captures.length, isSizeKnown);
+  const asked = readAddress(captures.length, canvas, sheetMm);
   const state = { ...asked };
   // panes have their sizes before pictures are opened in them
   stage.dataset.view = state.view;
   stage.dataset.zooms = "yes";
+  stage.style.setProperty("--canvas-ratio", canvas.widthMm / canvas.heightMm);
   const panes = await openPanes(stage, canvas, captures, changed);
 
   for (const hidden of root.querySelectorAll("[hidden]")) hidden.hidden = false;
@@ -57,6 +58,21 @@ async function start(root) {
     if (step) panes.zoomBy(LARGER ** Number(step));
     if (number) showOnly(Number(number));
   });
+  for (const link of document.querySelectorAll("[data-tone]"))
+    link.addEventListener("click", (event) => {
+      event.preventDefault();
+      setTones(link.dataset.tone);
+    });
+  for (const link of document.querySelectorAll(".comparison-go")) {
+    link.hidden = false;
+    link.addEventListener("click", (event) => {
+      event.preventDefault();
+      const [x, y] = link.dataset.at.split(",").map(Number);
+      panes.moveTo({ x: x + canvas.leftMm, y: y + canvas.topMm, pxPerMm: Math.max(panes.place().pxPerMm, pxPerMmOf.pixel()) }, true);
+      stage.focus();
+      stage.scrollIntoView({ block: "nearest" });
+    });
+  }
   root.addEventListener("change", (event) => {
     const { which } = event.target.dataset;
     if (which) state[which] = Number(event.target.value);
@@ -83,6 +99,7 @@ async function start(root) {
     else if (key === "-") panes.zoomBy(1 / LARGER);
     else if (key === " ") showOnly(state.view === "single" ? (state.show % captures.length) + 1 : state.show);
     else if (/^[1-9]$/.test(key) && Number(key) <= captures.length) showOnly(Number(key));
+    else if (key.toLowerCase() === "t" && root.querySelector("[data-tone]")) setTones(state.tones === "plain" ? "matched" : "plain");
     else if (key === "[" || key === "]") wipeTo(state.wipeAt + (key === "]" ? 2 : -2));
     else {
       const view = { s: "beside", w: "wipe", d: "difference" }[key.toLowerCase()];
@@ -105,6 +122,12 @@ async function start(root) {
     state.show = number;
     show();
     tell();
+  }
+
+  function setTones(tones) {
+    state.tones = tones;
+    show();
+    root.querySelector("[data-told]").textContent = tones === "matched" ? "Tones are those of the reference." : "Tones are as captured.";
   }
 
   function resize(to) {
@@ -139,6 +162,7 @@ async function start(root) {
     stage.dataset.view = state.view;
     stage.style.setProperty("--wipe-at", `${state.wipeAt}%`);
     stage.style.setProperty("--gain", state.gain);
+    showTones();
     const roles = { single: { [state.show]: "shown" }, wipe: pair(), difference: pair() }[state.view] ?? {};
     for (const pane of stage.querySelectorAll(".comparison-pane")) pane.dataset.role = roles[pane.dataset.number] ?? "";
     for (const button of root.querySelectorAll("[data-set-view]"))
@@ -152,6 +176,23 @@ async function start(root) {
     changed();
   }
 
+  /** Panes are filtered here; close-ups come filtered. */
+  function showTones() {
+    const isMatched = state.tones === "matched";
+    for (const pane of stage.querySelectorAll(".comparison-pane")) {
+      const filter = document.getElementById(`tones-${pane.dataset.number}`);
+      pane.querySelector(".comparison-picture").style.filter = isMatched && filter ? `url("#${filter.id}")` : "";
+    }
+    for (const picture of document.querySelectorAll("[data-matched]")) {
+      const source = isMatched ? picture.dataset.matched : picture.dataset.plain;
+      if (picture.getAttribute("src") !== source) picture.src = source;
+    }
+    for (const link of root.querySelectorAll("[data-tone]")) {
+      if (link.dataset.tone === state.tones) link.setAttribute("aria-current", "true");
+      else link.removeAttribute("aria-current");
+    }
+  }
+
   function pair() {
     return { [state.first]: "under", [state.second]: "over" };
   }
@@ -161,24 +202,8 @@ async function start(root) {
     const { x, y, pxPerMm } = panes.place();
     const percent = isSizeKnown ? (100 * pxPerMm) / cssPxPerMm() : pxPerMm;
     root.querySelector("[data-scale]").textContent = isSizeKnown ? `${Math.round(percent)} % of print size` : "";
-    const address = new URL(location.href);
-    const [first, second] =
-      state.view === "single" ? [state.show, null] : state.view === "beside" ? [null, null] : [state.first, state.second];
-    const kept = {
-      view: state.view === "beside" ? null : state.view,
-      first,
-      second,
-      line: state.view === "wipe" && state.wipeAt !== 50 ? Math.round(state.wipeAt) : null,
-      at: panes.isWhole() ? null : `${(x - canvas.leftMm).toFixed(2)},${(y - canvas.topMm).toFixed(2)}`,
-      zoom: panes.isWhole() ? null : percent.toPrecision(4),
-    };
-    for (const [name, value] of Object.entries(kept)) {
-      if (value === null) address.searchParams.delete(name);
-      else address.searchParams.set(name, String(value));
-    }
-    clearTimeout(changed.waiting);
-    // browsers refuse addresses that change with every frame
-    changed.waiting = setTimeout(() => history.replaceState(history.state, "", address), 250);
+    const at = panes.isWhole() ? null : { x: x - canvas.leftMm, y: y - canvas.topMm, percent };
+    keepInAddress(state, at);
   }
 
   function tell() {
@@ -189,30 +214,5 @@ async function start(root) {
       wipe: `Wipe: left ${name(state.first)}; right ${name(state.second)}.`,
       difference: `Difference of ${name(state.first)} and ${name(state.second)}.`,
     }[state.view];
-  }
-
-  /** What a link asks for; anything else is as if it were not there. */
-  function readAddress(count) {
-    const query = new URLSearchParams(location.search);
-    const number = (name, otherwise) => {
-      const value = Number(query.get(name));
-      return Number.isInteger(value) && value >= 1 && value <= count ? value : otherwise;
-    };
-    const [x, y] = (query.get("at") ?? "").split(",").map(Number);
-    const percent = Number(query.get("zoom"));
-    const isPlaced = Number.isFinite(x) && Number.isFinite(y) && percent > 0 && percent < 1e5;
-    const within = (mm, most) => Math.min(most, Math.max(0, mm));
-    const line = query.get("line") === null ? 50 : Number(query.get("line"));
-    return {
-      view: VIEWS.includes(query.get("view")) ? query.get("view") : "beside",
-      show: number("first", 1),
-      first: number("first", 1),
-      second: number("second", 2),
-      wipeAt: line >= 0 && line <= 100 ? line : 50,
-      gain: 4,
-      percent: isPlaced ? percent : null,
-      x: within(x, sheetMm.widthMm) + canvas.leftMm,
-      y: within(y, sheetMm.heightMm) + canvas.topMm,
-    };
   }
 }

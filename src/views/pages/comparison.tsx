@@ -3,6 +3,7 @@ import type { LaidSide } from "#domain/comparison/laid-side.ts";
 import type { Print } from "#domain/print/print.ts";
 import type { ShownCapture } from "../parts/capture-card.tsx";
 import { methodInWords } from "../parts/capture-card.tsx";
+import { ComparisonCloseUps, ToneFilters } from "../parts/comparison-close-ups.tsx";
 import { ComparisonControls, ComparisonKeys, ScreenScale } from "../parts/comparison-controls.tsx";
 import { ComparisonPanes, LaidHow, type LookedAt } from "../parts/comparison-panes.tsx";
 import { FileName } from "../parts/file-name.tsx";
@@ -25,6 +26,8 @@ export type ComparisonPageProps = {
     | { readonly refused: string };
   /** two to four, once they are laid */
   looked: readonly LookedAt[];
+  /** tones are brought to those of the reference */
+  isMatched: boolean;
 };
 
 /** Captures of one side of a print, each at the same place and the same scale, to be judged by eye. */
@@ -119,6 +122,8 @@ function Looking(props: ComparisonPageProps & { laid: LaidSide }) {
       ) : null}
       <section class="comparison" aria-label="The captures" data-comparison={dataOf(laid, looked)}>
         <ComparisonControls looked={looked} isSizeKnown={laid.isSizeKnown} />
+        <Tones {...props} />
+        <ToneFilters looked={looked} />
         <ComparisonPanes laid={laid} looked={looked} />
         <p class="visually-hidden" role="status" data-told />
         <ComparisonKeys isSizeKnown={laid.isSizeKnown} />
@@ -132,6 +137,7 @@ function Looking(props: ComparisonPageProps & { laid: LaidSide }) {
           </p>
         </Notice>
       )}
+      {laid.closeUps.length > 0 ? <ComparisonCloseUps {...props} /> : null}
       <section aria-labelledby="laid-title">
         <h2 id="laid-title">How exactly they lie on each other</h2>
         <LaidHow laid={laid} looked={looked} />
@@ -141,6 +147,27 @@ function Looking(props: ComparisonPageProps & { laid: LaidSide }) {
         </p>
       </section>
     </>
+  );
+}
+
+/** Links, so that close-ups change without a script too; client/comparison.js takes them over. */
+function Tones({ print, side, looked, laid, isMatched }: ComparisonPageProps & { laid: LaidSide }) {
+  if (looked.every((each) => each.laid.toneCurve === null)) return null;
+  const captures = looked.map(({ capture }) => `&capture=${capture.id}`).join("");
+  const address = `/prints/${print.id}/compare?side=${side}${captures}`;
+  const reference = looked.find(({ capture }) => capture.id === laid.referenceId);
+  return (
+    <nav class="comparison-group" aria-label="Tones">
+      <span class="comparison-label" aria-hidden="true">
+        Tones
+      </span>
+      <a class="button button-quiet" href={address} data-tone="plain" aria-current={isMatched ? undefined : "true"}>
+        As captured
+      </a>
+      <a class="button button-quiet" href={`${address}&tone=matched`} data-tone="matched" aria-current={isMatched ? "true" : undefined}>
+        All as in {reference ? `capture ${reference.number}` : "the reference"} <kbd>t</kbd>
+      </a>
+    </nav>
   );
 }
 

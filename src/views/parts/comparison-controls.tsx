@@ -131,6 +131,7 @@ export const ComparisonKeys = ({ isSizeKnown }: { isSizeKnown: boolean }) => (
         ["S, W, D", "side by side, wipe, difference"],
         ["F", "the whole print"],
         ...(isSizeKnown ? [["P, E", "print size, 300 %"]] : []),
+        ["T", "tones as captured, or all as in the reference"],
         ["C", "one pixel of the first capture shown to one of the screen"],
         ["[ and ]", "the wiping line to the left, to the right"],
       ].map(([keys, does]) => (

@@ -2,10 +2,12 @@ import { readdirSync } from "node:fs";
 import path from "node:path";
 import { eq } from "drizzle-orm";
 import { expect, test } from "vitest";
+import { correlation } from "#domain/measure/detail-plane.ts";
 import { schema } from "#drizzle/client.ts";
 import { setSaidOutline } from "#drizzle/queries/captures.ts";
 import { layingEnded } from "#server/actions/lay-side-of-print.ts";
 import { createApp } from "#server/app.ts";
+import { sharp } from "#server/images/policy.ts";
 import { keptPrint, measuredCapture } from "../../fixtures/captured-print.ts";
 import { SMALL } from "../../fixtures/captured-sheet.ts";
 import { emptyCollection } from "../../fixtures/collection.ts";
@@ -13,6 +15,19 @@ import { dotsSeenMm, dotted, drawCapture, keepCapture, quantile, servedGrey, tol
 
 const words = (html: string) => html.replace(/<[^>]+>/g, " ").replace(/\s+/g, " ");
 const SIZE = { sheetWidthMm: SMALL.widthMm, sheetHeightMm: SMALL.heightMm };
+
+/** Grey values of a picture as served, about their mean. */
+async function greyOf(app: ReturnType<typeof createApp>, address: string): Promise<Float32Array> {
+  const answer = await app.request(address);
+  const grey = Float32Array.from(
+    await sharp(Buffer.from(await answer.arrayBuffer()))
+      .greyscale()
+      .raw()
+      .toBuffer(),
+  );
+  const mean = grey.reduce((sum, value) => sum + value, 0) / grey.length;
+  return grey.map((value) => value - mean);
+}
 
 test("captures are laid when first asked for; then they stand at one scale, without a script too, and go to nobody whom they do not concern", async () => {
   const context = emptyCollection();
@@ -53,6 +68,20 @@ test("captures are laid when first asked for; then they stand at one scale, with
   expect(quantile(apart, 0.5)).toBeLessThan(0.05);
   expect(quantile(apart, 0.95)).toBeLessThan(0.1);
 
+  // close-ups of one place at one scale, of every capture
+  const squares = [...page.matchAll(/<img src="([^"]+close-up\.jpg[^"]+)"[^>]*alt="([^"]+)"/g)].map((each) => ({
+    address: (each[1] as string).replaceAll("&amp;", "&"),
+    alt: each[2] as string,
+  }));
+  for (const title of ["Border in a corner", "Edge of the picture", "Finest detail", "Deepest shadow"]) {
+    const [a, b] = squares.filter(({ alt }) => alt.startsWith(title));
+    const [one, other] = await Promise.all([a, b].map((each) => greyOf(app, each?.address ?? "")));
+    expect(correlation(one as Float32Array, other as Float32Array), title).toBeGreaterThan(title.startsWith("Border") ? 0.5 : 0.9);
+  }
+  const square = squares[0]?.address ?? "";
+  expect(page).toContain("&amp;tone=matched");
+  expect((await greyOf(app, `${square}&tone=matched`)).length).toBe(480 * 480);
+
   const status = async (address: string) => (await app.request(address)).status;
   const { pictures, tiles } = told.captures[0] as (typeof told.captures)[number];
   const tile = `${pictures}/tiles/${tiles.finest}/0_0.jpg`;
@@ -66,6 +95,11 @@ test("captures are laid when first asked for; then they stand at one scale, with
     tile.replace("0_0", "0_0.jpg%00"),
     tile.replace(/tiles\/\d+/, "tiles/99"),
     tile.replace(`/${id}/`, "/999999999999999/"),
+    square.replace(/x=[^&]+/, "x=-3"),
+    square.replace(/x=[^&]+/, "x=1e9"),
+    square.replace(/y=[^&]+/, "y=here"),
+    square.replace(/mm=\d+/, "mm=400"),
+    square.replace(/mm=\d+/, "mm=0"),
     `${pictures}/laid.json`,
     `${pictures}/..%2flaid.json`,
   ])
@@ -85,7 +119,7 @@ test("captures are laid when first asked for; then they stand at one scale, with
   expect(await status(tileAnew)).toBe(200);
   context.db.update(schema.prints).set({ binnedAt: "2026-01-01T00:00:00Z" }).where(eq(schema.prints.id, printId)).run();
   for (const address of [tileAnew, `${pictures}/whole.jpg`, `/prints/${printId}/compare`]) expect(await status(address)).toBe(404);
-}, 120_000); // a thread of its own lays both, twice
+}, 240_000); // a thread of its own lays both, twice
 
 test("where there are not two captures, that is said", async () => {
   const context = emptyCollection();
