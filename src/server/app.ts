@@ -10,6 +10,7 @@ import { choiceRoutes } from "./routes/choices.ts";
 import { climateRoutes } from "./routes/climate.ts";
 import { collectionRoutes } from "./routes/collection.ts";
 import { comparisonRoutes } from "./routes/comparison.ts";
+import { conditionReportRoutes } from "./routes/condition-report.ts";
 import { displayRoutes } from "./routes/displays.ts";
 import { dueRoutes } from "./routes/due.ts";
 import { fixityRoutes } from "./routes/fixity.ts";
@@ -79,6 +80,7 @@ export function createApp(context: Context, options: { hostNames?: readonly stri
   app.route("/", purposeRoutes(context));
   app.route("/", recaptureRoutes(context));
   app.route("/", setUpRoutes(context));
+  app.route("/", conditionReportRoutes(context));
   app.route("/", dueRoutes(context));
   app.route("/", roundRoutes(context));
   app.route("/", sidePictureRoutes(context));

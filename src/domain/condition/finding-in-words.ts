@@ -14,3 +14,10 @@ export const severityInWords = (severity: number): string => {
   const known = SEVERITIES.find((each) => each === severity);
   return known === undefined ? String(severity) : SEVERITY_WORDS[known];
 };
+
+/** What one look said of a thing found: "worse, marked". */
+export function lookInWords({ change, severity, earlierFindingId }: Pick<Finding, "change" | "severity" | "earlierFindingId">): string {
+  if (change === "gone") return "gone";
+  if (change) return `${change}, ${severityInWords(severity)}`;
+  return earlierFindingId === null ? `found, ${severityInWords(severity)}` : `not looked at, last ${severityInWords(severity)}`;
+}

@@ -1,4 +1,3 @@
-import { writeFileSync } from "node:fs";
 import { Command, Option } from "commander";
 import { PRINT_SORTS, type PrintFilter, readPrintFilter } from "#domain/print/print-filter.ts";
 import { REQUIRED_MEASURES } from "#domain/recapture/recapture-filter.ts";
@@ -11,6 +10,7 @@ import { Ending, EXIT, type ExitCode } from "./exit-code.ts";
 import { knownFormat, knownProcess } from "./print-options.ts";
 import { answerJson, counted, refusalLine, type Terminal } from "./terminal.ts";
 import { type CommonOptions, collectionDirectory, withCollection } from "./with-collection.ts";
+import { writeOut } from "./write-out.ts";
 
 type Options = CommonOptions & {
   readonly output?: string;
@@ -99,17 +99,4 @@ function placeId(context: Context, path: string): number {
       `There are ${found.length} places called ${path}. Say in which one it is, e.g. “${place.path.join("/")}”.`,
     );
   throw new Ending(EXIT.usage, `There is no place called ${path}. Write the names from the outside in, with a slash between them.`);
-}
-
-function writeOut(file: string, text: string, overwrite: boolean): void {
-  try {
-    writeFileSync(file, text, { flag: overwrite ? "w" : "wx" });
-  } catch (error) {
-    const code = error instanceof Error && "code" in error ? error.code : undefined;
-    if (code === "EEXIST") throw new Ending(EXIT.usage, `There is a file ${file} already. Choose another name, or add --overwrite.`);
-    if (code === "ENOENT") throw new Ending(EXIT.usage, `The folder of ${file} does not exist. Make it first, or choose another.`);
-    if (code === "EACCES" || code === "EISDIR" || code === "EROFS")
-      throw new Ending(EXIT.usage, `${file} may not be written. Choose another place.`);
-    throw error;
-  }
 }

@@ -17,6 +17,7 @@ import { methodsCommand } from "./methods.ts";
 import { planCommand } from "./plan.ts";
 import { purposesCommand } from "./purposes.ts";
 import { recaptureCommand } from "./recapture.ts";
+import { reportCommand } from "./report.ts";
 import { serveCommand } from "./serve.ts";
 import type { Terminal } from "./terminal.ts";
 import { worksheetCommand } from "./worksheet.ts";
@@ -55,6 +56,7 @@ export async function run(args: readonly string[], terminal: Terminal): Promise<
     methodsCommand,
     worksheetCommand,
     dueCommand,
+    reportCommand,
     inventoryCommand,
     climateCommand,
     careCommand,

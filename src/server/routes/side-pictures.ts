@@ -8,9 +8,8 @@ import type { Print } from "#domain/print/print.ts";
 import { annotatedFindings } from "#drizzle/queries/findings.ts";
 import { findPrint } from "#drizzle/queries/prints.ts";
 import type { Context } from "../context.ts";
-import { derivedPicture } from "../images/derived-picture.ts";
+import { sidePicture } from "../images/side-picture.ts";
 import { canBeShown, type SideToShow, sideToShow } from "../images/side-to-show.ts";
-import { straighten } from "../images/straighten.ts";
 import { idIn } from "./form.ts";
 
 /** A print's sides on its own mm grid, and the places marked on them for other programs. */
@@ -30,12 +29,8 @@ export function sidePictureRoutes(context: Context): Hono {
       c.header("ETag", tagOf(shown));
       c.header("Cache-Control", "private, no-cache");
       if (c.req.header("if-none-match") === tagOf(shown)) return c.body(null, 304);
-      const view = await derivedPicture(context, shown.capture, "view.jpg");
-      if (!view) return c.notFound();
-      const { region, original } = shown.capture;
-      const frame = { widthPx: region?.width ?? original.widthPx, heightPx: region?.height ?? original.heightPx };
-      const straight = await straighten(view, frame, shown.quad, shown.size);
-      return c.body(new Uint8Array(straight), 200, { "Content-Type": "image/jpeg" });
+      const straight = await sidePicture(context, shown);
+      return straight ? c.body(new Uint8Array(straight), 200, { "Content-Type": "image/jpeg" }) : c.notFound();
     })
 
     .get("/prints/:id{[0-9]+}/annotations.json", (c) => {

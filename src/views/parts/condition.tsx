@@ -1,3 +1,4 @@
+import { conditionNow, lastOf } from "#domain/condition/condition-now.ts";
 import { EXTENT_WORDS } from "#domain/condition/extent.ts";
 import type { DatedFinding, FindingLife } from "#domain/condition/finding.ts";
 import { severityInWords, termInWords } from "#domain/condition/finding-in-words.ts";
@@ -29,19 +30,16 @@ export type ShownCondition = {
 
 /** How the print is: grade, what was found and how each of it went on. */
 export function Condition({ printId, survey, lives, pictures, photographs, next, today }: ShownCondition & { printId: number }) {
-  const now = lives.map((life) => ({ life, last: lastOf(life) }));
-  const standing = now.filter(({ last }) => last.surveyId === survey?.id && last.severity > 0);
-  const gone = now.filter(({ last }) => last.change === "gone");
+  const { standing, gone, notFound } = conditionNow(lives, survey);
   const marked = pictures.flatMap((picture) => {
     const marks = standing.flatMap(({ last }, index) =>
       last.side === picture.side && last.regions.length > 0 ? [{ number: index + 1, regions: last.regions }] : [],
     );
     return marks.length > 0 ? [{ picture, marks }] : [];
   });
-  const notFound = now.filter(({ life, last }) => life.length === 1 && last.severity === 0 && last.surveyId === survey?.id);
   return (
     <>
-      {survey ? <Grade survey={survey} findings={now.filter(({ last }) => last.surveyId === survey.id).map(({ last }) => last)} /> : null}
+      {survey ? <Grade survey={survey} findings={[...standing, ...notFound].map(({ last }) => last)} /> : null}
       {next ? <Due next={next} today={today} /> : null}
       {survey ? null : <p class="soft">Nobody has looked at its condition yet.</p>}
       <div class={marked.length > 0 ? "condition-marked" : undefined}>
@@ -87,6 +85,9 @@ export function Condition({ printId, survey, lives, pictures, photographs, next,
       <p class="actions">
         <a class="button" href={`/prints/${printId}/survey`}>
           Look at its condition
+        </a>
+        <a class="button button-quiet" href={`/prints/${printId}/condition-report.pdf`}>
+          Condition report (PDF)
         </a>
         <a class="button button-quiet" href={`/prints/${printId}/change`}>
           Change over time, measured
@@ -156,5 +157,3 @@ function StandingFinding(props: { life: FindingLife; number: number; photographs
     </>
   );
 }
-
-const lastOf = (life: FindingLife): DatedFinding => life[life.length - 1] ?? life[0];

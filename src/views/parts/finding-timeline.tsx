@@ -1,5 +1,5 @@
 import type { DatedFinding, FindingLife } from "#domain/condition/finding.ts";
-import { severityInWords, termInWords } from "#domain/condition/finding-in-words.ts";
+import { lookInWords, termInWords } from "#domain/condition/finding-in-words.ts";
 import { dateInWords } from "#domain/print/date.ts";
 
 /** One thing found through the surveys: drawn as levels over time, and said in words, newest first. */
@@ -10,7 +10,7 @@ export function FindingTimeline({ life }: { life: FindingLife }) {
       <ol class="finding-life" aria-label={`${termInWords(life[life.length - 1] ?? life[0])} through the surveys`}>
         {life.toReversed().map((finding) => (
           <li>
-            <span class="finding-day">{dateInWords(finding.surveyedOn)}</span> {judgementInWords(finding)}
+            <span class="finding-day">{dateInWords(finding.surveyedOn)}</span> {lookInWords(finding)}
           </li>
         ))}
       </ol>
@@ -75,9 +75,3 @@ function placesInTime(life: FindingLife): number[] {
 }
 
 const wasLookedAt = ({ change, earlierFindingId }: DatedFinding) => change !== null || earlierFindingId === null;
-
-function judgementInWords({ change, severity, earlierFindingId }: DatedFinding): string {
-  if (change === "gone") return "gone";
-  if (change) return `${change}, ${severityInWords(severity)}`;
-  return earlierFindingId === null ? `found, ${severityInWords(severity)}` : `not looked at, last ${severityInWords(severity)}`;
-}

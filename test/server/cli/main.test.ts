@@ -21,6 +21,7 @@ const COMMANDS = [
   "plan",
   "worksheet",
   "due",
+  "report",
   "climate",
   "care",
   "inventory",
