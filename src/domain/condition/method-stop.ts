@@ -14,6 +14,15 @@ export function methodStop(method: Method, circumstances: Circumstances): Method
 /** The methods that a print is kept from, each with the gravest caution that says so. */
 export const stopsOf = (circumstances: Circumstances): MethodStop[] => METHODS.flatMap((method) => methodStop(method, circumstances) ?? []);
 
+/**
+ * Whether a planned way of capturing may meet a print. Glass laid over the print under a camera touches it as a flatbed's does.
+ * @param way method null: not said
+ */
+export function wayStop(way: { readonly method: Method | null; readonly hasGlass: boolean }, circumstances: Circumstances): Caution | null {
+  const byMethod = way.method === null ? null : contraIndication(way.method, circumstances);
+  return byMethod ?? (way.hasGlass ? contraIndication("flatbed-scanner", circumstances) : null);
+}
+
 /** A stop as a refusal of the field `despite`, in which a person may overrule it. */
 export const refusalOfStop = ({ method, caution, instead }: MethodStop, objectNumber: string): Refusal => ({
   about: "despite",

@@ -1,4 +1,6 @@
 import type { AimLimit, Purpose } from "#domain/aim/aim.ts";
+import { circumstancesOf } from "#domain/condition/cautions-for.ts";
+import { wayStop } from "#domain/condition/method-stop.ts";
 import { done, type Outcome, type Refusal, refused } from "#domain/outcome.ts";
 import type { Arrangement } from "#domain/plan/arrangement.ts";
 import type { AskedSampling, Job, PlannedPrint } from "#domain/plan/job.ts";
@@ -9,9 +11,10 @@ import { effort, minutesBetweenCaptures } from "#domain/plan/time-and-cost.ts";
 import { sheetSize } from "#domain/print/dimensions.ts";
 import type { Print } from "#domain/print/print.ts";
 import { currentAims } from "#drizzle/queries/aims.ts";
+import { latestFindings } from "#drizzle/queries/findings.ts";
 import { findPrint, findPrintByNumber } from "#drizzle/queries/prints.ts";
 import { recaptureTasks } from "#drizzle/queries/recapture.ts";
-import { momentsTakenWith } from "#drizzle/queries/set-ups.ts";
+import { findSetUp, momentsTakenWith } from "#drizzle/queries/set-ups.ts";
 import type { Context } from "../context.ts";
 
 export type PlanRequest = {
@@ -30,6 +33,8 @@ export type PlannedCaptures = {
   readonly printCount: number;
   /** prints on the list whose size nobody knows, by number */
   readonly withoutSize: readonly string[];
+  /** prints that a caution keeps from this way of capturing */
+  readonly stopped: readonly { readonly id: number; readonly objectNumber: string; readonly caution: string }[];
   readonly pace: { readonly minutes: number; readonly basis: "typed" | "files"; readonly steps: number | null } | null;
   /** null where nobody knows how long a print takes */
   readonly effort: ReturnType<typeof effort> | null;
@@ -54,6 +59,7 @@ export function planCaptures(context: Context, { arrangement, job, setUpId, purp
     plan: planCapture(arrangement, planned),
     printCount: sized.length,
     withoutSize: prints.filter(({ size }) => size === null).map(({ label }) => label),
+    stopped: stoppedOf(context, found.value.known, arrangement, setUpId),
     pace,
     effort: pace && effort({ ...job, prints: sized.length, minutesPerPrint: pace.minutes }),
   });
@@ -61,20 +67,51 @@ export function planCaptures(context: Context, { arrangement, job, setUpId, purp
 
 type Meant = { label: string; size: Extent | null };
 
-function printsOf(context: Context, job: JobInput, purpose: Purpose): Outcome<{ of: PlannedCaptures["of"]; prints: Meant[] }> {
+function printsOf(
+  context: Context,
+  job: JobInput,
+  purpose: Purpose,
+): Outcome<{ of: PlannedCaptures["of"]; prints: Meant[]; known: readonly Print[] }> {
   if (job.printWidthMm !== null && job.printHeightMm !== null) {
     const size = { widthMm: job.printWidthMm, heightMm: job.printHeightMm };
-    return done({ of: "size", prints: [{ label: "a print of this size", size }] });
+    return done({ of: "size", prints: [{ label: "a print of this size", size }], known: [] });
   }
   if (job.objectNumber !== null) {
     const print = findPrintByNumber(context.db, job.objectNumber);
     if (!print || print.binnedAt !== null) return refused(noSuchPrint(job.objectNumber));
     const size = sheetSize(print);
-    return size === null ? refused(noSize(print)) : done({ of: "print", prints: [{ label: print.objectNumber, size }] });
+    return size === null ? refused(noSize(print)) : done({ of: "print", prints: [{ label: print.objectNumber, size }], known: [print] });
   }
   const ids = new Set(recaptureTasks(context.db, purpose.id).map(({ printId }) => printId));
   const prints = [...ids].flatMap((id) => findPrint(context.db, id) ?? []);
-  return done({ of: "recapture-list", prints: prints.map((print) => ({ label: print.objectNumber, size: sheetSize(print) })) });
+  return done({
+    of: "recapture-list",
+    prints: prints.map((print) => ({ label: print.objectNumber, size: sheetSize(print) })),
+    known: prints,
+  });
+}
+
+/** The prints that must not be captured this way, each with the gravest caution against it. */
+function stoppedOf(
+  { db, now }: Context,
+  prints: readonly Print[],
+  arrangement: Arrangement,
+  setUpId: number | null,
+): PlannedCaptures["stopped"] {
+  const { scanner, camera, glass } = arrangement;
+  const named = setUpId === null ? null : findSetUp(db, setUpId);
+  const way = {
+    method: named?.method ?? (scanner ? "flatbed-scanner" : camera ? "copy-stand-camera" : null),
+    hasGlass: glass !== "none",
+  } as const;
+  const findings = latestFindings(
+    db,
+    prints.map(({ id }) => id),
+  );
+  return prints.flatMap((print) => {
+    const caution = wayStop(way, circumstancesOf(print, now().slice(0, 10), findings.get(print.id)));
+    return caution ? [{ id: print.id, objectNumber: print.objectNumber, caution: caution.title }] : [];
+  });
 }
 
 const noSuchPrint = (objectNumber: string): Refusal => ({

@@ -65,10 +65,11 @@ function setUpNamed(context: Context, name: string): SetUp {
   );
 }
 
-function inWords({ plan, printCount, purpose, asked, withoutSize, effort }: PlannedCaptures): string {
+function inWords({ plan, printCount, purpose, asked, withoutSize, stopped, effort }: PlannedCaptures): string {
   return [
     `${counted(printCount, "print", "prints")} for ${purpose.name.toLowerCase()}: ${asked.leastPpi} ppi required, ${asked.aimedPpi} ppi aimed at.`,
     ...plan.sizes.flatMap(block),
+    ...stopped.map(({ objectNumber, caution }) => `Stop: ${objectNumber} must not be captured this way. ${caution}.`),
     ...(withoutSize.length === 0 ? [] : [`Without a known size, left out: ${withoutSize.join(", ")}.`]),
     `Files: ${Math.ceil(plan.bytes / 1e6)} MB uncompressed.${effort ? ` Time: ${effort.hours.toFixed(1)} hours.` : ""}${effort?.costOfAll == null ? "" : ` Cost: ${effort.costOfAll.toFixed(2)}.`}`,
     "",

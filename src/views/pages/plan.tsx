@@ -18,6 +18,7 @@ export type ShownPlan = {
   readonly plan: CapturePlan;
   readonly printCount: number;
   readonly withoutSize: readonly string[];
+  readonly stopped: readonly { readonly id: number; readonly objectNumber: string; readonly caution: string }[];
   readonly pace: Parameters<typeof JobFigures>[0]["pace"];
   readonly effort: Parameters<typeof JobFigures>[0]["effort"];
 };
@@ -110,6 +111,7 @@ function Planned({ shown, sizeHref, sizeShown }: PlanPageProps & { shown: ShownP
             {shown.withoutSize.length > 12 ? " and others" : ""}.
           </p>
         ) : null}
+        {shown.stopped.length > 0 ? <Stopped stopped={shown.stopped} /> : null}
         <JobFigures printCount={shown.printCount} bytes={plan.bytes} pace={shown.pace} effort={shown.effort} />
         <p class="soft">
           Before a print leaves its sleeve, read its cautions: they stand on its page and on the recapture list. Keep lamps cool and away
@@ -128,6 +130,27 @@ function Planned({ shown, sizeHref, sizeShown }: PlanPageProps & { shown: ShownP
     </>
   );
 }
+
+const MOST_STOPPED = 20;
+
+/** Figures do not ask what touches a print: its cautions do. */
+const Stopped = ({ stopped }: Pick<ShownPlan, "stopped">) => (
+  <div class="notice notice-danger">
+    <h3>Stop: {counted(stopped.length, "print", "prints")} must not be captured this way</h3>
+    <ul>
+      {stopped.slice(0, MOST_STOPPED).map(({ id, objectNumber, caution }) => (
+        <li>
+          <a class="object-number" href={`/prints/${id}`}>
+            {objectNumber}
+          </a>
+          : {caution}
+        </li>
+      ))}
+    </ul>
+    {stopped.length > MOST_STOPPED ? <p>And {stopped.length - MOST_STOPPED} more; each print's page says so.</p> : null}
+    <p>The figures count them all the same. Capture them from above, with nothing on them.</p>
+  </div>
+);
 
 function Sizes({ plans, shown, href }: { plans: readonly SizePlan[]; shown: SizePlan | undefined; href: (key: string) => string }) {
   return (

@@ -70,3 +70,17 @@ test("figures that make no sense are not kept", async () => {
   expect(answer.status).toBe(422);
   expect(findSetUp(context.db, setUpId)?.arrangement).toBeNull();
 });
+
+test("prints that a caution keeps from the planned way are named with it; nothing on them, they are not", async () => {
+  const { context, get } = planned();
+  const size = { sheetWidthMm: 88, sheetHeightMm: 107 };
+  keptPrint(context.db, "A1", { ...size, processId: "integral-instant-colour", processedOn: null });
+  keptPrint(context.db, "B1", { ...size, processId: "chromogenic" });
+  const shown = async (figures: Record<string, string>) => words(await (await get(figures)).text());
+  const stop = /Stop: 1 print must not be captured this way A1 : Fresh integral print: still wet inside/;
+  expect(await shown({ scannerPpi: "600" })).toMatch(stop);
+  expect(await shown({ ...FIGURES, glass: "plain" })).toMatch(stop);
+  expect(await shown({ ...FIGURES, glass: "none" })).not.toContain("must not be captured this way");
+  expect(await shown({ scannerPpi: "600", objectNumber: "B1" })).not.toContain("must not be captured this way");
+  expect(await shown({ scannerPpi: "600", objectNumber: "A1" })).toMatch(stop);
+});
