@@ -27,24 +27,24 @@ export type RowChange =
 export type NewChoice = { readonly captureId: number | null; readonly bestId: number | null; readonly verdicts: readonly Verdict[] };
 
 /**
- * Whether a row closes, or opens again, now that its side was judged anew; null where it stays as it is. It closes when the best
- * capture meets the aim, or when a new one does though another stays master by a person's word. A new capture that falls short
- * opens it again with what that capture lacks, whichever capture is the best. A row that a person let go stays so.
+ * Whether a row closes, or opens again, now that its side was judged anew; null where it stays as it is. It closes when a capture
+ * meets the aim, be it the master or not: another may be master by a person's word. A new capture that falls short opens it again
+ * with what that capture lacks, whichever capture is the best. A row that a person let go stays so.
  */
 export function judgedRow({ state, knownCaptureIds }: JudgedRow, { captureId, bestId, verdicts }: NewChoice): RowChange | null {
   if (state === "let-go") return null;
-  const fresh = verdicts.filter((verdict) => isMeasured(verdict) && !knownCaptureIds.includes(verdict.captureId));
-  const best = verdicts.find((verdict) => verdict.captureId === (captureId ?? bestId));
-  const meeting = fresh.find(({ shortfalls }) => shortfalls.length === 0);
-  const isMet = best !== undefined && isMeasured(best) && best.shortfalls.length === 0;
-  if (isMet || meeting) {
-    const by = isMet && fresh.includes(best) ? best : (meeting ?? null);
+  const measured = verdicts.filter(isMeasured);
+  const isFresh = (verdict: Verdict) => !knownCaptureIds.includes(verdict.captureId);
+  const meeting = measured.filter(({ shortfalls }) => shortfalls.length === 0);
+  if (meeting.length > 0) {
+    const fresh = meeting.filter(isFresh);
+    const by = fresh.find((verdict) => verdict.captureId === captureId) ?? fresh[0];
     return state === "closed" ? null : { to: "closed", captureId: by?.captureId ?? null };
   }
-  const attempt = fresh.at(-1);
+  const attempt = measured.findLast(isFresh);
   if (attempt) return { to: "open", why: "new-capture", captureId: attempt.captureId, shortfalls: attempt.shortfalls };
-  if (state === "closed" && best && isMeasured(best))
-    return { to: "open", why: "short-again", captureId: best.captureId, shortfalls: best.shortfalls };
+  const best = measured.find((verdict) => verdict.captureId === (captureId ?? bestId));
+  if (state === "closed" && best) return { to: "open", why: "short-again", captureId: best.captureId, shortfalls: best.shortfalls };
   return null;
 }
 

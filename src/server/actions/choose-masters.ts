@@ -12,6 +12,7 @@ import { listChoicesOfPrint, type NewChoice } from "#drizzle/queries/choices.ts"
 import type { Context } from "../context.ts";
 import { proposeChange } from "./propose-change.ts";
 import { recordChoice } from "./record-choice.ts";
+import { settleWorkSheetRows } from "./settle-work-sheet-rows.ts";
 
 export type ChosenMaster = {
   printId: number;
@@ -66,6 +67,7 @@ function settle(tx: Queryable, context: Context, { held, candidates, ...of }: Ca
   const made = choiceByRule({ ...of, candidates });
   if (held?.decidedBy === "person" && candidates.some((candidate) => candidate.captureId === held.captureId)) {
     proposeChange(tx, context, held, made);
+    settleWorkSheetRows(tx, context, { ...made, captureId: held.captureId });
     return held;
   }
   if (held && isSame(held, made)) return held;

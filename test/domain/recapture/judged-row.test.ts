@@ -60,6 +60,8 @@ test("of two new captures the later one tells why, and one that meets the aim cl
 
 test("a capture that meets the aim closes the row though a person's choice stays master", () => {
   expect(judgedRow(OPEN, chosen(1, [verdict(1, [SHORT]), verdict(2, [])]))).toEqual({ to: "closed", captureId: 2 });
+  // and looked at once more it stays closed
+  expect(judgedRow(CLOSED, chosen(1, [verdict(1, [SHORT]), verdict(2, [])]))).toBeNull();
 });
 
 test("a laxer aim closes a row without a new capture, a closed row stays closed, and a stricter aim opens it again", () => {

@@ -10,6 +10,7 @@ import { findWorkSheet, rowsOfWorkSheet } from "#drizzle/queries/work-sheets.ts"
 import { chooseMasters } from "#server/actions/choose-masters.ts";
 import { askAgain, exemptFromRecapture } from "#server/actions/exempt-from-recapture.ts";
 import { makeWorkSheet } from "#server/actions/make-work-sheet.ts";
+import { overruleMaster } from "#server/actions/overrule-master.ts";
 import { tickRow } from "#server/actions/tick-row.ts";
 import { GOOD_ENOUGH, keptPrint, measuredCapture } from "../../fixtures/captured-print.ts";
 import { emptyCollection } from "../../fixtures/collection.ts";
@@ -161,6 +162,18 @@ test("a file that waits to be measured leaves the tick, and a closed row opens w
   chooseMasters(context);
   expect(rowOf(made.rows(), poor)).toMatchObject({ state: "open", closedByCaptureId: null });
   expect(rowOf(made.rows(), poor).reasons.map(({ measure }) => measure)).toEqual(["samplingPpi"]);
+});
+
+test("where a person's choice stands, a better capture closes the row all the same, and it stays closed", () => {
+  const { context, sheet, poor, poorCapture } = twoBoxes();
+  overruleMaster(context, { printId: poor, side: "front", purposeKey: KEY, captureId: poorCapture, reason: "The colours are truer" });
+  const made = sheet();
+  expect(rowOf(made.rows(), poor).state).toBe("open");
+  const good = measuredCapture(context.db, poor, GOOD_ENOUGH, { fileName: "again.tif" });
+  chooseMasters(context);
+  expect(rowOf(made.rows(), poor)).toMatchObject({ state: "closed", closedByCaptureId: good });
+  chooseMasters(context);
+  expect(rowOf(made.rows(), poor).state).toBe("closed");
 });
 
 test("good enough takes a side from every list until it is taken back, and asks for a reason", () => {
