@@ -106,7 +106,7 @@ test("captures open by themselves once laid, zoom and move as one, flip by a key
   // tones of the reference, for panes and close-ups alike; a close-up's place is shown above
   await page.keyboard.press("t");
   expect((await query()).get("tone")).toBe("matched");
-  const filters = await page.locator(".comparison-picture").evaluateAll((all) => all.map((each) => (each as HTMLElement).style.filter));
+  const filters = await page.locator(".comparison-tiles").evaluateAll((all) => all.map((each) => (each as HTMLElement).style.filter));
   expect(filters.filter((filter) => /^url\("#tones-\d"\)$/.test(filter))).toHaveLength(2); // the reference keeps its own
   expect(
     await page
@@ -119,6 +119,18 @@ test("captures open by themselves once laid, zoom and move as one, flip by a key
   const at = (await query()).get("at")?.split(",").map(Number) ?? [];
   expect(at[0]).toBeCloseTo(place[0] as number, 1);
   expect(at[1]).toBeCloseTo(place[1] as number, 1);
+
+  // what measures draw lies on the same part as the pictures, and is switched
+  await page.getByText("Draw what was measured over the captures").click();
+  await page.getByRole("checkbox", { name: "Outline of the sheet" }).check();
+  expect((await query()).get("drawn")).toBe("outline");
+  const layer = page.locator(".comparison-pane[data-role='under'] .layer-outline");
+  expect(await layer.evaluate((each) => getComputedStyle(each).display)).not.toBe("none");
+  await stage.focus();
+  await page.keyboard.press("l");
+  expect(
+    await page.locator(".comparison-pane .overlay-layers").evaluateAll((all) => all.map((each) => getComputedStyle(each).display)),
+  ).toEqual(["none", "none", "none"]);
 
   // strange addresses open as if nothing were asked for
   await page.goto(`${address}?view=upside&at=nowhere&zoom=-5&first=99&line=x`);

@@ -1,22 +1,29 @@
 import { readFile } from "node:fs/promises";
 import path from "node:path";
 import { Hono, type Context as Request } from "hono";
-import { SIDES, type Side } from "#domain/capture/capture.ts";
+import { frameOf, SIDES, type Side } from "#domain/capture/capture.ts";
 import type { LaidSide } from "#domain/comparison/laid-side.ts";
+import { keptOutlines } from "#domain/measure/kept-outlines.ts";
+import { largestOutline } from "#domain/measure/measure-capture.ts";
 import type { Print } from "#domain/print/print.ts";
 import { type CaptureWithOriginal, findCapture, listCapturesOfPrint } from "#drizzle/queries/captures.ts";
 import { listChoicesOfPrint } from "#drizzle/queries/choices.ts";
 import { readCollection } from "#drizzle/queries/collection.ts";
+import { findMeasureSet, readingsOfCaptures } from "#drizzle/queries/measures.ts";
 import { findPrint } from "#drizzle/queries/prints.ts";
 import { ComparisonPage } from "#views/pages/comparison.tsx";
 import type { LookedAt } from "#views/parts/comparison-panes.tsx";
+import { OVERLAY_LABELS } from "#views/parts/overlays.tsx";
 import { forgetRefusals, keptLaidSide, laySideOfPrint } from "../actions/lay-side-of-print.ts";
 import { laidFolder } from "../collection-folder.ts";
 import type { Context } from "../context.ts";
 import { inTurn } from "../images/derived-picture.ts";
 import { partOfTiles } from "../images/part-of-tiles.ts";
 import { TILE, tileLevels, tilePath } from "../images/tiles.ts";
+import { areasOf } from "../work/areas-file.ts";
 import { idIn } from "./form.ts";
+import { laidOverlays, UNITS_PER_MM } from "./laid-overlays.ts";
+import { shownOverlays } from "./shown-overlays.ts";
 
 /** As many as can be told apart side by side. */
 const MOST_LOOKED_AT = 4;
@@ -61,7 +68,7 @@ export function comparisonRoutes(context: Context): Hono {
       }
       const laying = await laySideOfPrint(context, print, side);
       const asked = (c.req.queries("capture") ?? []).map(Number);
-      const looked = "laid" in laying ? lookedAt(print, side, captures, asked, laying) : [];
+      const looked = "laid" in laying ? await lookedAt(print, side, captures, asked, laying) : [];
       return c.html(
         ComparisonPage({
           collectionName: readCollection(context.db).name,
@@ -73,6 +80,8 @@ export function comparisonRoutes(context: Context): Hono {
           laying,
           looked,
           isMatched: c.req.query("tone") === "matched",
+          drawn: (c.req.query("drawn") ?? "").split(",").filter((id) => Object.hasOwn(OVERLAY_LABELS, id)),
+          unitsPerMm: UNITS_PER_MM,
         }),
       );
     })
@@ -122,13 +131,13 @@ export function comparisonRoutes(context: Context): Hono {
   }
 
   /** Those asked for, as far as they are laid; else the masters, then the newest. */
-  function lookedAt(
+  async function lookedAt(
     print: Print,
     side: Side,
     captures: readonly CaptureWithOriginal[],
     asked: readonly number[],
     { laid, basis }: { laid: LaidSide; basis: string },
-  ): LookedAt[] {
+  ): Promise<LookedAt[]> {
     const masters = listChoicesOfPrint(context.db, print.id).filter((choice) => choice.side === side);
     const masterFor = (id: number) => masters.filter(({ captureId }) => captureId === id).map(({ purpose }) => purpose.name);
     const rank = ({ captureId }: { captureId: number }) => (masterFor(captureId).length > 0 ? Number.POSITIVE_INFINITY : captureId);
@@ -136,15 +145,32 @@ export function comparisonRoutes(context: Context): Hono {
     const chosen = (
       wanted.length > 1 ? wanted : laid.captures.toSorted((a, b) => (rank(b) > rank(a) ? 1 : -1)).slice(0, MOST_LOOKED_AT)
     ).slice(0, MOST_LOOKED_AT);
-    return laid.captures
-      .filter((each) => chosen.includes(each))
-      .flatMap((each, index) => {
-        const capture = captures.find(({ id }) => id === each.captureId);
-        if (!capture) return [];
-        const [widthPx, heightPx] = [laid.canvas.widthMm * each.pxPerMm, laid.canvas.heightMm * each.pxPerMm];
-        const tiles = { ...TILE, ...tileLevels(widthPx, heightPx), widthPx, heightPx };
-        const pictures = `/prints/${print.id}/compare/${basis}/${each.captureId}`;
-        return [{ number: index + 1, capture, laid: each, pictures, tiles, masterFor: masterFor(each.captureId) }];
+    const shown = laid.captures.filter((each) => chosen.includes(each));
+    const readings = readingsOfCaptures(
+      context.db,
+      shown.map(({ captureId }) => captureId),
+    );
+    const all = shown.map(async (each, index): Promise<LookedAt | null> => {
+      const capture = captures.find(({ id }) => id === each.captureId);
+      if (!capture) return null;
+      const [widthPx, heightPx] = [laid.canvas.widthMm * each.pxPerMm, laid.canvas.heightMm * each.pxPerMm];
+      const read = readings.get(capture.id) ?? [];
+      const drawn = shownOverlays({
+        frame: frameOf(capture),
+        outline: largestOutline(keptOutlines(findMeasureSet(context.db, capture.id, "alone"))),
+        readings: read,
+        areas: await areasOf(context.folder, capture.id, read),
       });
+      return {
+        number: index + 1,
+        capture,
+        laid: each,
+        pictures: `/prints/${print.id}/compare/${basis}/${each.captureId}`,
+        tiles: { ...TILE, ...tileLevels(widthPx, heightPx), widthPx, heightPx },
+        masterFor: masterFor(each.captureId),
+        overlays: laidOverlays(drawn, each.sheetInFrame, laid.sheetMm, laid.canvas),
+      };
+    });
+    return (await Promise.all(all)).filter((each) => each !== null);
   }
 }

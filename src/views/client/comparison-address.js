@@ -35,7 +35,7 @@ export function readAddress(count, canvas, sheetMm) {
 }
 
 /** @param at the middle of what is shown, mm of the sheet, and how large; null where the whole print is shown */
-export function keepInAddress({ view, show, first, second, wipeAt, tones }, at) {
+export function keepInAddress({ view, show, first, second, wipeAt, tones, drawn }, at) {
   const isPair = view === "wipe" || view === "difference";
   const kept = {
     view: view === "beside" ? null : view,
@@ -43,6 +43,7 @@ export function keepInAddress({ view, show, first, second, wipeAt, tones }, at) 
     second: isPair ? second : null,
     line: view === "wipe" && wipeAt !== 50 ? Math.round(wipeAt) : null,
     tone: tones === "matched" ? tones : null,
+    drawn: drawn.length > 0 ? drawn.join(",") : null,
     at: at && `${at.x.toFixed(2)},${at.y.toFixed(2)}`,
     zoom: at ? at.percent.toPrecision(4) : null,
   };

@@ -17,16 +17,16 @@ function library() {
 
 /**
  * @param stage holds a pane for each capture
- * @param canvas the mm grid that every capture lies on
+ * @param told the mm grid that every capture lies on, in what is drawn over them, and the captures
  * @param onMoved called when another part is shown
  */
-export async function openPanes(stage, canvas, captures, onMoved) {
+export async function openPanes(stage, { canvas, unitsPerMm, captures }, onMoved) {
   const OpenSeadragon = await library();
   forestallInlineStyle();
   const isCalm = matchMedia("(prefers-reduced-motion: reduce)").matches;
   const viewers = captures.map(({ number, pictures, tiles }) =>
     OpenSeadragon({
-      element: pictureIn(stage, number),
+      element: tilesIn(stage, number),
       drawer: "canvas",
       showNavigationControl: false,
       keyboardNavEnabled: false,
@@ -52,6 +52,8 @@ export async function openPanes(stage, canvas, captures, onMoved) {
     }),
   );
   await Promise.all(viewers.map((viewer) => new Promise((resolve) => viewer.addOnceHandler("open", resolve))));
+
+  for (const [index, { number }] of captures.entries()) follows(viewers[index], stage, number, canvas, unitsPerMm);
 
   let leader = viewers[0];
   for (const viewer of viewers) {
@@ -148,9 +150,21 @@ function forestallInlineStyle() {
   document.head.append(standIn);
 }
 
-/** The pane's own part for the pictures; the picture of the whole that stood there goes once tiles come. */
-function pictureIn(stage, number) {
-  const element = stage.querySelector(`[data-number="${number}"] .comparison-picture`);
-  element.querySelector("img")?.remove();
-  return element;
+/** The pane's own part for the tiles, under what is drawn over them; the picture of the whole that stood there goes. */
+function tilesIn(stage, number) {
+  const picture = stage.querySelector(`[data-number="${number}"] .comparison-picture`);
+  picture.querySelector("img")?.remove();
+  const tiles = document.createElement("div");
+  tiles.className = "comparison-tiles";
+  picture.prepend(tiles);
+  return tiles;
+}
+
+/** What is drawn over a capture shows the same part of the canvas as its tiles. */
+function follows(viewer, stage, number, canvas, unitsPerMm) {
+  const drawing = stage.querySelector(`[data-number="${number}"] .overlay-layers`);
+  viewer.addHandler("update-viewport", () => {
+    const { x, y, width, height } = viewer.viewport.getBounds(true).times(canvas.widthMm * unitsPerMm);
+    drawing?.setAttribute("viewBox", `${x} ${y} ${width} ${height}`);
+  });
 }

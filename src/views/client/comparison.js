@@ -21,7 +21,8 @@ function begin() {
 }
 
 async function start(root) {
-  const { canvas, sheetMm, isSizeKnown, captures } = JSON.parse(root.dataset.comparison);
+  const told = JSON.parse(root.dataset.comparison);
+  const { canvas, sheetMm, isSizeKnown, captures } = told;
   const stage = root.querySelector(".comparison-stage");
   const asked = readAddress(captures.length, canvas, sheetMm);
   const state = { ...asked };
@@ -29,13 +30,14 @@ async function start(root) {
   stage.dataset.view = state.view;
   stage.dataset.zooms = "yes";
   stage.style.setProperty("--canvas-ratio", canvas.widthMm / canvas.heightMm);
-  const panes = await openPanes(stage, canvas, captures, changed);
+  const panes = await openPanes(stage, told, changed);
 
   for (const hidden of root.querySelectorAll("[hidden]")) hidden.hidden = false;
   stage.tabIndex = 0;
   stage.setAttribute("role", "group");
   stage.setAttribute("aria-label", "Pictures of the captures. Arrows move, plus and minus zoom; all keys stand below.");
 
+  const anyLayer = root.querySelector("#layer-any");
   const capture = (number) => captures[number - 1];
   const pxPerMmOf = {
     whole: () => panes.wholePxPerMm(),
@@ -100,6 +102,7 @@ async function start(root) {
     else if (key === " ") showOnly(state.view === "single" ? (state.show % captures.length) + 1 : state.show);
     else if (/^[1-9]$/.test(key) && Number(key) <= captures.length) showOnly(Number(key));
     else if (key.toLowerCase() === "t" && root.querySelector("[data-tone]")) setTones(state.tones === "plain" ? "matched" : "plain");
+    else if (key.toLowerCase() === "l" && anyLayer) anyLayer.click();
     else if (key === "[" || key === "]") wipeTo(state.wipeAt + (key === "]" ? 2 : -2));
     else {
       const view = { s: "beside", w: "wipe", d: "difference" }[key.toLowerCase()];
@@ -181,7 +184,7 @@ async function start(root) {
     const isMatched = state.tones === "matched";
     for (const pane of stage.querySelectorAll(".comparison-pane")) {
       const filter = document.getElementById(`tones-${pane.dataset.number}`);
-      pane.querySelector(".comparison-picture").style.filter = isMatched && filter ? `url("#${filter.id}")` : "";
+      pane.querySelector(".comparison-tiles").style.filter = isMatched && filter ? `url("#${filter.id}")` : "";
     }
     for (const picture of document.querySelectorAll("[data-matched]")) {
       const source = isMatched ? picture.dataset.matched : picture.dataset.plain;
@@ -203,7 +206,8 @@ async function start(root) {
     const percent = isSizeKnown ? (100 * pxPerMm) / cssPxPerMm() : pxPerMm;
     root.querySelector("[data-scale]").textContent = isSizeKnown ? `${Math.round(percent)} % of print size` : "";
     const at = panes.isWhole() ? null : { x: x - canvas.leftMm, y: y - canvas.topMm, percent };
-    keepInAddress(state, at);
+    const drawn = [...root.querySelectorAll("[data-layer]:checked")].map((box) => box.dataset.layer);
+    keepInAddress({ ...state, drawn }, at);
   }
 
   function tell() {

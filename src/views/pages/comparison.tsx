@@ -5,6 +5,7 @@ import type { ShownCapture } from "../parts/capture-card.tsx";
 import { methodInWords } from "../parts/capture-card.tsx";
 import { ComparisonCloseUps, ToneFilters } from "../parts/comparison-close-ups.tsx";
 import { ComparisonControls, ComparisonKeys, ScreenScale } from "../parts/comparison-controls.tsx";
+import { ComparisonOverlays } from "../parts/comparison-overlays.tsx";
 import { ComparisonPanes, LaidHow, type LookedAt } from "../parts/comparison-panes.tsx";
 import { FileName } from "../parts/file-name.tsx";
 import { Layout } from "../parts/layout.tsx";
@@ -28,6 +29,9 @@ export type ComparisonPageProps = {
   looked: readonly LookedAt[];
   /** tones are brought to those of the reference */
   isMatched: boolean;
+  /** names of what is drawn over the captures, and in what it is drawn */
+  drawn: readonly string[];
+  unitsPerMm: number;
 };
 
 /** Captures of one side of a print, each at the same place and the same scale, to be judged by eye. */
@@ -120,12 +124,13 @@ function Looking(props: ComparisonPageProps & { laid: LaidSide }) {
           </ul>
         </Notice>
       ) : null}
-      <section class="comparison" aria-label="The captures" data-comparison={dataOf(laid, looked)}>
+      <section class="comparison" aria-label="The captures" data-comparison={dataOf(laid, looked, props.unitsPerMm)}>
         <ComparisonControls looked={looked} isSizeKnown={laid.isSizeKnown} />
         <Tones {...props} />
         <ToneFilters looked={looked} />
-        <ComparisonPanes laid={laid} looked={looked} />
+        <ComparisonPanes laid={laid} looked={looked} unitsPerMm={props.unitsPerMm} />
         <p class="visually-hidden" role="status" data-told />
+        <ComparisonOverlays looked={looked} drawn={props.drawn} />
         <ComparisonKeys isSizeKnown={laid.isSizeKnown} />
         {laid.isSizeKnown ? <ScreenScale /> : null}
       </section>
@@ -201,9 +206,10 @@ const Choose = ({ print, side, captures, laid, looked }: ComparisonPageProps & {
 );
 
 /** What client/comparison.js needs to know. */
-const dataOf = ({ canvas, sheetMm, isSizeKnown }: LaidSide, looked: readonly LookedAt[]): string =>
+const dataOf = ({ canvas, sheetMm, isSizeKnown }: LaidSide, looked: readonly LookedAt[], unitsPerMm: number): string =>
   JSON.stringify({
     canvas,
+    unitsPerMm,
     sheetMm,
     isSizeKnown,
     captures: looked.map(({ number, capture, laid, pictures, tiles }) => ({

@@ -132,6 +132,7 @@ export const ComparisonKeys = ({ isSizeKnown }: { isSizeKnown: boolean }) => (
         ["F", "the whole print"],
         ...(isSizeKnown ? [["P, E", "print size, 300 %"]] : []),
         ["T", "tones as captured, or all as in the reference"],
+        ["L", "what is drawn over the captures, on or off"],
         ["C", "one pixel of the first capture shown to one of the screen"],
         ["[ and ]", "the wiping line to the left, to the right"],
       ].map(([keys, does]) => (

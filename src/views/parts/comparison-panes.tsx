@@ -3,6 +3,7 @@ import type { LaidCapture, LaidSide } from "#domain/comparison/laid-side.ts";
 import type { ShownCapture } from "./capture-card.tsx";
 import { methodInWords } from "./capture-card.tsx";
 import { FileName } from "./file-name.tsx";
+import { Overlays, type ShownOverlay } from "./overlays.tsx";
 
 /** A capture that is looked at beside others: numbered from 1, as it is called on the page. */
 export type LookedAt = {
@@ -20,25 +21,29 @@ export type LookedAt = {
     readonly heightPx: number;
   };
   readonly masterFor: readonly string[];
+  /** what its measures draw over it, on the canvas */
+  readonly overlays: readonly ShownOverlay[];
 };
 
 /**
  * The captures side by side, every one at the same scale and the same place. client/comparison.js makes them zoom, flip and wipe;
  * without it they stand as they are.
+ * @param unitsPerMm of what is drawn over them
  */
-export function ComparisonPanes({ laid, looked }: { laid: LaidSide; looked: readonly LookedAt[] }) {
+export function ComparisonPanes(props: { laid: LaidSide; looked: readonly LookedAt[]; unitsPerMm: number }) {
+  const { laid, looked, unitsPerMm } = props;
   const { canvas } = laid;
   const shape = canvas.widthMm > canvas.heightMm ? "wide" : "high";
   return (
     <div class={`comparison-stage comparison-${shape}`} data-view="beside" data-count={looked.length} id="stage">
       {looked.map((each) => (
-        <Pane each={each} canvas={canvas} />
+        <Pane each={each} canvas={canvas} unitsPerMm={unitsPerMm} />
       ))}
     </div>
   );
 }
 
-const Pane = ({ each, canvas }: { each: LookedAt; canvas: Canvas }) => (
+const Pane = ({ each, canvas, unitsPerMm }: { each: LookedAt; canvas: Canvas; unitsPerMm: number }) => (
   <figure class="comparison-pane" data-number={each.number}>
     <div class="comparison-picture">
       <img
@@ -46,6 +51,12 @@ const Pane = ({ each, canvas }: { each: LookedAt; canvas: Canvas }) => (
         width={Math.round(canvas.widthMm * 10)}
         height={Math.round(canvas.heightMm * 10)}
         alt={`Capture ${each.number}, ${each.capture.name}, laid on the print's own millimetres`}
+      />
+      <Overlays
+        widthPx={canvas.widthMm * unitsPerMm}
+        heightPx={canvas.heightMm * unitsPerMm}
+        overlays={each.overlays}
+        on={`capture-${each.number}`}
       />
     </div>
     <figcaption>

@@ -99,7 +99,7 @@ export const OverlayLegend = ({ overlays }: { overlays: readonly ShownOverlay[] 
 );
 
 /** The overlay's own drawing in small, so that it is known by more than its colour. */
-function Swatch({ overlay: { id, drawing } }: { overlay: ShownOverlay }) {
+export function Swatch({ overlay: { id, drawing } }: { overlay: ShownOverlay }) {
   const hatch = drawing && id in HATCHES ? <Hatch id={id} side={9} on="legend" /> : null;
   return (
     <svg class="overlay-swatch" viewBox="0 0 32 20" width="32" height="20" aria-hidden="true">

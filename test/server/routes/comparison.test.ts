@@ -68,6 +68,14 @@ test("captures are laid when first asked for; then they stand at one scale, with
   expect(quantile(apart, 0.5)).toBeLessThan(0.05);
   expect(quantile(apart, 0.95)).toBeLessThan(0.1);
 
+  // what measures draw is switched on by the address too
+  const boxOf = (html: string, id: string) => new RegExp(`<input type="checkbox" id="layer-${id}"[^>]*>`).exec(html)?.[0] ?? "";
+  expect(boxOf(page, "outline")).not.toContain("checked");
+  const drawn = await get("?drawn=outline,strange");
+  expect(boxOf(drawn, "outline")).toContain("checked");
+  expect(boxOf(drawn, "picture")).not.toContain("checked");
+  expect(drawn.match(/<g class="layer layer-outline">/g)).toHaveLength(3); // over each capture, and small in the legend
+
   // close-ups of one place at one scale, of every capture
   const squares = [...page.matchAll(/<img src="([^"]+close-up\.jpg[^"]+)"[^>]*alt="([^"]+)"/g)].map((each) => ({
     address: (each[1] as string).replaceAll("&amp;", "&"),
