@@ -1,0 +1,202 @@
+import { differenceCiede2000 } from "culori";
+import { describe, expect, test } from "vitest";
+import type { TargetMeasureName } from "#domain/aim/target-measures.ts";
+import type { Lab } from "#domain/measure/lab.ts";
+import { targetLayout } from "#domain/target/layout.ts";
+import { readTarget } from "#domain/target/read-target.ts";
+import { type ReferenceValues, readReferenceValues } from "#domain/target/reference-values.ts";
+import { drawTarget, type Faults, xyzOf } from "../../fixtures/drawn-target.ts";
+
+/** Four greys, eight colours, two slanted edges; colours inside sRGB. Drawn for these tests alone. */
+const LAYOUT = targetLayout.parse({
+  name: "Drawn target",
+  sheet: { widthMm: 60, heightMm: 40 },
+  grids: [
+    {
+      leftMm: 4,
+      topMm: 4,
+      widthMm: 6,
+      heightMm: 6,
+      columnStepMm: 8,
+      rowStepMm: 8,
+      columns: 4,
+      rows: 3,
+      ids: ["G1", "G2", "G3", "G4", "C1", "C2", "C3", "C4", "C5", "C6", "C7", "C8"],
+    },
+  ],
+  neutrals: ["G1", "G2", "G3", "G4"],
+  edges: [
+    { id: "edge-across", leftMm: 40, topMm: 4, widthMm: 14, heightMm: 14 },
+    { id: "edge-down", leftMm: 40, topMm: 22, widthMm: 14, heightMm: 14 },
+  ],
+});
+const COLOURS = new Map<string, Lab>([
+  ["G1", [90, 0, 0]],
+  ["G2", [70, 0, 0]],
+  ["G3", [45, 0, 0]],
+  ["G4", [22, 0, 0]],
+  ["C1", [50, 40, 25]],
+  ["C2", [60, -35, 30]],
+  ["C3", [40, 10, -40]],
+  ["C4", [75, 5, 55]],
+  ["C5", [55, 45, -10]],
+  ["C6", [60, -25, -15]],
+  ["C7", [35, 15, 15]],
+  ["C8", [65, 20, 20]],
+]);
+const REFERENCE: ReferenceValues = { patches: COLOURS, descriptor: null, serial: null, illuminant: "D50", observer: "2 degree" };
+
+const read = (faults: Faults = {}, reference: ReferenceValues | null = REFERENCE) => {
+  const { picture, sheet } = drawTarget(LAYOUT, COLOURS, faults);
+  return readTarget(picture, sheet, LAYOUT, reference, { x: 16 * 25.4, y: 16 * 25.4 });
+};
+const shown = ({ readings }: ReturnType<typeof readTarget>, name: TargetMeasureName) => {
+  const reading = readings.find((each) => each.name === name);
+  if (!reading || "absent" in reading) throw new Error(`${name} is absent: ${reading?.absent ?? "not asked"}`);
+  return reading.value;
+};
+
+/** By the definition of L*a*b* (CIE 15), from light multiplied by a gain; written out again here, on neutral light only. */
+const lightened = (lightness: number, gain: number): number => {
+  const y = gain * xyzOf([lightness, 0, 0])[1];
+  return y > 216 / 24389 ? 116 * Math.cbrt(y) - 16 : (24389 / 27) * y;
+};
+
+describe("a set-up without faults", () => {
+  const clean = read();
+
+  test("shows the colours as they are, and no misregistration", () => {
+    expect(shown(clean, "colourAccuracyMaximumDeltaE")).toBeLessThan(0.05);
+    expect(shown(clean, "toneResponseDeltaL")).toBeLessThan(0.05);
+    expect(shown(clean, "whiteBalanceDeltaAb")).toBeLessThan(0.05);
+    expect(shown(clean, "targetNoiseDeltaL")).toBeLessThan(0.02);
+    expect(shown(clean, "targetMisregistrationPx")).toBeLessThan(0.02);
+  });
+
+  test("has the sampling that it was drawn with, and so the scale that the file claims", () => {
+    expect(clean.ppi.x).toBeCloseTo(16 * 25.4, 3);
+    expect(shown(clean, "reproductionScalePercent")).toBeLessThan(0.01);
+  });
+
+  test("says what it cannot: this target has no like patches all over its sheet", () => {
+    expect(clean.readings.find(({ name }) => name === "lightnessUniformityPercent")).toMatchObject({
+      absent: expect.stringContaining("white sheet"),
+    });
+  });
+});
+
+test.each([0.6, 0.8, 1.1])("a blur of %s px reads as ISO 12233 has it: SFR exp(-2π²σ²f²), in both directions", (blurPx) => {
+  const blurred = read({ blurPx });
+  // f where the response is a half and a tenth, in percent of half the sampling
+  const half = (100 * Math.sqrt(Math.log(2) / 2)) / (Math.PI * blurPx) / 0.5;
+  const tenth = (100 * Math.sqrt(Math.log(10) / 2)) / (Math.PI * blurPx) / 0.5;
+  expect(Math.abs(shown(blurred, "targetSfr50SharePercent") / Math.min(100, half) - 1)).toBeLessThan(0.03);
+  expect(Math.abs(shown(blurred, "targetSfr10EfficiencyPercent") / Math.min(100, tenth) - 1)).toBeLessThan(0.05);
+  expect(shown(blurred, "targetPeakSfr")).toBeLessThan(1.02);
+  expect(new Set(blurred.edges.map(({ direction }) => direction))).toEqual(new Set(["across", "down"]));
+});
+
+test("half a stop too dark is told by the grey it moves most, as the definition of L* has it", () => {
+  const gain = 2 ** -0.5;
+  const dark = read({ gain: [gain, gain, gain] });
+  const worst = Math.max(...[90, 70, 45, 22].map((lightness) => lightness - lightened(lightness, gain)));
+  expect(shown(dark, "toneResponseDeltaL")).toBeCloseTo(worst, 1);
+});
+
+test("a warm cast is told by white balance, and colour differences are those that an independent library works out", () => {
+  const gain = [1, 0.93, 0.85] as const;
+  const warm = read({ gain });
+  const difference = differenceCiede2000();
+  const lab = ([l, a, b]: Lab) => ({ mode: "lab65" as const, l, a, b });
+  for (const patch of warm.patches) expect(patch.deltaE).toBeCloseTo(difference(lab(COLOURS.get(patch.id) as Lab), lab(patch.colour)), 4);
+  const differences = warm.patches.map(({ deltaE }) => deltaE ?? 0);
+  expect(shown(warm, "colourAccuracyMeanDeltaE")).toBeCloseTo(differences.reduce((sum, each) => sum + each, 0) / 12, 10);
+  expect(shown(warm, "whiteBalanceDeltaAb")).toBeGreaterThan(5);
+  expect(shown(read({ gain: [0.9, 0.9, 0.9] }), "whiteBalanceDeltaAb")).toBeLessThan(0.1);
+});
+
+test("red that lies 0.4 px to the right is told as misregistration of 0.4 px", () => {
+  expect(shown(read({ redShiftPx: 0.4 }), "targetMisregistrationPx")).toBeCloseTo(0.4, 1);
+});
+
+test("noise of 2 % of the light is told in L* by its worst patch: 116/3 · 0.02 · ∛Y", () => {
+  const worst = ((116 / 3) * 0.02 * Math.cbrt(xyzOf([90, 0, 0])[1]) * 100) / 100;
+  const noisy = shown(read({ noise: 0.02 }), "targetNoiseDeltaL");
+  expect(noisy).toBeGreaterThan(0.9 * worst);
+  expect(noisy).toBeLessThan(1.15 * worst);
+});
+
+test.each([1, 2, 3] as const)("a target that lies turned by %s quarters is turned back by its colours", (turns) => {
+  const turned = read({ turns });
+  expect(turned.turns).toBe(turns);
+  expect(shown(turned, "colourAccuracyMaximumDeltaE")).toBeLessThan(0.05);
+});
+
+test("without reference values tone and colour are absent with the reason, and edges and noise are still read", () => {
+  const blind = read({}, null);
+  expect(blind.readings.find(({ name }) => name === "toneResponseDeltaL")).toEqual({
+    name: "toneResponseDeltaL",
+    absent: "no reference values came with the target",
+  });
+  expect(shown(blind, "targetSfr50SharePercent")).toBeGreaterThan(0);
+});
+
+test("every measure that only a target proves is answered exactly once", () => {
+  const names = read().readings.map(({ name }) => name);
+  expect(new Set(names).size).toBe(names.length);
+  expect(names.length).toBe(12);
+});
+
+describe("reference values", () => {
+  const FILE = `CGATS.17
+ORIGINATOR "Test"
+DESCRIPTOR "Reference of target no. 7"
+SERIAL "7"
+WEIGHTING_FUNCTION "ILLUMINANT, D50"
+WEIGHTING_FUNCTION "OBSERVER, 2 degree"
+# a remark
+NUMBER_OF_FIELDS 5
+BEGIN_DATA_FORMAT
+SAMPLE_ID SAMPLE_NAME LAB_L LAB_A LAB_B
+END_DATA_FORMAT
+NUMBER_OF_SETS 2
+BEGIN_DATA
+1 "A1" 96.52 -0.43 1.18
+2 "A2" 81,30 -0,60 0,21
+END_DATA
+`;
+
+  test("a CGATS.17 file is read by name and by number, with decimal points or commas", () => {
+    const read = readReferenceValues(FILE);
+    expect(read.ok && read.value.patches.get("A1")).toEqual([96.52, -0.43, 1.18]);
+    expect(read.ok && read.value.patches.get("2")).toEqual([81.3, -0.6, 0.21]);
+    expect(read.ok && read.value).toMatchObject({ serial: "7", illuminant: "D50", observer: "2 degree" });
+  });
+
+  test("X, Y, Z stand for L*a*b*: the white of D50 is 100, 0, 0", () => {
+    const read = readReferenceValues(
+      "CGATS.17\nBEGIN_DATA_FORMAT\nSAMPLE_ID XYZ_X XYZ_Y XYZ_Z\nEND_DATA_FORMAT\nBEGIN_DATA\nW 96.42 100 82.49\nEND_DATA\n",
+    );
+    const white = read.ok ? read.value.patches.get("W") : undefined;
+    for (const [index, value] of [100, 0, 0].entries()) expect(white?.[index]).toBeCloseTo(value, 6);
+  });
+
+  test.each([
+    ["no table", "CGATS.17\nSERIAL 7\n", "no table"],
+    ["values that are not numbers", FILE.replace("96.52", "white"), "A1 has a value that is not a number"],
+    ["a line too short", FILE.replace(" 0,21", ""), "does not fill its 5 fields"],
+    ["a picture instead", "\u0000\u0001binary", "no table"],
+  ])("%s is refused in words", (_, text, words) => {
+    const read = readReferenceValues(text);
+    expect(!read.ok && read.refusals[0]?.happened).toContain(words);
+  });
+});
+
+test("a layout with a patch outside its sheet, two of one name, or too few names is refused", () => {
+  const wrong = (change: object) => targetLayout.safeParse({ ...LAYOUT, ...change }).success;
+  expect(wrong({})).toBe(true);
+  expect(wrong({ edges: [{ id: "e", leftMm: 50, topMm: 4, widthMm: 14, heightMm: 14 }] })).toBe(false);
+  expect(wrong({ patches: [{ id: "G1", leftMm: 1, topMm: 1, widthMm: 1, heightMm: 1 }] })).toBe(false);
+  expect(wrong({ grids: [{ ...LAYOUT.grids[0], ids: ["G1"] }] })).toBe(false);
+  expect(wrong({ neutrals: ["Z9"] })).toBe(false);
+});
