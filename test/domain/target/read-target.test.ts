@@ -48,7 +48,7 @@ const REFERENCE: ReferenceValues = { patches: COLOURS, descriptor: null, serial:
 
 const read = (faults: Faults = {}, reference: ReferenceValues | null = REFERENCE) => {
   const { picture, sheet } = drawTarget(LAYOUT, COLOURS, faults);
-  return readTarget(picture, sheet, LAYOUT, reference, { x: 16 * 25.4, y: 16 * 25.4 });
+  return readTarget(picture, sheet, LAYOUT, reference, { x: 10 * 25.4, y: 10 * 25.4 });
 };
 const shown = ({ readings }: ReturnType<typeof readTarget>, name: TargetMeasureName) => {
   const reading = readings.find((each) => each.name === name);
@@ -74,7 +74,7 @@ describe("a set-up without faults", () => {
   });
 
   test("has the sampling that it was drawn with, and so the scale that the file claims", () => {
-    expect(clean.ppi.x).toBeCloseTo(16 * 25.4, 3);
+    expect(clean.ppi.x).toBeCloseTo(10 * 25.4, 3);
     expect(shown(clean, "reproductionScalePercent")).toBeLessThan(0.01);
   });
 
