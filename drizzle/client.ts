@@ -14,6 +14,7 @@ import * as measures from "./schema/measures.ts";
 import * as places from "./schema/places.ts";
 import * as prints from "./schema/prints.ts";
 import * as rounds from "./schema/rounds.ts";
+import * as targetChecks from "./schema/target-checks.ts";
 import * as work from "./schema/work.ts";
 import * as workSheets from "./schema/work-sheets.ts";
 
@@ -29,6 +30,7 @@ export const schema = {
   ...places,
   ...prints,
   ...rounds,
+  ...targetChecks,
   ...work,
   ...workSheets,
 };

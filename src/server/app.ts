@@ -35,6 +35,7 @@ import { setUpRoutes } from "./routes/set-ups.ts";
 import { sidePictureRoutes } from "./routes/side-pictures.ts";
 import { surveyRoutes } from "./routes/surveys.ts";
 import { takeInRoutes } from "./routes/take-in.ts";
+import { targetCheckRoutes } from "./routes/target-checks.ts";
 import { trayRoutes } from "./routes/tray.ts";
 import { workRoutes } from "./routes/work.ts";
 import { workSheetRoutes } from "./routes/work-sheets.ts";
@@ -86,6 +87,7 @@ export function createApp(context: Context, options: { hostNames?: readonly stri
   app.route("/", sidePictureRoutes(context));
   app.route("/", surveyRoutes(context));
   app.route("/", takeInRoutes(context));
+  app.route("/", targetCheckRoutes(context));
   app.route("/", trayRoutes(context));
   app.route("/", workRoutes(context));
   app.route("/", workSheetRoutes(context));

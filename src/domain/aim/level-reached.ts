@@ -1,4 +1,5 @@
 import { isPresent, type Reading } from "../measure/reading.ts";
+import type { TargetReading } from "../target/read-target.ts";
 import type { Level, LevelRow, LevelTable } from "./published-levels.ts";
 import { isPrintMeasure } from "./target-measures.ts";
 
@@ -16,20 +17,34 @@ export type RowStanding = {
  * Which level each figure of a capture would be. Levels rate systems of capture on targets: only what a capture of the print
  * itself proves (its sampling, from the size of the print, and the depth of its file) gets a level, by the end of its spread
  * that is less good; all else needs a target check of the set-up. A table's level would be the lowest of all its rows.
+ * @param checked what a target check of the set-up read; empty where there is none
  */
-export function levelsReached(table: LevelTable, readings: readonly Reading[]): RowStanding[] {
-  return table.rows.map((row) => ({ row, standing: standingOf(row, table.levels, readings) }));
+export function levelsReached(table: LevelTable, readings: readonly Reading[], checked: readonly TargetReading[] = []): RowStanding[] {
+  return table.rows.map((row) => ({ row, standing: standingOf(row, table.levels, readings, checked) }));
 }
 
-function standingOf(row: LevelRow, levels: readonly Level[], readings: readonly Reading[]): RowStanding["standing"] {
-  if (!isPrintMeasure(row.measure)) return { state: "needs-target" };
+function standingOf(
+  row: LevelRow,
+  levels: readonly Level[],
+  readings: readonly Reading[],
+  checked: readonly TargetReading[],
+): RowStanding["standing"] {
+  if (!isPrintMeasure(row.measure)) {
+    const proved = checked.find(({ name }) => name === row.measure);
+    if (!proved) return { state: "needs-target" };
+    return "absent" in proved ? { state: "not-read", reason: proved.absent } : reached(row, levels, proved.value, proved.value);
+  }
   const reading = readings.find(({ name }) => name === row.measure);
   if (!isPresent(reading)) return { state: "not-read", reason: reading?.absent ?? "not measured yet" };
   if (reading.reliability === "weak") return { state: "not-read", reason: "read too weakly to prove a level" };
   const { value } = reading;
   const doubted = value + (row.sense === "at-least" ? -1 : 1) * (reading.spread ?? 0);
+  return reached(row, levels, value, doubted);
+}
+
+function reached(row: LevelRow, levels: readonly Level[], value: number, doubted: number): RowStanding["standing"] {
   const passes = (figure: number | null) => figure !== null && (row.sense === "at-least" ? doubted >= figure : doubted <= figure);
-  const reached = row.figures.findLastIndex(passes);
-  const level = levels[reached];
-  return level ? { state: "level", level, figure: row.figures[reached] as number, value } : { state: "below", value };
+  const highest = row.figures.findLastIndex(passes);
+  const level = levels[highest];
+  return level ? { state: "level", level, figure: row.figures[highest] as number, value } : { state: "below", value };
 }

@@ -8,6 +8,7 @@ import { findMeasureSet } from "#drizzle/queries/measures.ts";
 import { changePath, originalPath } from "../collection-folder.ts";
 import type { Context } from "../context.ts";
 import { replaceFile } from "../images/derive.ts";
+import { hasPassedTargetCheck } from "../target/check-of-capture.ts";
 import type { CaptureToHold, Job } from "../work/job.ts";
 import { knownContext } from "../work/measure-context.ts";
 import { Thread } from "../work/thread.ts";
@@ -68,7 +69,7 @@ function toHold(context: Context, capture: CaptureWithOriginal): CaptureToHold {
     region: capture.region,
     outline: standingOutline(capture.saidOutline, findMeasureSet(context.db, capture.id, "alone")),
     sizes: { sheetWidthMm, sheetHeightMm, imageWidthMm, imageHeightMm },
-    qualification: qualificationOf(capture.method),
+    qualification: qualificationOf(capture.method, hasPassedTargetCheck(context, capture)),
   };
 }
 

@@ -19,6 +19,7 @@ import { purposesCommand } from "./purposes.ts";
 import { recaptureCommand } from "./recapture.ts";
 import { reportCommand } from "./report.ts";
 import { serveCommand } from "./serve.ts";
+import { targetCommand } from "./target.ts";
 import type { Terminal } from "./terminal.ts";
 import { worksheetCommand } from "./worksheet.ts";
 
@@ -55,6 +56,7 @@ export async function run(args: readonly string[], terminal: Terminal): Promise<
     planCommand,
     methodsCommand,
     worksheetCommand,
+    targetCommand,
     dueCommand,
     reportCommand,
     inventoryCommand,

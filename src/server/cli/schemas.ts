@@ -5,6 +5,7 @@ import { changeReportSchema } from "#domain/condition/change/change-report.ts";
 import { choiceReportSchema } from "#domain/master/choice-report.ts";
 import { captureReportSchema } from "#domain/measure/capture-report.ts";
 import { matchReportSchema } from "#domain/measure/match-report.ts";
+import { keptTargetRead } from "#domain/target/kept-read.ts";
 
 /** What the command line answers programs about plain files, and the aim that it writes and reads, by the name of the JSON Schema file in schemas/. */
 export const REPORT_SCHEMAS = {
@@ -13,6 +14,7 @@ export const REPORT_SCHEMAS = {
   "bed-report": bedReportSchema,
   "match-report": matchReportSchema,
   "change-report": changeReportSchema,
+  "target-report": keptTargetRead,
   aim: aimFileSchema,
 } as const;
 

@@ -12,6 +12,7 @@ import { fixityOfOriginal } from "#drizzle/queries/fixity.ts";
 import { findMeasureSet, readingsOfCaptures } from "#drizzle/queries/measures.ts";
 import { findPrint, listObjectNumbers } from "#drizzle/queries/prints.ts";
 import { findSetUp, listSetUps } from "#drizzle/queries/set-ups.ts";
+import type { TargetCheck } from "#drizzle/queries/target-checks.ts";
 import { measuringOfCaptures, workProgress } from "#drizzle/queries/work.ts";
 import { CapturePage } from "#views/pages/capture.tsx";
 import type { FormState } from "#views/parts/field.tsx";
@@ -19,6 +20,7 @@ import { assignCapture } from "../actions/assign-capture.ts";
 import { measureAgain } from "../actions/measure-again.ts";
 import { type StoppedPrint, stopOfPrint } from "../actions/stop-method.ts";
 import type { Context } from "../context.ts";
+import { checkOfCapture } from "../target/check-of-capture.ts";
 import { areasOf } from "../work/areas-file.ts";
 import { idIn, readForm, refusalsOf } from "./form.ts";
 import { measuringInWords } from "./measuring-in-words.ts";
@@ -57,6 +59,7 @@ export function captureRoutes(context: Context): Hono {
           areas: await areasOf(context.folder, found.id, readings),
         }),
         readings,
+        check: shownCheck(checkOfCapture(context, found)),
         fixity: fixityOfOriginal(context.db, found.originalId, 1)[0] ?? null,
         notMeasured: measuringInWords(measuringOfCaptures(context.db, [found.id]).get(found.id)),
         work: workProgress(context.db),
@@ -125,3 +128,6 @@ const aboutField = (refusal: Refusal): Refusal => ({
   ...refusal,
   about: refusal.about === "printId" ? "print" : refusal.about === "setUpId" ? "setUp" : refusal.about,
 });
+
+const shownCheck = (check: TargetCheck | null) =>
+  check && { setUpId: check.setUpId, takenOn: check.takenOn, readings: check.read.readings };

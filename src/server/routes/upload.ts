@@ -8,7 +8,12 @@ export const MOST_FILES = 1000;
 
 const LIMITS = { files: MOST_FILES, fields: 20, fieldSize: 2000, fieldNameSize: 100, parts: MOST_FILES + 40, headerPairs: 20 };
 
-export type SentFile = { readonly name: string; readonly stream: Readable };
+export type SentFile = {
+  /** the field of the form that it came by */
+  readonly field: string;
+  readonly name: string;
+  readonly stream: Readable;
+};
 export type Sent = { readonly fields: Readonly<Record<string, string>>; readonly tooManyFiles: boolean; readonly isWhole: boolean };
 
 /**
@@ -32,11 +37,11 @@ export async function readUpload(
   parser.on("filesLimit", () => {
     tooManyFiles = true;
   });
-  parser.on("file", (_field, stream, { filename }) => {
+  parser.on("file", (field, stream, { filename }) => {
     if (filename === undefined || filename === "") return void stream.resume();
     const { handed, passOver } = handOver(stream);
     inTurn = inTurn
-      .then(() => take({ name: filename, stream: handed }, fields))
+      .then(() => take({ field, name: filename, stream: handed }, fields))
       .catch((fault) => void faults.push(fault))
       .then(passOver);
   });

@@ -6,7 +6,12 @@ import { HTTPException } from "hono/http-exception";
 export const FORM_BYTES = 1024 * 1024;
 
 /** Paths that take files: they stream to disk and bound each file themselves. */
-const STREAMED: readonly RegExp[] = [/^\/add$/, /^\/places\/\d+\/climate\/files$/, /^\/findings\/\d+\/photographs$/];
+const STREAMED: readonly RegExp[] = [
+  /^\/add$/,
+  /^\/places\/\d+\/climate\/files$/,
+  /^\/findings\/\d+\/photographs$/,
+  /^\/set-ups\/\d+\/checks$/,
+];
 
 const forms = bodyLimit({
   maxSize: FORM_BYTES,

@@ -19,7 +19,7 @@ import { type NotMeasured, NotMeasuredNote } from "../parts/not-measured.tsx";
 import { DoneNotice, Notice } from "../parts/notice.tsx";
 import { OutlineLegend, type ShownOutline } from "../parts/outline-overlay.tsx";
 import { OverlayLegend, Overlays, type ShownOverlay } from "../parts/overlays.tsx";
-import { PublishedLevels } from "../parts/published-levels.tsx";
+import { PublishedLevels, type ShownCheck } from "../parts/published-levels.tsx";
 import { Refusals } from "../parts/refusals.tsx";
 import { SavedAgainNotice } from "../parts/saved-again.tsx";
 import { type WorkCounts, WorkProgress } from "../parts/work-progress.tsx";
@@ -35,6 +35,8 @@ export type CapturePageProps = {
   /** what its measures draw over it */
   overlays: readonly ShownOverlay[];
   readings: readonly Reading[];
+  /** the target check that speaks for its set-up; null where there is none */
+  check: ShownCheck | null;
   fixity: ShownFixity | null;
   /** what keeps it from being measured; null when nothing does */
   notMeasured: NotMeasured | null;
@@ -116,7 +118,7 @@ export const CapturePage = (props: CapturePageProps) => {
               <h2 id="file-title">The file</h2>
               <FileFacts capture={capture} fixity={props.fixity} />
             </section>
-            {props.readings.length > 0 ? <PublishedLevels readings={props.readings} /> : null}
+            {props.readings.length > 0 ? <PublishedLevels readings={props.readings} check={props.check} /> : null}
             {capture.divided ? null : <CorrectForm {...props} />}
           </div>
         </div>

@@ -69,6 +69,9 @@ function SetUpCard({ setUp }: { setUp: SetUp }) {
         <a href={`/set-ups/${setUp.id}/edit`}>
           Edit<span class="visually-hidden"> {setUp.name}</span>
         </a>{" "}
+        <a href={`/set-ups/${setUp.id}/checks`}>
+          Target checks<span class="visually-hidden"> of {setUp.name}</span>
+        </a>{" "}
         <a href={`/plan?setUp=${setUp.id}`}>
           Plan with it<span class="visually-hidden">: {setUp.name}</span>
         </a>

@@ -50,6 +50,7 @@ export function eventInWords(event: ShownEvent, places: PlaceNames = new Map()):
   if (subject === "survey") return surveyInWords(detail);
   if (subject === "work-sheet") return workSheetInWords(verb, detail);
   if (subject === "exemption") return exemptionInWords(verb, detail);
+  if (subject === "set-up" && verb.startsWith("target check")) return targetCheckInWords(verb, detail);
   if (subject === "display") return displayInWords(verb, detail);
   if (subject === "place" && verb.startsWith("climate")) return climateInWords(verb, detail);
   if (verb === "edited") return `Record changed: ${changedInWords(detail, FIELD_LABELS[subject] ?? PRINT_LABELS, places)}.`;
@@ -109,6 +110,11 @@ function displayInWords(verb: string, detail: ShownEvent["detail"]): string {
   if (verb === "ended") return `Taken down from display on ${text(detail.endsOn) ?? "a day not said"}.`;
   const days = `on display from ${text(detail.startsOn) ?? "a day not said"} to ${text(detail.endsOn) ?? "now"}, ${detail.lux} lux for ${detail.hoursPerDay} hours a day`;
   return verb === "taken back" ? `Taken out of the display log: ${days}.` : `Logged: ${days}.`;
+}
+
+function targetCheckInWords(verb: string, detail: ShownEvent["detail"]): string {
+  const check = `${text(detail.target) ?? "a target"} on ${text(detail.takenOn) ?? "a day not said"} (${text(detail.originalName) ?? "a file"})`;
+  return verb === "target checked" ? `Checked on a target: ${check}.` : `A target check was taken out: ${check}. Its file is kept.`;
 }
 
 function climateInWords(verb: string, detail: ShownEvent["detail"]): string {

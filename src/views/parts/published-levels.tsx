@@ -1,24 +1,38 @@
 import { levelsReached, type RowStanding } from "#domain/aim/level-reached.ts";
 import { measureInWords, valueInWords } from "#domain/aim/measure-words.ts";
 import { LEVEL_TABLES, type LevelRow, type LevelTable } from "#domain/aim/published-levels.ts";
+import { isTargetMeasure } from "#domain/aim/target-measures.ts";
 import type { Reading } from "#domain/measure/reading.ts";
+import { dateInWords } from "#domain/print/date.ts";
+import type { TargetReading } from "#domain/target/read-target.ts";
 import { labelOf } from "./aim-words.ts";
 
 /** What the figures of a capture would be in published tables of levels, as far as a print alone can prove it. */
-export const PublishedLevels = ({ readings }: { readings: readonly Reading[] }) => (
+export const PublishedLevels = ({ readings, check = null }: { readings: readonly Reading[]; check?: ShownCheck | null }) => (
   <section class="card" aria-labelledby="levels-title">
     <h2 id="levels-title">Published levels</h2>
     <p class="small">
       Levels rate a set-up by what it makes of a target. A print alone proves only a few figures, so no capture earns a level by itself.
+      {check ? (
+        <>
+          {" "}
+          What only a target proves comes from{" "}
+          <a href={`/set-ups/${check.setUpId}/checks`}>the set-up's check of {dateInWords(check.takenOn)}</a>.
+        </>
+      ) : null}
     </p>
     {LEVEL_TABLES.map((table) => (
-      <Table table={table} readings={readings} />
+      <Table table={table} readings={readings} checked={check?.readings ?? []} />
     ))}
   </section>
 );
 
-function Table({ table, readings }: { table: LevelTable; readings: readonly Reading[] }) {
-  const rows = levelsReached(table, readings);
+/** The target check that speaks for a capture. */
+export type ShownCheck = { readonly setUpId: number; readonly takenOn: string; readonly readings: readonly TargetReading[] };
+
+function Table({ table, readings, checked }: { table: LevelTable; readings: readonly Reading[]; checked: readonly TargetReading[] }) {
+  // beside a target alone, what only a print proves is no question
+  const rows = levelsReached(table, readings, checked).filter(({ row }) => readings.length > 0 || isTargetMeasure(row.measure));
   const proved = rows.filter(({ standing }) => standing.state !== "needs-target");
   const open = rows.filter(({ standing }) => standing.state === "needs-target");
   return (
@@ -27,7 +41,9 @@ function Table({ table, readings }: { table: LevelTable; readings: readonly Read
       {proved.map((row) => (
         <p class="small">{standingInWords(row)}</p>
       ))}
-      <p class="small soft">Needs a target check: {open.map(({ row }) => measureInWords(row.measure)).join("; ")}.</p>
+      {open.length === 0 ? null : (
+        <p class="small soft">Needs a target check: {open.map(({ row }) => measureInWords(row.measure)).join("; ")}.</p>
+      )}
       <details>
         <summary>The figures of the table</summary>
         <section class="table-frame" aria-label={`Levels of ${table.name}`} tabindex={0}>

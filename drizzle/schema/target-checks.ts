@@ -1,0 +1,32 @@
+import { index, integer, sqliteTable, text } from "drizzle-orm/sqlite-core";
+import type { KeptTargetRead } from "#domain/target/kept-read.ts";
+import type { TargetLayout } from "#domain/target/layout.ts";
+import { originals, setUps } from "./captures.ts";
+import { users } from "./collection.ts";
+import { createdAt, id, uuid } from "./columns.ts";
+
+/** One picture of a test target taken with a set-up, and what it proved. Its file is an original without being a capture of a print. */
+export const targetChecks = sqliteTable(
+  "target_checks",
+  {
+    id: id(),
+    uuid: uuid(),
+    setUpId: integer()
+      .notNull()
+      .references(() => setUps.id, { onDelete: "restrict" }),
+    originalId: integer()
+      .notNull()
+      .references(() => originals.id, { onDelete: "restrict" }),
+    /** YYYY-MM-DD */
+    takenOn: text().notNull(),
+    layout: text({ mode: "json" }).$type<TargetLayout>().notNull(),
+    /** the reference file as it came; null where there was none */
+    reference: text(),
+    referenceName: text(),
+    read: text({ mode: "json" }).$type<KeptTargetRead>().notNull(),
+    note: text(),
+    userId: integer().references(() => users.id, { onDelete: "restrict" }),
+    createdAt: createdAt(),
+  },
+  (t) => [index("checks_of_set_up").on(t.setUpId, t.takenOn), index("checks_of_original").on(t.originalId)],
+);

@@ -1,0 +1,21 @@
+CREATE TABLE `target_checks` (
+	`id` integer PRIMARY KEY AUTOINCREMENT NOT NULL,
+	`uuid` text NOT NULL,
+	`set_up_id` integer NOT NULL,
+	`original_id` integer NOT NULL,
+	`taken_on` text NOT NULL,
+	`layout` text NOT NULL,
+	`reference` text,
+	`reference_name` text,
+	`read` text NOT NULL,
+	`note` text,
+	`user_id` integer,
+	`created_at` text DEFAULT (strftime('%Y-%m-%dT%H:%M:%fZ', 'now')) NOT NULL,
+	FOREIGN KEY (`set_up_id`) REFERENCES `set_ups`(`id`) ON UPDATE no action ON DELETE restrict,
+	FOREIGN KEY (`original_id`) REFERENCES `originals`(`id`) ON UPDATE no action ON DELETE restrict,
+	FOREIGN KEY (`user_id`) REFERENCES `users`(`id`) ON UPDATE no action ON DELETE restrict
+);
+--> statement-breakpoint
+CREATE UNIQUE INDEX `target_checks_uuid_unique` ON `target_checks` (`uuid`);--> statement-breakpoint
+CREATE INDEX `checks_of_set_up` ON `target_checks` (`set_up_id`,`taken_on`);--> statement-breakpoint
+CREATE INDEX `checks_of_original` ON `target_checks` (`original_id`);

@@ -1,0 +1,85 @@
+import { rm } from "node:fs/promises";
+import { done, type Outcome, type Refusal, refused } from "#domain/outcome.ts";
+import type { TargetCheckInput } from "#domain/target/check-input.ts";
+import { findOriginalBySha256, insertOriginal } from "#drizzle/queries/captures.ts";
+import { recordEvent } from "#drizzle/queries/events.ts";
+import { findSetUp } from "#drizzle/queries/set-ups.ts";
+import { deleteTargetCheck, findTargetCheck, insertTargetCheck } from "#drizzle/queries/target-checks.ts";
+import type { Context } from "../context.ts";
+import { readToItsEnd } from "../images/decode.ts";
+import { type CopiedIn, keep, keptBytes } from "../intake/copy-in.ts";
+import { inspect } from "../intake/inspect.ts";
+import { readInThread } from "../target/read-in-thread.ts";
+
+export type CheckTarget = { setUpId: number; copied: CopiedIn; name: string; input: TargetCheckInput };
+
+/**
+ * Reads a picture of a test target and keeps it with the set-up it was taken with: the file as an original that is no capture, and what
+ * it proved. The copy is taken away again whatever happens.
+ */
+export async function checkTarget(context: Context, { setUpId, copied, name, input }: CheckTarget): Promise<Outcome<{ checkId: number }>> {
+  const { path, sha256, bytes } = copied;
+  try {
+    const inspected = await inspect(path, name, readToItsEnd);
+    if (!inspected.ok) return inspected;
+    const read = await readInThread({ path, name, layout: input.layout, reference: input.reference });
+    if (!read.ok) return read;
+    if ((await keptBytes(context.folder, sha256)) !== bytes) {
+      const kept = await keep(context.folder, copied, name);
+      if (!kept.ok) return kept;
+    }
+    const { facts } = inspected.value;
+    return context.db.transaction((tx) => {
+      const setUp = findSetUp(tx, setUpId);
+      if (!setUp) return refused(NO_SET_UP);
+      const original = findOriginalBySha256(tx, sha256) ?? insertOriginal(tx, { ...facts, originalName: name, sha256, bytes });
+      const takenOn = input.takenOn || facts.capturedAt?.slice(0, 10) || context.now().slice(0, 10);
+      const { layout, reference, referenceName, note } = input;
+      const checkId = insertTargetCheck(tx, {
+        setUpId,
+        originalId: original.id,
+        takenOn,
+        layout,
+        reference,
+        referenceName,
+        read: read.value,
+        note,
+        userId: context.userId,
+        createdAt: context.now(),
+      });
+      tell(tx, context, "target checked", setUpId, { originalName: name, sha256, target: layout.name, takenOn });
+      return done({ checkId });
+    });
+  } finally {
+    await rm(path, { force: true });
+  }
+}
+
+/** Takes a check away, as one made with the wrong target. Its file is kept, as every original is, and the history tells of both. */
+export function takeOutCheck(context: Context, checkId: number): Outcome<{ setUpId: number }> {
+  return context.db.transaction((tx) => {
+    const check = findTargetCheck(tx, checkId);
+    if (!check) return refused({ about: null, happened: "This check is not there any more.", remedy: "Nothing has to be done." });
+    deleteTargetCheck(tx, checkId);
+    const { setUpId, original, layout, takenOn } = check;
+    tell(tx, context, "target check taken out", setUpId, {
+      originalName: original.originalName,
+      sha256: original.sha256,
+      target: layout.name,
+      takenOn,
+    });
+    return done({ setUpId });
+  });
+}
+
+function tell(
+  tx: Parameters<typeof recordEvent>[0],
+  { now, userId }: Context,
+  verb: string,
+  setUpId: number,
+  detail: Record<string, unknown>,
+) {
+  recordEvent(tx, { at: now(), userId, verb, subject: "set-up", subjectId: setUpId, detail });
+}
+
+const NO_SET_UP: Refusal = { about: null, happened: "This set-up does not exist.", remedy: "Choose another from the list." };

@@ -1,0 +1,105 @@
+import { createReadStream } from "node:fs";
+import { access, readFile } from "node:fs/promises";
+import path from "node:path";
+import { Command } from "commander";
+import { valueInWords } from "#domain/aim/measure-words.ts";
+import { TARGET_MEASURES } from "#domain/aim/target-measures.ts";
+import type { Refusal } from "#domain/outcome.ts";
+import { targetCheckInput } from "#domain/target/check-input.ts";
+import type { KeptTargetRead } from "#domain/target/kept-read.ts";
+import { findSetUpByName } from "#drizzle/queries/set-ups.ts";
+import { findTargetCheck } from "#drizzle/queries/target-checks.ts";
+import { checkTarget } from "../actions/check-target.ts";
+import type { Context } from "../context.ts";
+import { copyIn } from "../intake/copy-in.ts";
+import { refusalsOf } from "../routes/form.ts";
+import { readTargetFile } from "../target/read-target-file.ts";
+import { Ending, EXIT, type ExitCode } from "./exit-code.ts";
+import { answerJson, type Terminal } from "./terminal.ts";
+import { type CommonOptions, collectionDirectory, withCollection } from "./with-collection.ts";
+
+type Options = CommonOptions & {
+  readonly layout?: string;
+  readonly reference?: string;
+  readonly setUp?: string;
+  readonly takenOn?: string;
+  readonly note?: string;
+};
+
+export function targetCommand(terminal: Terminal, end: (code: ExitCode) => void): Command {
+  return new Command("target")
+    .description("Read a picture of a test target, and with --set-up keep it as a check of that set-up.")
+    .argument("<file>")
+    .option("--layout <FILE>", "where things lie on the target, as JSON; the page that this program prints where left away")
+    .option("--reference <FILE>", "reference values of its patches, as a CGATS.17 text file")
+    .option("--set-up <NAME>", "keep it in the collection as a check of this set-up")
+    .option("--taken-on <DAY>", "with --set-up: the day, e.g. 2026-03-01; as the file says where left away")
+    .option("--note <TEXT>", "with --set-up: a note")
+    .option("--collection <DIR>", "folder of the collection (or SOLANDER_COLLECTION)")
+    .option("--json", "answer for programs on standard output")
+    .action(async (file: string, options: Options) => {
+      await access(file).catch(() => {
+        throw new Ending(EXIT.usage, `${file} is not there, or may not be read. Check its name.`);
+      });
+      const input = targetCheckInput.safeParse({
+        layout: await textOf(options.layout),
+        reference: await textOf(options.reference),
+        referenceName: options.reference ? path.basename(options.reference) : "",
+        takenOn: options.takenOn ?? "",
+        note: options.note ?? "",
+      });
+      if (!input.success) throw new Ending(EXIT.usage, inLines(refusalsOf(input.error)));
+      const { layout, reference } = input.data;
+      if (options.setUp === undefined) {
+        const read = await readTargetFile({ path: file, name: file, layout, reference });
+        if (!read.ok) throw new Ending(EXIT.fellShort, inLines(read.refusals));
+        answer(read.value, options);
+      } else {
+        await withCollection(collectionDirectory(terminal, options), {}, async (context) => {
+          const setUpId = setUpNamed(context, options.setUp ?? "");
+          const name = path.basename(file);
+          const copied = await copyIn(context.folder, createReadStream(file), name);
+          if (!copied.ok) throw new Ending(EXIT.fellShort, inLines(copied.refusals));
+          const checked = await checkTarget(context, { setUpId, copied: copied.value, name, input: input.data });
+          if (!checked.ok) throw new Ending(EXIT.fellShort, inLines(checked.refusals));
+          const kept = findTargetCheck(context.db, checked.value.checkId);
+          if (kept) answer(kept.read, options);
+        });
+      }
+      end(EXIT.done);
+    });
+
+  function answer(read: KeptTargetRead, options: Options): void {
+    if (options.json) answerJson(terminal, read);
+    else terminal.answer(inWords(read));
+  }
+}
+
+async function textOf(file: string | undefined): Promise<string> {
+  if (file === undefined) return "";
+  return readFile(file, "utf8").catch(() => {
+    throw new Ending(EXIT.usage, `${file} cannot be read. Check its name, and that you may read it.`);
+  });
+}
+
+function setUpNamed(context: Context, name: string): number {
+  const setUp = findSetUpByName(context.db, name.trim());
+  if (!setUp) throw new Ending(EXIT.usage, `No set-up is called ${name}. Describe it on the page Set-ups first.`);
+  return setUp.id;
+}
+
+const inLines = (refusals: readonly Refusal[]): string =>
+  refusals.map(({ about, happened, remedy }) => `${about ? `${about}: ` : ""}${happened} ${remedy}`.trim()).join("\n");
+
+const inWords = ({ readings, ppi, edges }: KeptTargetRead): string =>
+  [
+    `Sampling: ${Math.round(ppi.x)} x ${Math.round(ppi.y)} ppi`,
+    ...readings.map((reading) => {
+      const { label } = TARGET_MEASURES[reading.name];
+      return "value" in reading ? `${label}: ${valueInWords(reading.name, reading.value)}` : `${label}: not read, ${reading.absent}`;
+    }),
+    ...edges.map(
+      ({ id, refused, sfr50CyPerMm }) => `  ${id}: ${refused ?? `SFR 50 % at ${sfr50CyPerMm?.toFixed(2) ?? "more than it shows"} cy/mm`}`,
+    ),
+    "",
+  ].join("\n");

@@ -1,0 +1,42 @@
+import { isFrameSide } from "#domain/measure/frame.ts";
+import { SIDES } from "#domain/measure/lines.ts";
+import { largestOutline } from "#domain/measure/measure-capture.ts";
+import { findOutlines } from "#domain/measure/outline.ts";
+import { done, type Outcome, type Refusal, refused } from "#domain/outcome.ts";
+import { type KeptTargetRead, toKeep } from "#domain/target/kept-read.ts";
+import type { TargetLayout } from "#domain/target/layout.ts";
+import { readTarget } from "#domain/target/read-target.ts";
+import { readReferenceValues } from "#domain/target/reference-values.ts";
+import { readPlainFile } from "../plain-files/read-plain-file.ts";
+
+/** A picture of a target in a file, with what is known of the target. */
+export type TargetFile = { readonly path: string; readonly name: string; readonly layout: TargetLayout; readonly reference: string | null };
+
+/** Finds the target in the picture and reads it. Takes as long as measuring a capture: ask for it in a thread where others wait. */
+export async function readTargetFile({ path, name, layout, reference }: TargetFile): Promise<Outcome<KeptTargetRead>> {
+  const known = reference === null ? null : readReferenceValues(reference);
+  if (known && !known.ok) return known;
+  const sheetMm = { widthMm: layout.sheet.widthMm, heightMm: layout.sheet.heightMm };
+  const file = await readPlainFile(path, { formatId: null, sheetMm, method: null });
+  if (!file.ok) return refused(...file.refusals.map((refusal) => ({ ...refusal, about: name })));
+  const { picture, context } = file.value;
+  const outline = largestOutline(findOutlines(picture, { ...context, sheetToleranceMm: 1 }));
+  if (!outline) return refused(notFound(name));
+  if (SIDES.some((side) => outline.sides[side] === "cut-off" && isFrameSide(outline.sheet, side, picture))) return refused(cutOff(name));
+  const claimed = { x: context.claimedPpiX, y: context.claimedPpiY };
+  const read = toKeep(readTarget(picture, outline.sheet, layout, known?.value ?? null, claimed));
+  return read.patches.length + read.edges.length === 0 ? refused(notFound(name)) : done(read);
+}
+
+const notFound = (about: string): Refusal => ({
+  about,
+  happened: "The target was not found in the picture.",
+  remedy:
+    "Lay it on a plain ground of another tone, so that all four of its sides are seen, and check that the layout is that of this target.",
+});
+
+const cutOff = (about: string): Refusal => ({
+  about,
+  happened: "The target is cut off by the frame.",
+  remedy: "Take it again with all four of its sides in the picture.",
+});

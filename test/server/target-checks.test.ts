@@ -1,0 +1,135 @@
+import { existsSync } from "node:fs";
+import sharp from "sharp";
+import { beforeAll, expect, test } from "vitest";
+import { setUpInput } from "#domain/capture/set-up.ts";
+import type { Lab } from "#domain/measure/lab.ts";
+import { targetLayout } from "#domain/target/layout.ts";
+import { listOriginals, listTray } from "#drizzle/queries/captures.ts";
+import { historyOf } from "#drizzle/queries/events.ts";
+import { checkFor, listTargetChecks } from "#drizzle/queries/target-checks.ts";
+import { checkFixity } from "#server/actions/check-fixity.ts";
+import { createSetUp } from "#server/actions/create-set-up.ts";
+import { createApp } from "#server/app.ts";
+import { originalPath } from "#server/collection-folder.ts";
+import { GOOD_ENOUGH, keptPrint, measuredCapture } from "../fixtures/captured-print.ts";
+import { emptyCollection } from "../fixtures/collection.ts";
+import { drawTarget } from "../fixtures/drawn-target.ts";
+
+const words = (html: string) => html.replace(/<[^>]+>/g, " ").replace(/\s+/g, " ");
+
+const LAYOUT = {
+  name: "Small target",
+  sheet: { widthMm: 60, heightMm: 40 },
+  patches: ["G1", "G2", "G3"].map((id, index) => ({ id, leftMm: 4 + 9 * index, topMm: 14, widthMm: 7, heightMm: 12 })),
+  neutrals: ["G1", "G2", "G3"],
+  edges: [{ id: "edge-across", leftMm: 38, topMm: 10, widthMm: 18, heightMm: 18 }],
+};
+const COLOURS = new Map<string, Lab>([
+  ["G1", [85, 0, 0]],
+  ["G2", [55, 0, 0]],
+  ["G3", [30, 0, 0]],
+]);
+const REFERENCE = `CGATS.17\nBEGIN_DATA_FORMAT\nSAMPLE_ID LAB_L LAB_A LAB_B\nEND_DATA_FORMAT\nBEGIN_DATA\n${[...COLOURS].map(([id, lab]) => `${id} ${lab.join(" ")}`).join("\n")}\nEND_DATA\n`;
+
+let picture: Uint8Array;
+/** Blue a fifth too dark, 10 px/mm = 254 ppi, and a file that says so. */
+beforeAll(async () => {
+  const { codes, widthPx, heightPx } = drawTarget(targetLayout.parse(LAYOUT), COLOURS, { gain: [1, 1, 0.8] }).picture;
+  const raw = { raw: { width: widthPx, height: heightPx, channels: 3 as const } };
+  picture = new Uint8Array(await sharp(codes, raw).toColourspace("rgb16").withDensity(254).png().toBuffer());
+});
+
+function checking() {
+  const context = emptyCollection();
+  const app = createApp(context);
+  const made = createSetUp(context, setUpInput.parse({ name: "Copy stand", method: "copy-stand-camera" }));
+  if (!made.ok) throw new Error("The set-up was refused.");
+  const setUpId = made.value.id;
+  const post = (files: Record<string, readonly [Uint8Array | string, string]>, fields: Record<string, string> = {}) => {
+    const form = new FormData();
+    for (const [name, value] of Object.entries(fields)) form.set(name, value);
+    for (const [name, [content, fileName]] of Object.entries(files)) form.set(name, new File([content as BlobPart], fileName));
+    return app.request(`/set-ups/${setUpId}/checks`, { method: "POST", body: form, headers: { "Sec-Fetch-Site": "same-origin" } });
+  };
+  const page = async () => words(await (await app.request(`/set-ups/${setUpId}/checks`)).text());
+  return { context, app, setUpId, post, page };
+}
+
+const all = () =>
+  ({ layout: [JSON.stringify(LAYOUT), "small.json"], reference: [REFERENCE, "small.txt"], picture: [picture, "target.png"] }) as const;
+
+test("a picture of a target is read and kept with its set-up: in its history, among the originals, no capture", async () => {
+  const { context, post, page, setUpId } = checking();
+  expect((await post(all(), { takenOn: "2026-03-01", note: "After the new lamps" })).status).toBe(303);
+  const [check] = listTargetChecks(context.db, setUpId);
+  expect(check).toMatchObject({ takenOn: "2026-03-01", referenceName: "small.txt", note: "After the new lamps" });
+  expect(existsSync(originalPath(context.folder, check?.original.sha256 ?? ""))).toBe(true);
+  expect(listOriginals(context.db)).toHaveLength(1);
+  expect(listTray(context.db)).toHaveLength(0);
+  expect((await checkFixity(context)).problems).toEqual([]);
+  expect(historyOf(context.db, "set-up", setUpId).map(({ verb }) => verb)).toContain("target checked");
+  const shown = await page();
+  expect(shown).toMatch(/1 March 2026: \d+ of 11 figures miss what is asked/);
+  // half the lightness of blue is missing: a cast that is far beyond 4
+  expect(shown).toMatch(/White balance \d\d\.\d ΔE\(a\*b\*\) at most 4\.0 ΔE\(a\*b\*\): missed/);
+  expect(shown).toMatch(/Scale against a ruler 0\.\d %/);
+});
+
+test("what cannot be read is refused at its field, nothing is kept, and what was typed stays", async () => {
+  const { context, post, setUpId } = checking();
+  const cases = [
+    [{ ...all(), layout: ["{}", "empty.json"] as const }, "This is no layout of a target"],
+    [{ ...all(), reference: ["a,b,c", "list.txt"] as const }, "The file has no table"],
+    [{ layout: all().layout, reference: all().reference }, "No picture was chosen."],
+    [{ ...all(), picture: ["not a picture", "target.png"] as const }, "The file is not a picture"],
+    [{ ...all(), reference: ["x".repeat(600_000), "long.txt"] as const }, "far too long"],
+  ] as const;
+  for (const [files, said] of cases) {
+    const answer = await post(files, { note: "typed in full" });
+    expect(answer.status).toBe(422);
+    const html = await answer.text();
+    expect(words(html)).toContain(said);
+    expect(html).toContain("typed in full");
+  }
+  expect(listTargetChecks(context.db, setUpId)).toEqual([]);
+  expect(listOriginals(context.db)).toEqual([]);
+});
+
+test("a plain sheet without a target is told, not read as one", async () => {
+  const { context, post, setUpId } = checking();
+  const plain = await sharp({ create: { width: 600, height: 400, channels: 3, background: "#808080" } })
+    .png()
+    .toBuffer();
+  const answer = await post({ ...all(), picture: [new Uint8Array(plain), "grey.png"] });
+  expect(answer.status).toBe(422);
+  expect(words(await answer.text())).toContain("The target was not found in the picture.");
+  expect(listTargetChecks(context.db, setUpId)).toEqual([]);
+});
+
+test("the check of a capture's day or before speaks for it; a check can be taken out, and its file is kept", async () => {
+  const { context, app, post, setUpId } = checking();
+  await post(all(), { takenOn: "2026-03-01" });
+  await post(all(), { takenOn: "2026-06-01" });
+  const on = (day: string | null) => checkFor(context.db, setUpId, day)?.takenOn;
+  expect([on("2026-05-31"), on("2026-06-01"), on("2025-01-01"), on(null)]).toEqual([
+    "2026-03-01",
+    "2026-06-01",
+    "2026-03-01",
+    "2026-03-01",
+  ]);
+  const [first] = listTargetChecks(context.db, setUpId);
+  const out = await app.request(`/target-checks/${first?.id}/take-out`, { method: "POST", headers: { "Sec-Fetch-Site": "same-origin" } });
+  expect(out.status).toBe(303);
+  expect(listTargetChecks(context.db, setUpId)).toHaveLength(1);
+  expect(listOriginals(context.db)).toHaveLength(1);
+});
+
+test("a capture made with the set-up shows what its check proves, and one without a check still says what it needs", async () => {
+  const { context, app, post, setUpId } = checking();
+  const print = keptPrint(context.db, "A1");
+  const captureId = measuredCapture(context.db, print, GOOD_ENOUGH, { fileName: "a.tif", method: "copy-stand-camera", setUpId });
+  const shown = async () => words(await (await app.request(`/captures/${captureId}`)).text());
+  expect(await shown()).not.toMatch(/the set-up.{1,6}s check of/);
+  await post(all(), { takenOn: "2026-03-01" });
+  expect(await shown()).toMatch(/the set-up.{1,6}s check of 1 March 2026.*White balance: \d\d\.\d ΔE\(a\*b\*\) reaches no level/s);
+});
