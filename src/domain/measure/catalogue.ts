@@ -398,7 +398,7 @@ export const MEASURES: Readonly<Record<MeasureName, MeasureDefinition>> = {
     "/cm²",
     2,
     "lower",
-    "Specks on each cm² of the plain border; whether on the print or on the glass, one capture does not tell.",
+    "Specks on each cm²: of the plain border from one capture, of the whole picture where captures are compared and only one shows them.",
   ),
   scratchLengthMm: measure(
     "scratchLengthMm",
@@ -406,7 +406,7 @@ export const MEASURES: Readonly<Record<MeasureName, MeasureDefinition>> = {
     "mm",
     1,
     "lower",
-    "Length of the longest thin line on the plain border.",
+    "Length of the longest thin line on the plain border, or, where captures are compared, of one that only this capture shows.",
   ),
   effectiveBitDepth: measure(
     "effectiveBitDepth",

@@ -1,5 +1,6 @@
 import type { MeasureName } from "./catalogue.ts";
 import { corroboratedDetail, DETAIL_TOGETHER } from "./corroborated-detail.ts";
+import { DUST_TOGETHER, dustTogether } from "./dust-together.ts";
 import { EVENNESS_TOGETHER, evennessTogether } from "./evenness-together.ts";
 import { GLARE_TOGETHER, glareTogether } from "./glare-together.ts";
 import { HAZE_TOGETHER, hazeTogether } from "./haze-together.ts";
@@ -22,6 +23,7 @@ const MEASURES_TOGETHER: readonly MeasureTogether[] = [
   { names: HAZE_TOGETHER, read: hazeTogether },
   { names: EVENNESS_TOGETHER, read: evennessTogether },
   { names: DETAIL_TOGETHER, read: corroboratedDetail },
+  { names: DUST_TOGETHER, read: dustTogether },
 ];
 
 /** Every measure that comparison answers, with or without a value. */

@@ -104,7 +104,7 @@ const allAbsent = (absent: string): Reading[] => (["dustPerCm2", "scratchLengthM
 
 const seenPx = (data: Float32Array) => data.reduce((sum, value) => (Number.isNaN(value) ? sum : sum + 1), 0);
 
-type Shape = {
+export type Shape = {
   readonly kind: "dust" | "hair" | "scratch" | "mark";
   readonly lengthMm: number;
   readonly areaMm2: number;
@@ -112,7 +112,7 @@ type Shape = {
 };
 type Placed = Shape & { readonly xMm: number; readonly yMm: number; readonly pixels: readonly Point[] };
 
-function shapeOf({ areaPx, lengthPx, bowPx, isDark }: Speck, pxPerMm: number): Shape {
+export function shapeOf({ areaPx, lengthPx, bowPx, isDark }: Speck, pxPerMm: number): Shape {
   const lengthMm = lengthPx / pxPerMm;
   const widthMm = areaPx / lengthPx / pxPerMm;
   const isLine = lengthMm >= SHORTEST_LINE_MM && lengthMm > LEAST_ELONGATION * widthMm && widthMm <= WIDEST_LINE_MM;
@@ -126,10 +126,10 @@ function shapeOf({ areaPx, lengthPx, bowPx, isDark }: Speck, pxPerMm: number): S
   return { kind, lengthMm, areaMm2: areaPx / pxPerMm ** 2, isDark };
 }
 
-const isLine = ({ kind }: Shape) => kind === "hair" || kind === "scratch";
+export const isLine = ({ kind }: Pick<Shape, "kind">) => kind === "hair" || kind === "scratch";
 
 /** Streaks of the device and blocks of JPEG files run so; few hairs do. */
-function runsAlongFrame({ acrossPx, downPx }: Speck): boolean {
+export function runsAlongFrame({ acrossPx, downPx }: Pick<Speck, "acrossPx" | "downPx">): boolean {
   const [less, more] = [Math.abs(acrossPx), Math.abs(downPx)].sort((a, b) => a - b) as [number, number];
   return less <= ALONG * more || (more >= LEANS_SEEN_PX && less <= 2);
 }

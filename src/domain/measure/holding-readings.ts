@@ -1,9 +1,9 @@
-import { isPresent, type Reading } from "./reading.ts";
+import { isPresent, type Reading, type Reliability } from "./reading.ts";
 
 /**
  * The readings that hold for one capture. What was read by comparison takes the place of what the capture alone could
- * tell of the same measure, unless it tells less: a comparison that came to nothing gives way to a value, a weak one to a value that is not,
- * and one that is only a bound to a sure value that is none.
+ * tell of the same measure, unless it tells less: a comparison that came to nothing gives way to a value, one less to be relied on to one
+ * more, and one that is only a bound to a value that is none, unless that is weak. So a fair comparison of two captures leaves a firm reading of the border standing.
  */
 export function holdingReadings<T extends Reading>(alone: readonly T[], together: readonly T[]): T[] {
   const named = (readings: readonly T[], name: string) => readings.find((reading) => reading.name === name);
@@ -19,8 +19,11 @@ export function holdingReadings<T extends Reading>(alone: readonly T[], together
   ];
 }
 
+const RANK: Readonly<Record<Reliability, number>> = { weak: 0, fair: 1, firm: 2 };
+
 function givesWay(compared: Reading, alone: Reading): boolean {
   if (!isPresent(alone)) return false;
   if (!isPresent(compared)) return true;
-  return alone.reliability !== "weak" && (compared.reliability === "weak" || (compared.bound !== undefined && alone.bound === undefined));
+  if (RANK[compared.reliability] < RANK[alone.reliability]) return true;
+  return alone.reliability !== "weak" && compared.bound !== undefined && alone.bound === undefined;
 }

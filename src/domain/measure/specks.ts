@@ -30,32 +30,38 @@ const FEWEST_PX = 3;
 const LEAST_SPREAD = 0.002;
 const SPREAD_SAMPLES = 4000;
 
+/** How far each cell must stand off its ground to be of a speck, from what all cells stand off theirs (0 outside the plane). */
+export type SpeckLimits = (rest: Float32Array) => Float32Array;
+
 /**
  * Specks on a plane of ln light that is plain but for them; NaN is no part of it. Slightly smoothed (1 2 1), its ground
- * taken away, what passes five robust spreads and 5 % of the light is a speck, with all that touches it down to half of that.
+ * taken away, what passes the limit is a speck, with all that touches it down to half of the limit there.
+ * @param limitsOf five robust spreads and 5 % of the light unless told
  */
-export function findSpecks(plane: GridPlane): Speck[] {
+export function findSpecks(plane: GridPlane, limitsOf: SpeckLimits = evenLimits): Speck[] {
   const rest = restOf(plane);
-  const limit = Math.max(LEAST_CONTRAST, LEAST_Z * spreadOf(rest));
+  const limits = limitsOf(rest);
   const { width, height } = plane;
-  const skirt = SKIRT * limit;
   const state = new Int8Array(rest.length);
   for (let at = 0; at < rest.length; at++) {
     const value = rest[at] as number;
+    const skirt = SKIRT * (limits[at] as number);
     if (value > skirt) state[at] = 1;
     else if (value < -skirt) state[at] = -1;
   }
   const specks: Speck[] = [];
   for (let start = 0; start < state.length; start++) {
-    if (state[start] === 0 || Math.abs(rest[start] as number) < limit) continue;
+    if (state[start] === 0 || Math.abs(rest[start] as number) < (limits[start] as number)) continue;
     const pixels = taken(state, width, height, start);
     if (pixels.length >= FEWEST_PX) specks.push(speckOf(pixels, width, rest));
   }
   return specks;
 }
 
-/** Smoothed values less their ground; 0 outside the plane. Written for speed: every cell of the border passes here. */
-function restOf({ width, height, data }: GridPlane): Float32Array {
+const evenLimits: SpeckLimits = (rest) => new Float32Array(rest.length).fill(Math.max(LEAST_CONTRAST, LEAST_Z * spreadOf(rest)));
+
+/** Values smoothed by 1 2 1 less their ground; 0 outside the plane. Written for speed: every cell of the border passes here. */
+export function restOf({ width, height, data }: GridPlane): Float32Array {
   const ground = groundOf({ width, height, data });
   const rest = new Float32Array(data.length);
   const column = Int32Array.from({ length: width }, (_, x) => squareAt(x, width, ground.columns).square);

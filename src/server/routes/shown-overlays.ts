@@ -99,10 +99,10 @@ const AREA_WORDS: Partial<Record<MeasureName, AreaWords>> = {
   clippedHighlightsPercent: { none: "None found.", said: (value) => `${value} of the picture`, one: "place", many: "places" },
   clippedShadowsPercent: { none: "None found.", said: (value) => `${value} of the picture`, one: "place", many: "places" },
   ringAreaPercent: { none: "None found.", said: (value) => `${value} of the picture with fringes`, one: "place", many: "places" },
-  dustPerCm2: { none: "No dust on the border.", said: (value) => `${value} on the border`, one: "speck", many: "specks" },
+  dustPerCm2: { none: "No dust found.", said: (value) => value, one: "speck", many: "specks" },
   scratchLengthMm: {
-    none: "No hair or scratch on the border.",
-    said: (value) => `Hairs and scratches of up to ${value} on the border`,
+    none: "No hair or scratch found.",
+    said: (value) => `Hairs and scratches of up to ${value}`,
     one: "line",
     many: "lines",
   },

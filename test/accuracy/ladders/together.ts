@@ -1,6 +1,7 @@
 import type { MeasureName } from "#domain/measure/catalogue.ts";
 import type { CapturedSheet } from "../../fixtures/captured-sheet.ts";
 import { sheetsOf } from "../../fixtures/compared-sheets.ts";
+import { dustOf, lineOf } from "../../fixtures/defects/dust.ts";
 import { sideLight } from "../../fixtures/defects/side-light.ts";
 import { veil } from "../../fixtures/defects/veil.ts";
 
@@ -39,4 +40,57 @@ const haze: TogetherLadder = {
   draw: (level, seed, count) => sheetsOf(count, seed, { print: printOf(seed) }, { defects: [veil(level / 100)] }),
 };
 
-export const TOGETHER_LADDERS: readonly TogetherLadder[] = [light, haze];
+/** Enough detail to be followed finely; a plain wall has none. */
+const DETAILED = ["scene", "night"] as const;
+
+/** Of real outlines over the whole frame; those smaller than three cells are not seen, so that fewer are told than were drawn. */
+const dust = (depth: number, words: string): TogetherLadder => ({
+  defect: `dust on one capture, ${words}`,
+  measure: "dustPerCm2",
+  truth: (level) => level,
+  levels: [0, 2, 6],
+  levelUnit: "per cm²",
+  draw: (level, seed, count) =>
+    sheetsOf(
+      count,
+      seed,
+      { print: { ...PRINT, content: DETAILED[seed % DETAILED.length] ?? "scene" } },
+      { defects: [dustOf({ perCm2: level, pxPerMm: 250 / 25.4, depth, seed })] },
+    ),
+});
+
+const hair: TogetherLadder = {
+  defect: "a hair on one capture, over the picture",
+  measure: "scratchLengthMm",
+  truth: (level) => level,
+  levels: [0, 3, 10],
+  levelUnit: "mm",
+  draw: (level, seed, count) =>
+    sheetsOf(
+      count,
+      seed,
+      { print: { ...PRINT, content: DETAILED[seed % DETAILED.length] ?? "scene" } },
+      {
+        defects: [
+          lineOf({
+            x: 300,
+            y: 330,
+            lengthPx: (level * 250) / 25.4,
+            widthPx: 1.5,
+            headingDeg: 35,
+            bendDeg: -30,
+            depth: level === 0 ? 0 : 0.4,
+          }),
+        ],
+      },
+    ),
+};
+
+export const TOGETHER_LADDERS: readonly TogetherLadder[] = [
+  light,
+  haze,
+  dust(0.35, "a third of the light"),
+  dust(0.2, "a fifth of the light"),
+  dust(0.1, "a tenth of the light"),
+  hair,
+];

@@ -25,6 +25,13 @@ test("a comparison that tells less gives way: one that came to nothing, a weak o
   expect(held(value(1), value(2, { bound: "lower" }))).toEqual([value(1)]);
 });
 
+test("a comparison to be relied on less gives way, one to be relied on more does not", () => {
+  const bound = { bound: "lower" } as const;
+  const [fair, firm] = [value(1, { ...bound, reliability: "fair" }), value(2, { ...bound, reliability: "firm" })];
+  expect(held(firm, fair)).toEqual([firm]);
+  expect(held(fair, firm)).toEqual([firm]);
+});
+
 test("each measure is held once, and where neither tells, the comparison's reason", () => {
   const other: Reading = { name, absent: "not lined up" };
   expect(held(ABSENT, other)).toEqual([other]);
