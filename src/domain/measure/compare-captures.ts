@@ -8,6 +8,7 @@ import { layCaptures, NONE_LINED_UP, type ToCompare } from "./lay-captures.ts";
 import { type Laid, layFinely } from "./lay-finely.ts";
 import type { Picture } from "./picture.ts";
 import type { Reading } from "./reading.ts";
+import { RINGS_TOGETHER, ringsTogether } from "./rings-together.ts";
 
 /**
  * A measure by comparison. It is given two or more captures of one side of a print, laid on each other, and answers with
@@ -24,6 +25,7 @@ const MEASURES_TOGETHER: readonly MeasureTogether[] = [
   { names: EVENNESS_TOGETHER, read: evennessTogether },
   { names: DETAIL_TOGETHER, read: corroboratedDetail },
   { names: DUST_TOGETHER, read: dustTogether },
+  { names: RINGS_TOGETHER, read: ringsTogether },
 ];
 
 /** Every measure that comparison answers, with or without a value. */

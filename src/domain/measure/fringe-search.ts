@@ -36,10 +36,11 @@ const LEAST_CONTRAST = 0.004;
  * itself half a period and a whole period further across the lines, which an edge or a single line does not have. The least
  * of coherence, -correlation at the half and correlation at the whole (+ 0.15) is the response; where the best of all
  * periods passes 0.5 over more than thin lines, there are fringes. Answers the largest patch; null where there is none.
+ * @param leastResponse instead of 0.5
  *
  * Source: structure tensor: Bigün and Granlund 1987 (from memory); the rest: own.
  */
-export function findFringes(plane: GridPlane, pxPerMm: number): Fringes | null {
+export function findFringes(plane: GridPlane, pxPerMm: number, leastResponse = LEAST_RESPONSE): Fringes | null {
   const width = Math.max(4, Math.round((plane.width / pxPerMm) * CELLS_PER_MM));
   const height = Math.max(4, Math.round((plane.height / pxPerMm) * CELLS_PER_MM));
   const best = { response: new Float32Array(width * height), turn: new Float32Array(width * height) };
@@ -64,7 +65,7 @@ export function findFringes(plane: GridPlane, pxPerMm: number): Fringes | null {
     }
   }
   const mask = opened(
-    Uint8Array.from(best.response, (value) => (value > LEAST_RESPONSE ? 1 : 0)),
+    Uint8Array.from(best.response, (value) => (value > leastResponse ? 1 : 0)),
     width,
     height,
   );

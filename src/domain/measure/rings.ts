@@ -81,7 +81,7 @@ const MOST_PLACES = 6;
 const WOULD_TELL =
   "a second capture with the print turned by 90°, or lying free of the glass, would tell: rings change, the picture does not";
 
-const isInterference = ({ areaMm2, turn, periodsMm }: Fringes) =>
+export const isInterference = ({ areaMm2, turn, periodsMm }: Fringes) =>
   areaMm2 >= LEAST_MM2 && turn > LEAST_TURN && periodsMm[2] / periodsMm[0] > LEAST_CHIRP;
 
 const areaMm2 = ({ light, pxPerMm }: RingPlanes) => (light.width * light.height) / pxPerMm ** 2;

@@ -1,9 +1,9 @@
 import { runsAlongFrame, type Shape, shapeOf } from "./dust.ts";
 import { blurred, type GridPlane, resized } from "./grid-plane.ts";
 import type { Fine } from "./lay-finely.ts";
+import { lnInLikeTones } from "./like-tones.ts";
 import { localLimits, middleOf, slopesOf } from "./local-limits.ts";
 import { grown } from "./mask.ts";
-import { commonPlaces, matchedOnto } from "./matched.ts";
 import type { Point } from "./picture.ts";
 import { median } from "./robust.ts";
 import { findSpecks, type Speck } from "./specks.ts";
@@ -34,7 +34,7 @@ export function specksOfEach(fines: readonly Fine[]): Found | null {
   const first = fines[0] as Fine;
   const factor = Math.max(1, Math.floor(first.pxPerMm / CELLS_PER_MM));
   const pxPerMm = first.pxPerMm / factor;
-  const logs = lnOfLight(
+  const logs = lnInLikeTones(
     fines.map(({ plane }) => reduced(plane, factor)),
     Math.ceil(MARGIN_MM * pxPerMm),
   );
@@ -78,9 +78,6 @@ const SMOOTHING_PX = 0.45;
 const MARGIN_MM = 1;
 /** ln of light: about a fifth. */
 const SEEN_CONTRAST = 0.2;
-/** Added to all light, so that noise of the deepest shadows is no speck. */
-const DARKEST = 0.01;
-const FEWEST_PLACES = 400;
 /** Squares of so many cells that differ by so much of the light on the mean hold no speck, but shine or shadow. */
 const SHINE_TILE_PX = 12;
 const SHINE_CONTRAST = 0.06;
@@ -95,19 +92,6 @@ const RING_PX = [2, 3] as const;
 
 const reduced = (plane: GridPlane, factor: number): GridPlane =>
   blurred(factor === 1 ? plane : resized(plane, Math.floor(plane.width / factor), Math.floor(plane.height / factor)), SMOOTHING_PX);
-
-/** ln of light, all in the tones of the first; NaN where any has nothing and along the rim. Null where too little is common. */
-function lnOfLight(planes: readonly GridPlane[], marginPx: number): GridPlane[] | null {
-  const [first, ...others] = planes as [GridPlane, ...GridPlane[]];
-  const places = commonPlaces(planes, marginPx);
-  if (places.length < FEWEST_PLACES) return null;
-  const asFirst = [(at: number) => first.data[at] as number, ...others.map((other) => matchedOnto(first, other, places).expectedAt)];
-  return asFirst.map((lightAt) => {
-    const data = new Float32Array(first.data.length).fill(Number.NaN);
-    for (const at of places) data[at] = Math.log(DARKEST + Math.max(0, lightAt(at)));
-    return { width: first.width, height: first.height, data };
-  });
-}
 
 /** Where one capture shines and the other does not, rims look like hairs, and the picture under the veil like specks: nothing is looked for there. */
 function leaveOutShine(limits: Float32Array, difference: GridPlane): void {

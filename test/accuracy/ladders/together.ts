@@ -2,6 +2,7 @@ import type { MeasureName } from "#domain/measure/catalogue.ts";
 import type { CapturedSheet } from "../../fixtures/captured-sheet.ts";
 import { sheetsOf } from "../../fixtures/compared-sheets.ts";
 import { dustOf, lineOf } from "../../fixtures/defects/dust.ts";
+import { ringsOf } from "../../fixtures/defects/interference.ts";
 import { sideLight } from "../../fixtures/defects/side-light.ts";
 import { veil } from "../../fixtures/defects/veil.ts";
 
@@ -86,6 +87,22 @@ const hair: TogetherLadder = {
     ),
 };
 
+/** How much of them is seen has no true figure, whether any are has. */
+const rings: TogetherLadder = {
+  defect: "interference rings over one capture of a detailed picture",
+  measure: "ringAreaPercent",
+  truth: (level) => (level === 0 ? 0 : Number.NaN),
+  levels: [0, 2, 5, 10],
+  levelUnit: "% of the light",
+  draw: (level, seed, count) =>
+    sheetsOf(
+      count,
+      seed,
+      { print: { ...PRINT, content: DETAILED[seed % DETAILED.length] ?? "scene" } },
+      { defects: [ringsOf({ xMm: 22 + (seed % 5), yMm: 25, radiusMm: 40_000 + 5_000 * (seed % 3), amplitude: level / 100, fadeMm: 10 })] },
+    ),
+};
+
 export const TOGETHER_LADDERS: readonly TogetherLadder[] = [
   light,
   haze,
@@ -93,4 +110,5 @@ export const TOGETHER_LADDERS: readonly TogetherLadder[] = [
   dust(0.2, "a fifth of the light"),
   dust(0.1, "a tenth of the light"),
   hair,
+  rings,
 ];

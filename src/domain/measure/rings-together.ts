@@ -1,0 +1,165 @@
+import { boxBlurred } from "./box-blur.ts";
+import { type Fringes, findFringes } from "./fringe-search.ts";
+import { type GridPlane, resized } from "./grid-plane.ts";
+import type { Laid } from "./lay-finely.ts";
+import { lnInLikeTones } from "./like-tones.ts";
+import { markedArea } from "./marked-area.ts";
+import { boxesOf } from "./mask.ts";
+import type { Present, Reading } from "./reading.ts";
+import { plainShare } from "./ring-planes.ts";
+import { isInterference } from "./rings.ts";
+import { robustSpread } from "./robust.ts";
+
+/**
+ * Interference rings by comparison: share of the picture, in percent, that the largest patch of fringes covers (fringe-search.ts, rings.ts) in ln of
+ * light of one capture less the mean of the others, tones and smooth light matched (like-tones.ts). What the print shows cancels, so that
+ * fringes are seen over detail too.
+ *
+ * Whose they are: over the patch the light of the capture that has them swings as the difference does, that of every other does not. With three or more, swings are
+ * those of the difference from each other capture; with two, of the capture's own light, the picture and all.
+ * Three captures that all lie finely on each other: firm; else fair, and only strong fringes are seen where they lie roughly. At least: fringes that are the same in all captures or finer than one a mm are not seen.
+ * Absent where the size of the print is not known, and where less than a tenth of the difference is plain enough for fringes of 5 % of the light.
+ * Source: as rings.ts; the comparison: own.
+ */
+export function ringsTogether(laid: readonly Laid[]): Reading[][] {
+  const pxPerMm = pxPerMmOf(laid);
+  if (pxPerMm === null) return laid.map(() => absent("the size of the print is not known, so fringes cannot be told by their distance"));
+  const logs = lnInLikeTones(planesOf(laid, pxPerMm), Math.ceil(MARGIN_MM * pxPerMm));
+  if (!logs) return laid.map(() => absent("too little of the picture is seen in all captures"));
+  const found = laid.length === 2 ? ofTwo(logs as [GridPlane, GridPlane], pxPerMm) : logs.map((_, index) => ofMore(logs, index, pxPerMm));
+  const isFirm = laid.length > 2 && laid.every(({ fine }) => fine);
+  return laid.map((each, index) => readingOf(each, found[index] ?? "busy", laid.length - 1, isFirm));
+}
+
+export const RINGS_TOGETHER = ["ringAreaPercent"] as const;
+
+const absent = (reason: string): Reading[] => [{ name: "ringAreaPercent", absent: reason }];
+
+const PX_PER_MM = 4;
+const MARGIN_MM = 1.5;
+const FAINTEST = 0.03;
+const LEAST_PLAIN = 0.1;
+/** Share of the swing in one of two captures from which rings are its own; and of more, in the difference from each other one. */
+const OF_ONE = 0.65;
+const OF_ALL = 0.85;
+/** Less than where the picture is still there (fringe-search.ts), since little else can look like fringes. */
+const LEAST_RESPONSE = 0.36;
+/** Edges that are left are made no stronger than so many robust spreads. */
+const TIMES_SPREAD = 3;
+const MOST_PLACES = 6;
+
+/** What was found in one capture; `busy`: too much is left to find any; `either`: fringes, but whose they are cannot be told. */
+type Found = { readonly fringes: Fringes | null } | "busy" | "either";
+
+function pxPerMmOf(laid: readonly Laid[]): number | null {
+  const { pxPerMm, fine } = laid[0] as Laid;
+  return laid.every((each) => each.fine) ? Math.min(PX_PER_MM, (fine as NonNullable<typeof fine>).pxPerMm) : pxPerMm;
+}
+
+/** Fine planes where all have one, since they lie on each other better. */
+function planesOf(laid: readonly Laid[], pxPerMm: number): GridPlane[] {
+  return laid.map(({ fine, coarse }) => {
+    if (!fine || !laid.every((each) => each.fine)) return coarse;
+    const factor = pxPerMm / fine.pxPerMm;
+    return resized(fine.plane, Math.round(fine.plane.width * factor), Math.round(fine.plane.height * factor));
+  });
+}
+
+function ofTwo(logs: readonly [GridPlane, GridPlane], pxPerMm: number): Found[] {
+  const [first, second] = logs;
+  const difference = differenceOf(first, [second]);
+  const fringes = fringesIn(difference, pxPerMm);
+  if (!fringes || fringes === "none") return [0, 1].map(() => (fringes ? { fringes: null } : "busy"));
+  const [one, other] = [first, second].map((log) => Math.abs(sharedSwing(fringes, difference, log, pxPerMm))) as [number, number];
+  const share = one / (one + other);
+  if (share > 1 - OF_ONE && share < OF_ONE) return ["either", "either"];
+  return [{ fringes: share > 0.5 ? fringes : null }, { fringes: share > 0.5 ? null : fringes }];
+}
+
+function ofMore(logs: readonly GridPlane[], index: number, pxPerMm: number): Found {
+  const own = logs[index] as GridPlane;
+  const others = logs.filter((_, k) => k !== index);
+  const difference = differenceOf(own, others);
+  const fringes = fringesIn(difference, pxPerMm);
+  if (!fringes) return "busy";
+  if (fringes === "none") return { fringes: null };
+  const whole = sharedSwing(fringes, difference, difference, pxPerMm);
+  const isOwn = others.every((other) => sharedSwing(fringes, difference, differenceOf(own, [other]), pxPerMm) > OF_ALL * whole);
+  return { fringes: isOwn ? fringes : null };
+}
+
+/** Null where too little is plain. */
+function fringesIn(difference: GridPlane, pxPerMm: number): Fringes | "none" | null {
+  if (plainShare(difference, pxPerMm, FAINTEST) < LEAST_PLAIN) return null;
+  const fringes = findFringes(difference, pxPerMm, LEAST_RESPONSE);
+  return fringes && isInterference(fringes) ? fringes : "none";
+}
+
+/** ln of light less the mean of others; nought where any has nothing. */
+function differenceOf({ width, height, data }: GridPlane, others: readonly GridPlane[]): GridPlane {
+  const difference = data.map((value, at) => value - others.reduce((sum, other) => sum + (other.data[at] as number), 0) / others.length);
+  const most =
+    TIMES_SPREAD *
+    robustSpread(
+      difference.filter((value) => !Number.isNaN(value)),
+      0,
+    );
+  return { width, height, data: difference.map((value) => Math.min(most, Math.max(-most, value)) || 0) };
+}
+
+/** Mean product, over the patch, of how a difference and another plane stand off their surroundings. */
+function sharedSwing(fringes: Fringes, difference: GridPlane, other: GridPlane, pxPerMm: number): number {
+  const reach = (fringes.periodsMm[1] / 2.2) * pxPerMm;
+  const swing = ({ width, height, data }: GridPlane) => {
+    const filled = { width, height, data: data.map((value) => value || 0) };
+    const broad = boxBlurred(filled, reach).data;
+    return filled.data.map((value, at) => value - (broad[at] as number));
+  };
+  const [one, two] = [swing(difference), swing(other)];
+  let [sum, count] = [0, 0];
+  for (let at = 0; at < one.length; at++) {
+    const column = Math.min(fringes.width - 1, Math.floor((((at % other.width) + 0.5) * fringes.width) / other.width));
+    const row = Math.min(fringes.height - 1, Math.floor(((Math.floor(at / other.width) + 0.5) * fringes.height) / other.height));
+    if (fringes.mask[row * fringes.width + column] !== 1) continue;
+    sum += (one[at] as number) * (two[at] as number);
+    count++;
+  }
+  return sum / Math.max(1, count);
+}
+
+function readingOf({ asSeen, sizeAsSeen }: Laid, found: Found, comparedWith: number, isFirm: boolean): Reading[] {
+  const name = "ringAreaPercent";
+  if (found === "busy")
+    return absent("too much is left between the captures for rings to be told from it; captures of like sharpness would tell");
+  if (found === "either") return absent("fringes show between the two captures, but in which of them is not told; a third would tell");
+  const common = { name, reliability: isFirm ? "firm" : "fair", bound: "lower" } as const;
+  const { fringes } = found;
+  if (!fringes)
+    return [
+      {
+        ...common,
+        value: 0,
+        note: `None that the other ${comparedWith > 1 ? "captures do" : "capture does"} not show; fringes fainter than about a twentieth of the light would not have been seen.`,
+        detail: { of: "picture", comparedWith },
+      },
+    ];
+  const mask = asSeen({ width: fringes.width, height: fringes.height, data: Float32Array.from(fringes.mask) });
+  const cells = Uint8Array.from(mask.data);
+  const reading: Present = {
+    ...common,
+    value: (100 * fringes.areaMm2) / cellsMm2(fringes),
+    note: "Fringes that are in this capture and not in another: of the capture, not of the print.",
+    detail: {
+      of: "picture",
+      comparedWith,
+      contrastPercent: 100 * fringes.contrast,
+      periodMm: { closest: fringes.periodsMm[0], middle: fringes.periodsMm[1], widest: fringes.periodsMm[2] },
+      places: boxesOf(cells, mask.width, mask.height, sizeAsSeen).slice(0, MOST_PLACES),
+    },
+    area: [markedArea("picture", cells, mask.width, mask.height)],
+  };
+  return [reading];
+}
+
+/** All cells that were looked at have one size. */
+const cellsMm2 = ({ mask, areaMm2 }: Fringes) => (areaMm2 * mask.length) / mask.reduce((sum, cell) => sum + cell, 0);
