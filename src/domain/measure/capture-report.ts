@@ -81,7 +81,8 @@ function measureOf(reading: Reading): CaptureReport["measures"][number] {
     spread: reading.spread !== undefined && Number.isFinite(reading.spread) ? reading.spread : null,
     bound: reading.bound ?? null,
     reliability: reading.reliability,
-    region,
+    // by comparison some are read over the picture that one capture tells from its border alone
+    region: reading.detail?.of === "picture" ? "picture" : region,
     version,
     note: reading.note ?? null,
     detail: reading.detail ? { ...reading.detail } : null,
