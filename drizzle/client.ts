@@ -10,6 +10,7 @@ import * as collection from "./schema/collection.ts";
 import * as condition from "./schema/condition.ts";
 import * as displays from "./schema/displays.ts";
 import * as events from "./schema/events.ts";
+import * as eyeChecks from "./schema/eye-checks.ts";
 import * as measures from "./schema/measures.ts";
 import * as places from "./schema/places.ts";
 import * as prints from "./schema/prints.ts";
@@ -26,6 +27,7 @@ export const schema = {
   ...condition,
   ...displays,
   ...events,
+  ...eyeChecks,
   ...measures,
   ...places,
   ...prints,

@@ -185,6 +185,8 @@ export type CloseChoice = {
   readonly hasMaster: boolean;
   /** there are two captures that can be held against each other */
   readonly hasTwo: boolean;
+  /** a person found the runner-up better, by eye and blind */
+  readonly eyeDiffers: boolean;
 };
 
 /** Choices of the rule that a person should look at, in the order of the prints' numbers; the least sure of a print first. */
@@ -193,7 +195,7 @@ export function listCloseChoices(db: Queryable, most: number): CloseChoice[] {
     .orderBy(asc(schema.prints.objectNumberSort), sql`json_extract(${choices.explanation}, '$.sureness')`)
     .limit(most)
     .all()
-    .map((row) => ({ ...row, hasMaster: row.hasMaster === 1, hasTwo: row.hasTwo === 1 }));
+    .map((row) => ({ ...row, hasMaster: row.hasMaster === 1, hasTwo: row.hasTwo === 1, eyeDiffers: row.eyeDiffers === 1 }));
 }
 
 export const countCloseChoices = (db: Queryable): number => closeChoices(db).all().length;
@@ -207,11 +209,25 @@ const closeChoices = (db: Queryable) =>
       purpose: { id: purposes.id, key: purposes.key, name: purposes.name, note: purposes.note },
       sentence: choices.sentence,
       sureness: sql<number | null>`json_extract(${choices.explanation}, '$.sureness')`,
+      eyeDiffers: sql<number>`${seenBy(sql`${PICKED} = ${choices.runnerUpId}`)}`,
       hasMaster: sql<number>`${choices.captureId} is not null`,
       hasTwo: sql<number>`${choices.captureId} is not null and ${choices.runnerUpId} is not null`,
     })
     .from(choices)
     .innerJoin(schema.prints, and(eq(schema.prints.id, choices.printId), isNull(schema.prints.binnedAt)))
     .innerJoin(purposes, and(eq(purposes.id, choices.purposeId), isNull(purposes.setAsideAt)))
-    .where(and(isNull(choices.supersededAt), IS_TOO_CLOSE))
+    .where(
+      and(
+        isNull(choices.supersededAt),
+        IS_TOO_CLOSE,
+        sql`not ${seenBy(sql`(e.answer = 'cannot-tell' or ${PICKED} = ${choices.captureId})`)}`,
+      ),
+    )
     .$dynamic();
+
+/** A person judged master and runner-up by eye, blind, and found so. */
+const seenBy = (found: SQL) => sql`exists (select 1 from eye_checks e
+  where e.print_id = ${choices.printId} and e.side = ${choices.side} and e.purpose_id = ${choices.purposeId}
+    and ${choices.captureId} in (e.left_id, e.right_id) and ${choices.runnerUpId} in (e.left_id, e.right_id) and ${found})`;
+
+const PICKED = sql`case e.answer when 'left' then e.left_id when 'right' then e.right_id end`;

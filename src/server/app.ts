@@ -13,6 +13,7 @@ import { comparisonRoutes } from "./routes/comparison.ts";
 import { conditionReportRoutes } from "./routes/condition-report.ts";
 import { displayRoutes } from "./routes/displays.ts";
 import { dueRoutes } from "./routes/due.ts";
+import { eyeCheckRoutes } from "./routes/eye-checks.ts";
 import { fixityRoutes } from "./routes/fixity.ts";
 import { healthRoutes } from "./routes/health.ts";
 import { imageRoutes } from "./routes/images.ts";
@@ -67,6 +68,7 @@ export function createApp(context: Context, options: { hostNames?: readonly stri
   app.route("/", climateRoutes(context));
   app.route("/", displayRoutes(context));
   app.route("/", captureRoutes(context));
+  app.route("/", eyeCheckRoutes(context));
   app.route("/", fixityRoutes(context));
   app.route("/", changeRoutes(context));
   app.route("/", comparisonRoutes(context));

@@ -3,14 +3,17 @@ import type { Aim } from "#domain/aim/aim.ts";
 import { aimFile } from "#domain/aim/aim-file.ts";
 import { type AimInput, aimInput, limitsOf } from "#domain/aim/aim-input.ts";
 import { aimFromTyped, typedAim } from "#domain/aim/typed-aim.ts";
+import { agreement, agreementByMeasure } from "#domain/master/eye-check.ts";
 import type { Refusal } from "#domain/outcome.ts";
 import { findAim, listAimVersions, listAllPurposes } from "#drizzle/queries/aims.ts";
 import { listPrintsChosenByOlderAims } from "#drizzle/queries/candidates.ts";
 import { countChoices } from "#drizzle/queries/choices.ts";
 import { readCollection } from "#drizzle/queries/collection.ts";
+import { judgedByEye, listPairsToCheck } from "#drizzle/queries/eye-checks.ts";
 import { PurposePage } from "#views/pages/purpose.tsx";
 import { PurposeFormPage } from "#views/pages/purpose-form.tsx";
 import { PurposesPage, type ShownPurpose } from "#views/pages/purposes.tsx";
+import type { ShownAgreement } from "#views/parts/agreement.tsx";
 import type { FormState, Typed } from "#views/parts/field.tsx";
 import type { ShownChanges } from "#views/parts/would-change.tsx";
 import { copyPurpose } from "../actions/create-purpose.ts";
@@ -33,10 +36,9 @@ export function purposeRoutes(context: Context): Hono {
     if (!purpose) return c.notFound();
     const toRenew = listPrintsChosenByOlderAims(db, purpose.id).length;
     const versions = listAimVersions(db, purpose.id);
-    return c.html(
-      PurposePage({ collectionName: collectionName(), purpose, aim, versions, toRenew, copy, done: c.req.query("done") }),
-      status,
-    );
+    const found = agreementOf(context, purpose.id);
+    const done = c.req.query("done");
+    return c.html(PurposePage({ collectionName: collectionName(), purpose, aim, versions, agreement: found, toRenew, copy, done }), status);
   };
 
   const showForm = (c: Request, aim: Aim, status: 200 | 409 | 422, form: FormState, changes: ShownChanges | null = null) =>
@@ -120,6 +122,17 @@ function readAim(aim: Aim, typed: Typed): { input: AimInput } | { refusals: Refu
   const kept = aim.limits.filter((limit) => limit.provedBy === "target");
   const read = aimInput.safeParse(aimFromTyped(typed, kept));
   return read.success ? { input: read.data } : { refusals: refusalsOf(read.error) };
+}
+
+function agreementOf({ db, userId }: Context, purposeId: number): ShownAgreement {
+  const judged = judgedByEye(db, purposeId);
+  return {
+    all: agreement(judged),
+    sure: agreement(judged.filter(({ closeCall }) => !closeCall)),
+    tooClose: agreement(judged.filter(({ closeCall }) => closeCall)),
+    byMeasure: agreementByMeasure(judged),
+    left: listPairsToCheck(db, { purposeId, userId }).length,
+  };
 }
 
 function shownPurposes({ db }: Context): ShownPurpose[] {

@@ -15,6 +15,7 @@ export type ShownCloseChoice = OfPrint & {
   readonly sureness: number | null;
   readonly hasMaster: boolean;
   readonly hasTwo: boolean;
+  readonly eyeDiffers: boolean;
 };
 
 export type ChoicesPageProps = {
@@ -64,6 +65,16 @@ export const ChoicesPage = ({ collectionName, proposals, close, counts, done }: 
                 <Title {...choice} />
                 <p>{choice.sentence}</p>
                 <p class="small soft">{surenessInWords({ sureness: choice.sureness, closeCall: true }, choice.hasMaster)}</p>
+                {choice.eyeDiffers ? <p>By eye, blind, the other one was found better. Decide on the print's page.</p> : null}
+                {choice.hasTwo && !choice.eyeDiffers ? (
+                  <form method="post" action="/eye">
+                    <input type="hidden" name="purposeKey" value={choice.purpose.key} />
+                    <input type="hidden" name="choiceId" value={String(choice.id)} />
+                    <button class="button button-quiet button-small" type="submit">
+                      Compare the two by eye, blind
+                    </button>
+                  </form>
+                ) : null}
               </li>
             ))}
           </ul>

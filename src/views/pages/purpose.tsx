@@ -1,5 +1,6 @@
 import type { Aim } from "#domain/aim/aim.ts";
 import { counted } from "../format/counted.ts";
+import { ByEye, type ShownAgreement } from "../parts/agreement.tsx";
 import { AimTable } from "../parts/aim-table.tsx";
 import { type FormState, TextField } from "../parts/field.tsx";
 import { Layout } from "../parts/layout.tsx";
@@ -22,6 +23,8 @@ export type PurposePageProps = {
   /** the version shown, which may be an earlier one */
   aim: Aim;
   versions: readonly ShownVersion[];
+  /** how often the eye found the same as the rule */
+  agreement: ShownAgreement;
   /** prints whose choice was made by an earlier version, or not yet */
   toRenew: number;
   copy: FormState;
@@ -29,7 +32,7 @@ export type PurposePageProps = {
 };
 
 /** One purpose: what its aim asks and why, how it stands, and every version there was. */
-export function PurposePage({ collectionName, purpose, aim, versions, toRenew, copy, done }: PurposePageProps) {
+export function PurposePage({ collectionName, purpose, aim, versions, agreement, toRenew, copy, done }: PurposePageProps) {
   const isCurrent = aim.version === purpose.version;
   const address = `/purposes/${purpose.key}`;
   return (
@@ -89,6 +92,7 @@ export function PurposePage({ collectionName, purpose, aim, versions, toRenew, c
             <p>{standingInWords(purpose)}</p>
           </section>
         ) : null}
+        {isCurrent && !purpose.isAside ? <ByEye purposeKey={purpose.key} agreement={agreement} /> : null}
         <section aria-labelledby="aim-title" class="stack">
           <h2 id="aim-title">{isCurrent ? "What it asks" : `What version ${aim.version} asked`}</h2>
           <p>

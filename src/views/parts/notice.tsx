@@ -66,6 +66,7 @@ const DONE: Readonly<Record<string, string>> = {
   "aim-saved": "The new version is kept, and masters are being chosen by it. Earlier versions stay below.",
   "aim-unchanged": "It asks the same as before, so no new version was made.",
   "purpose-copied": "The copy is there, and masters are being chosen for it. Change what it asks whenever you like.",
+  "eye-none": "No pair is left that you have not judged, or none that can be shown at one scale.",
   "purpose-aside": "The purpose is set aside. What was chosen for it is kept.",
   "purpose-taken-up": "The purpose is in use again, and masters are being chosen for it.",
   "collection-saved": "The collection's name and number pattern are saved.",
