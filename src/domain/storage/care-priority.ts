@@ -46,7 +46,7 @@ export function carePriority(facts: CareFacts): CarePriority {
     condition: conditionOf(facts),
     activity: activityOf(facts),
     significance: significanceOf(facts),
-    climate: climateOf(facts),
+    climate: climateFactor(facts.climate),
   };
   const product = (of: "score" | "least" | "most") => FACTORS.reduce((all, name) => all * factors[name][of], 1);
   return {
@@ -84,7 +84,8 @@ function significanceOf({ significance }: CareFacts): Factor {
 const SELDOM = 0.05;
 const OFTEN = 0.25;
 
-function climateOf({ climate }: CareFacts): Factor {
+/** 1 where the place keeps within its limit, 2 where it is seldom outside, 3 where it often is or mould could grow. */
+export function climateFactor(climate: CareFacts["climate"]): Factor {
   if (!climate.known) return untold(2, 1, 3, climate.reason);
   const { outsideShare, unknownShare, mouldDays } = climate.value;
   const because = `outside its limit ${percent(outsideShare)} of the time${mouldDays ? `, mould could grow on ${mouldDays} ${mouldDays === 1 ? "day" : "days"}` : ""}`;

@@ -29,6 +29,7 @@ import { type Overruling, PrintPage, type ShownSide } from "#views/pages/print.t
 import type { DamagedCapture } from "#views/parts/damaged-files.tsx";
 import { overruleMaster } from "../actions/overrule-master.ts";
 import { releaseMaster } from "../actions/release-master.ts";
+import { climateRisks } from "../climate/climate-risks.ts";
 import type { Context } from "../context.ts";
 import { idIn, readForm, refusalsOf } from "./form.ts";
 import { measuringInWords } from "./measuring-in-words.ts";
@@ -58,6 +59,7 @@ export function printPageRoutes(context: Context): Hono {
         waiting: waitingFor(context, print.objectNumber),
         damaged: damagedCaptures(context, print.id),
         condition: conditionOf(context, print, today),
+        climate: climateRisks(context)(print.placeId, print.processId),
         light: lightOf(context, print, today),
         sides: sidesOf(context, print.id, aims),
         aims,

@@ -4,10 +4,12 @@ import type { Caution } from "#domain/condition/cautions-for.ts";
 import type { MethodStop } from "#domain/condition/method-stop.ts";
 import type { Choice } from "#domain/master/choice.ts";
 import type { Print } from "#domain/print/print.ts";
+import type { CareFacts } from "#domain/storage/care-priority.ts";
 import type { LightBudget, LightDose } from "#domain/storage/light-budget.ts";
 import { counted } from "../format/counted.ts";
 import { CaptureView } from "../parts/capture-view.tsx";
 import { Cautions } from "../parts/cautions.tsx";
+import { ClimateNotice } from "../parts/climate-notice.tsx";
 import { Condition, type ShownCondition } from "../parts/condition.tsx";
 import { type DamagedCapture, DamagedFiles } from "../parts/damaged-files.tsx";
 import { DetailPlot } from "../parts/detail-plot.tsx";
@@ -55,6 +57,7 @@ export type PrintPageProps = {
   aims: readonly Aim[];
   /** the purpose whose aim the table is held against */
   purposeKey: string;
+  climate: CareFacts["climate"];
   light: { readonly dose: LightDose; readonly budget: LightBudget; readonly isLogged: boolean };
   history: readonly ShownEvent[];
   work: WorkCounts;
@@ -111,6 +114,10 @@ export function PrintPage(props: PrintPageProps) {
         <section class="card" aria-labelledby="survey-title">
           <h2 id="survey-title">Condition</h2>
           <Condition printId={print.id} {...props.condition} />
+        </section>
+        <section class="card" aria-labelledby="climate-title">
+          <h2 id="climate-title">Climate where it is kept</h2>
+          <ClimateNotice climate={props.climate} processId={print.processId} placeId={print.placeId} />
         </section>
         <section class="card" aria-labelledby="light-title">
           <h2 id="light-title">Light on display</h2>

@@ -42,6 +42,10 @@ test("a logger's file comes in, is judged, and the print that lives there is on 
   expect(JSON.parse(care.answer)).toMatchObject([
     { print: { objectNumber: "1978.1" }, priority: { unknown: expect.arrayContaining(["condition"]) } },
   ]);
+  const careIn = async (name: string) =>
+    JSON.parse((await solander(["care", "--json", "--place", name, "--collection", directory])).answer);
+  expect(await careIn("Study")).toHaveLength(1);
+  expect(await careIn("Attic")).toEqual([]);
 });
 
 test("a place that nobody knows, one that two are called by, and a column that is not there are told in words", async () => {

@@ -71,3 +71,24 @@ test("the list of care shows each factor, names what is not known, filters and c
     /^1978\.1,,"Gelatin silver print, base not known",Study,16,2,72,.*outside its limit under 1 % of the time, no readings over 99 % of it/,
   );
 });
+
+test("a print's page says whether its place keeps within the limit of its process, with the source, and what is not known", async () => {
+  const { context, app, placeId } = collection();
+  const shown = async (printId: number) => (await page(app, `/prints/${printId}`)).replace(/<[^>]+>/g, " ").replace(/\s+/g, " ");
+  expect(await shown(1)).toContain("What climate it lives in is not told: no climate readings.");
+  expect(await shown(2)).toContain("What climate it lives in is not told: place not known.");
+  const days = 365;
+  const importId = insertClimateImport(context.db, { placeId, readingCount: days * 24 });
+  const end = 1_780_000_000;
+  context.db.transaction((tx) => {
+    for (let hour = 0; hour < days * 24; hour++) {
+      // half the time too warm for a gelatin silver print, which is to be kept at most at 18 °C
+      const temperatureCentiC = hour % 2 === 0 ? 1600 : 2400;
+      insertReading(tx, placeId, importId, { atSeconds: end - hour * 3600, temperatureCentiC, humidityCentiPercent: 4000 });
+    }
+  });
+  const html = await page(app, "/prints/1");
+  expect(html).toMatch(/notice notice-warning[^>]*><p>In the last 365 days of readings its place was outside its limit 50 % of the time/);
+  expect(html).toContain("at most 18 °C at 30 to 50 %");
+  expect(html).toContain(`/places/${placeId}/climate`);
+});
