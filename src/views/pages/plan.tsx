@@ -103,6 +103,7 @@ function Planned({ shown, sizeHref, sizeShown }: PlanPageProps & { shown: ShownP
     <>
       <section class="card" aria-labelledby="plan-title">
         <h2 id="plan-title">{headline(shown)}</h2>
+        {shown.stopped.length > 0 ? <Stopped stopped={shown.stopped} /> : null}
         {plan.sizes.length > 1 ? <Sizes plans={plan.sizes} shown={inFull} href={sizeHref} /> : null}
         {shown.withoutSize.length > 0 ? (
           <p class="notice notice-caution">
@@ -111,7 +112,6 @@ function Planned({ shown, sizeHref, sizeShown }: PlanPageProps & { shown: ShownP
             {shown.withoutSize.length > 12 ? " and others" : ""}.
           </p>
         ) : null}
-        {shown.stopped.length > 0 ? <Stopped stopped={shown.stopped} /> : null}
         <JobFigures printCount={shown.printCount} bytes={plan.bytes} pace={shown.pace} effort={shown.effort} />
         <p class="soft">
           Before a print leaves its sleeve, read its cautions: they stand on its page and on the recapture list. Keep lamps cool and away
