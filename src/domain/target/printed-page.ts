@@ -1,7 +1,7 @@
-import { targetLayout } from "./layout.ts";
+import { type Placed, targetLayout } from "./layout.ts";
 
-/** Half the slant of an edge's two ends over its length: 5°, as slanted-edge methods ask for (ISO 12233:2014: about 5°). */
-export const SLANT_DEGREES = 5;
+/** Lean of the edges: about 5°, as slanted-edge methods ask for (ISO 12233:2014). */
+const SLANT_DEGREES = 5;
 const EDGE_MM = 22;
 const FIELD_MM = 10;
 
@@ -23,8 +23,8 @@ const square = (id: string, x: number, y: number, sideMm: number) => ({
 });
 
 /**
- * The page that the program prints: pairs of slanted edges in the corners and the middle, plain paper between them, and rulers. The
- * sheet that is measured is the black frame's outer rim, 180 × 250 mm, which fits on A4 and on Letter.
+ * The page that the program prints: pairs of slanted edges in the corners and the middle, plain paper between them, and a ruler. The
+ * sheet that is measured is the paper cut along its line, 180 × 250 mm.
  */
 export const PRINTED_PAGE = targetLayout.parse({
   name: "Printed page",
@@ -41,3 +41,29 @@ export const PRINTED_PAGE = targetLayout.parse({
   neutrals: ["paper-1", "paper-2", "paper-3", "paper-4", "paper-5", "paper-6"],
   field: ["paper-1", "paper-2", "paper-3", "paper-4", "paper-5", "paper-6"],
 });
+
+/** How far a sheet cut by hand may be off its size (own estimate). */
+export const CUT_SIZE_DOUBT_MM = 0.5;
+
+/** A ruler of whole millimetres, from its left end, by which the printed size is checked. */
+export const RULER = { leftMm: 40, topMm: 150, lengthMm: 100 } as const;
+
+/** The dark half of an edge's box, as a polygon in mm; “…-down” is dark above, the others at the left. */
+export function darkHalf({ id, leftMm, topMm, widthMm, heightMm }: Placed): readonly (readonly [x: number, y: number])[] {
+  const lean = Math.tan((SLANT_DEGREES * Math.PI) / 180) / 2;
+  const [right, bottom] = [leftMm + widthMm, topMm + heightMm];
+  const [middleX, middleY] = [leftMm + widthMm / 2, topMm + heightMm / 2];
+  return id.endsWith("-down")
+    ? [
+        [leftMm, topMm],
+        [right, topMm],
+        [right, middleY + lean * widthMm],
+        [leftMm, middleY - lean * widthMm],
+      ]
+    : [
+        [leftMm, topMm],
+        [middleX - lean * heightMm, topMm],
+        [middleX + lean * heightMm, bottom],
+        [leftMm, bottom],
+      ];
+}

@@ -1,5 +1,6 @@
 import { rm } from "node:fs/promises";
 import { text as readText } from "node:stream/consumers";
+import { create as contentDisposition } from "content-disposition";
 import { Hono, type Context as Request } from "hono";
 import type { Refusal } from "#domain/outcome.ts";
 import { MOST_TEXT_BYTES, targetCheckInput } from "#domain/target/check-input.ts";
@@ -12,6 +13,7 @@ import type { FormState } from "#views/parts/field.tsx";
 import { checkTarget, takeOutCheck } from "../actions/check-target.ts";
 import type { Context } from "../context.ts";
 import { type CopiedIn, copyIn, plainName } from "../intake/copy-in.ts";
+import { targetPagePdf } from "../target/target-page-pdf.ts";
 import { idIn, refusalsOf } from "./form.ts";
 import { readUpload, type SentFile } from "./upload.ts";
 
@@ -60,6 +62,14 @@ export function targetCheckRoutes(context: Context): Hono {
       const checked = await checkTarget(context, { setUpId: setUp.id, ...sent.picture, input: input.data });
       if (!checked.ok) return show(c, 422, setUp, { typed: sent.fields, refusals: checked.refusals });
       return c.redirect(`/set-ups/${setUp.id}/checks?done=target-checked`, 303);
+    })
+
+    .get("/target-page.pdf", async (c) => {
+      const pdf = await targetPagePdf();
+      return c.body(new Uint8Array(pdf), 200, {
+        "Content-Type": "application/pdf",
+        "Content-Disposition": contentDisposition("target-page.pdf"),
+      });
     })
 
     .post("/target-checks/:id{[0-9]+}/take-out", (c) => {

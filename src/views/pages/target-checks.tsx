@@ -222,7 +222,8 @@ const NewCheck = ({ setUpId, form }: { setUpId: number; form: FormState }) => (
     <h2>Check it on a target</h2>
     <p>
       Lay the target where prints lie, on a plain ground of another tone, and take it as you take prints: same distance, light, settings and
-      file. Reading it takes some seconds.
+      file. Reading it takes some seconds. Without a bought target, <a href="/target-page.pdf">print this page</a>: it proves detail,
+      evenness and scale, not tones and colours.
     </p>
     <TextField form={form} name="takenOn" label="Taken on" most={20} hint="As 2026-03-01; empty: as the file says, or today" />
     <LongField form={form} name="note" label="Note" rows={2} most={1000} />
