@@ -3,6 +3,7 @@ import path from "node:path";
 import { Hono, type Context as Request } from "hono";
 import { frameOf, SIDES, type Side } from "#domain/capture/capture.ts";
 import type { LaidSide } from "#domain/comparison/laid-side.ts";
+import { focusProfiles, lightnessCurve, meanSfr, streakProfiles } from "#domain/comparison/plot-lines.ts";
 import { keptOutlines } from "#domain/measure/kept-outlines.ts";
 import { largestOutline } from "#domain/measure/measure-capture.ts";
 import type { Print } from "#domain/print/print.ts";
@@ -155,9 +156,10 @@ export function comparisonRoutes(context: Context): Hono {
       if (!capture) return null;
       const [widthPx, heightPx] = [laid.canvas.widthMm * each.pxPerMm, laid.canvas.heightMm * each.pxPerMm];
       const read = readings.get(capture.id) ?? [];
+      const outline = largestOutline(keptOutlines(findMeasureSet(context.db, capture.id, "alone")));
       const drawn = shownOverlays({
         frame: frameOf(capture),
-        outline: largestOutline(keptOutlines(findMeasureSet(context.db, capture.id, "alone"))),
+        outline,
         readings: read,
         areas: await areasOf(context.folder, capture.id, read),
       });
@@ -169,6 +171,14 @@ export function comparisonRoutes(context: Context): Hono {
         tiles: { ...TILE, ...tileLevels(widthPx, heightPx), widthPx, heightPx },
         masterFor: masterFor(each.captureId),
         overlays: laidOverlays(drawn, each.sheetInFrame, laid.sheetMm, laid.canvas),
+        plotted: {
+          number: index + 1,
+          label: `${index + 1} ${capture.name}`,
+          sfr: meanSfr(read),
+          lightness: lightnessCurve(each.lightnessShares),
+          focus: outline && focusProfiles(read, outline.sheet, each.sheetInFrame, laid.sheetMm),
+          streaks: streakProfiles(read),
+        },
       };
     });
     return (await Promise.all(all)).filter((each) => each !== null);

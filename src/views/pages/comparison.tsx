@@ -7,6 +7,7 @@ import { ComparisonCloseUps, ToneFilters } from "../parts/comparison-close-ups.t
 import { ComparisonControls, ComparisonKeys, ScreenScale } from "../parts/comparison-controls.tsx";
 import { ComparisonOverlays } from "../parts/comparison-overlays.tsx";
 import { ComparisonPanes, LaidHow, type LookedAt } from "../parts/comparison-panes.tsx";
+import { ComparisonPlots } from "../parts/comparison-plots.tsx";
 import { FileName } from "../parts/file-name.tsx";
 import { Layout } from "../parts/layout.tsx";
 import { Notice } from "../parts/notice.tsx";
@@ -143,6 +144,7 @@ function Looking(props: ComparisonPageProps & { laid: LaidSide }) {
         </Notice>
       )}
       {laid.closeUps.length > 0 ? <ComparisonCloseUps {...props} /> : null}
+      <ComparisonPlots plotted={looked.map(({ plotted }) => plotted)} sheetMm={laid.sheetMm} />
       <section aria-labelledby="laid-title">
         <h2 id="laid-title">How exactly they lie on each other</h2>
         <LaidHow laid={laid} looked={looked} />

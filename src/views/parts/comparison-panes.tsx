@@ -2,6 +2,7 @@ import type { Canvas } from "#domain/comparison/canvas.ts";
 import type { LaidCapture, LaidSide } from "#domain/comparison/laid-side.ts";
 import type { ShownCapture } from "./capture-card.tsx";
 import { methodInWords } from "./capture-card.tsx";
+import type { Plotted } from "./comparison-plots.tsx";
 import { FileName } from "./file-name.tsx";
 import { Overlays, type ShownOverlay } from "./overlays.tsx";
 
@@ -23,6 +24,7 @@ export type LookedAt = {
   readonly masterFor: readonly string[];
   /** what its measures draw over it, on the canvas */
   readonly overlays: readonly ShownOverlay[];
+  readonly plotted: Plotted;
 };
 
 /**

@@ -76,6 +76,10 @@ test("captures are laid when first asked for; then they stand at one scale, with
   expect(boxOf(drawn, "picture")).not.toContain("checked");
   expect(drawn.match(/<g class="layer layer-outline">/g)).toHaveLength(3); // over each capture, and small in the legend
 
+  // a histogram of both in one plot, with its numbers behind it
+  expect(page).toMatch(/<svg[^>]+aria-label="How light the picture is; the table below has the numbers"/);
+  expect(page).toContain("<caption>2 coarse.png</caption>");
+
   // close-ups of one place at one scale, of every capture
   const squares = [...page.matchAll(/<img src="([^"]+close-up\.jpg[^"]+)"[^>]*alt="([^"]+)"/g)].map((each) => ({
     address: (each[1] as string).replaceAll("&amp;", "&"),
