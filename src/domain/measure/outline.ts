@@ -1,3 +1,4 @@
+import { doubtedByGrain } from "./grained-ground.ts";
 import { areaOf, centreOf, cornersOf, distanceTo, eachSide, endsOf, lengthOf, linesOf, SIDES, type Side } from "./lines.ts";
 import { findRectangles, findRectanglesInside } from "./outline-coarse.ts";
 import { croppedOutline } from "./outline-cropped.ts";
@@ -30,7 +31,8 @@ export function findOutlines(picture: Picture, context: MeasureContext): Outline
   if (Math.min(picture.widthPx, picture.heightPx) < LEAST_FRAME_PX) return [];
   const search: Search = { picture, context, copy: reducedCopy(picture) };
   if (context.saidSheet) return [saidOutline(search, context.saidSheet)];
-  const found = findRectangles(search.copy).flatMap((rectangle) => printsIn(search, rectangle, 0));
+  const likely = findRectangles(search.copy).flatMap((rectangle) => printsIn(search, rectangle, 0));
+  const found = likely.map((each) => doubtedByGrain(search.copy, each, likely));
   const fitting = found.some(({ sheet, image }) => fits(search, sheet) || (image && fits(search, image)));
   const whole = fitting ? null : croppedOutline(search, found.length > 0);
   const [only] = found;

@@ -23,3 +23,15 @@ test("a check of a cloth is never told as a print whose sides were all seen, wit
 test("a print on checks much darker than its paper is found, all its sides seen", () => {
   for (const seed of [2000]) expect(worstOf(drawOnGround("checked", 50, seed))).toMatchObject({ isFirm: true });
 });
+
+test("a side that grain of wood runs along is doubted where it steps no more than the grain does, and seen where it steps more", () => {
+  for (const [contrast, seed] of [
+    [12, 8002],
+    [6, 8003],
+  ] as const) {
+    const found = worstOf(drawOnGround("wood grain", contrast, seed));
+    expect(found).toMatchObject({ isFirm: false });
+    expect(found?.spreads).toBeLessThan(3);
+  }
+  expect(worstOf(drawOnGround("wood grain", 50, 8003))).toMatchObject({ isFirm: true });
+});

@@ -1,0 +1,94 @@
+import type { ColourSampler } from "./edge-line.ts";
+import { eachCorner, eachSide, endsOf, isInside, lengthOf, SIDES, type Side } from "./lines.ts";
+import type { Point, Quad } from "./picture.ts";
+import type { Outline } from "./reading.ts";
+import type { ReducedCopy } from "./reduced-copy.ts";
+import { median } from "./robust.ts";
+import { labSampler } from "./samplers.ts";
+import { stripAlong } from "./strip.ts";
+
+/** Step over streak below which a streak may have drawn a side aside, or be taken for it; from drawn grounds. */
+const LEAST_RATIO = 3;
+/** Step over the median of streaks above which there are no more than a few lines, such as those of a check; from drawn grounds. */
+const MOST_RATIO_OF_GRAIN = 15;
+/** How far off a side may be that steps no more than a streak does, one sigma, as a share of it; less by the square of the ratio. Own. */
+const LOST_SHARE = 0.04;
+/** Where so much of a strip so far outside is of one colour, px of the copy, the ground has no streaks: a lid with the sheet's shadow on it. */
+const PLAIN = 0.95;
+const PLAIN_AT_PX = 10;
+
+/**
+ * The outline with those sides in doubt that streaks of the ground run along, such as the grain of wood: the step from
+ * ground to sheet (median of 64 places, CIELAB on the reduced copy, means over 2 to 6 px) is less than three times the
+ * strongest step along the same colours that either half of the side shows when it is laid 9 to 32 px outside, and the
+ * median of those steps says that the ground has them all over. Own.
+ */
+export function doubtedByGrain(copy: ReducedCopy, outline: Outline, all: readonly Outline[]): Outline {
+  const sample = labSampler(copy);
+  const sheet = onCopy(copy, outline.sheet);
+  if (stripAlong(sample, sheet, -PLAIN_AT_PX).plain >= PLAIN) return outline;
+  const others = all.filter((other) => other !== outline).map((other) => onCopy(copy, other.sheet));
+  const ratios = eachSide((side) => (outline.sides[side] === "seen" ? stepOverStreaks(sample, sheet, side, others) : LEAST_RATIO));
+  const drawn = SIDES.filter((side) => ratios[side] < LEAST_RATIO);
+  if (drawn.length === 0) return outline;
+  const offPx = drawn.map((side) => (LOST_SHARE * lengthOf(outline.sheet, side)) / Math.max(1, ratios[side]) ** 2);
+  return {
+    ...outline,
+    cornerSpreadPx: Math.hypot(outline.cornerSpreadPx, Math.max(...offPx)),
+    sides: eachSide((side) => (ratios[side] < LEAST_RATIO ? "assumed" : outline.sides[side])),
+  };
+}
+
+const onCopy = ({ factor }: ReducedCopy, quad: Quad): Quad =>
+  eachCorner(quad, ({ x, y }) => ({ x: (x - (factor - 1) / 2) / factor, y: (y - (factor - 1) / 2) / factor }));
+
+const PLACES = 64;
+const OUTSIDE_PX = [9, 12, 15, 18, 21, 24, 28, 32] as const;
+
+/** Infinite where no ground is seen beside the side, or one without grain. */
+function stepOverStreaks(sample: ColourSampler, sheet: Quad, side: Side, others: readonly Quad[]): number {
+  const own = stepsAt(sample, sheet, side, 0, others).filter((step) => step !== null);
+  const axis = [0, 1, 2].map((channel) => median(own.map((step) => step[channel] as number)));
+  const size = Math.hypot(...axis);
+  const streaks = OUTSIDE_PX.flatMap((px) => {
+    const steps = stepsAt(sample, sheet, side, px, others);
+    const halves = [steps.slice(0, PLACES / 2), steps.slice(PLACES / 2)].map((half) => Math.abs(meanAlong(half, axis)) / size);
+    return halves.filter((streak) => !Number.isNaN(streak));
+  });
+  return size < MOST_RATIO_OF_GRAIN * median(streaks) ? size / Math.max(...streaks) : Number.POSITIVE_INFINITY;
+}
+
+/** NaN where less than half of the places are seen. */
+function meanAlong(steps: readonly (readonly number[] | null)[], axis: readonly number[]): number {
+  const seen = steps.filter((step) => step !== null);
+  if (2 * seen.length < steps.length) return Number.NaN;
+  return (
+    seen.reduce((sum, step) => sum + step.reduce((dot, value, channel) => dot + value * (axis[channel] as number), 0), 0) / seen.length
+  );
+}
+
+const NEAR_PX = 2;
+const FAR_PX = 6;
+
+/** Colours inside less those outside, across a line `outsidePx` outside the side; null where it leaves the frame or meets another print. */
+function stepsAt(sample: ColourSampler, sheet: Quad, side: Side, outsidePx: number, others: readonly Quad[]): (readonly number[] | null)[] {
+  const [from, to] = endsOf(sheet, side);
+  const length = lengthOf(sheet, side);
+  const [ax, ay] = [(to.x - from.x) / length, (to.y - from.y) / length];
+  const pixel = new Float64Array(3);
+  return Array.from({ length: PLACES }, (_, place) => {
+    const s = length * (0.06 + 0.88 * ((place + 0.5) / PLACES));
+    const at = (px: number): Point => ({ x: from.x + ax * s + ay * px, y: from.y + ay * s - ax * px });
+    if (others.some((other) => isInside(other, at(outsidePx + FAR_PX)))) return null;
+    const step = [0, 0, 0];
+    for (let px = NEAR_PX; px <= FAR_PX; px++) {
+      for (const way of [1, -1]) {
+        const { x, y } = at(outsidePx + way * px);
+        if (!sample(x, y, pixel)) return null;
+        for (let channel = 0; channel < 3; channel++)
+          step[channel] = (step[channel] as number) - (way * (pixel[channel] as number)) / (FAR_PX - NEAR_PX + 1);
+      }
+    }
+    return step;
+  });
+}
