@@ -60,7 +60,7 @@ function stepOverStreaks(sample: ColourSampler, sheet: Quad, side: Side, others:
       const halves = [steps.slice(0, PLACES / 2), steps.slice(PLACES / 2)].map((half) => Math.abs(meanAlong(half, axis)) / size);
       return halves.filter((streak) => !Number.isNaN(streak));
     });
-  return size < MOST_OVER_GRAIN * median(streaks(FINE)) ? size / Math.max(...streaks(BROAD)) : Number.POSITIVE_INFINITY;
+  return size < MOST_OVER_GRAIN * median(streaks(FINE)) ? size / Math.max(0, ...streaks(BROAD)) : Number.POSITIVE_INFINITY;
 }
 
 /** NaN where less than half of the places are seen. */
