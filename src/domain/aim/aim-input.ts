@@ -5,6 +5,7 @@ import { isPrintMeasure, TARGET_MEASURE_NAMES } from "./target-measures.ts";
 
 /** Figures beyond this are slips of the hand. */
 const MOST = 1_000_000;
+/** A weight cannot be set higher. */
 export const MOST_WEIGHT = 100;
 export const MOST_PURPOSES = 30;
 

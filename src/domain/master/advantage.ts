@@ -51,10 +51,23 @@ export function advantage(one: Verdict, other: Verdict, limits: readonly AimLimi
     0,
   );
   return {
-    value: parts.reduce((total, part) => total + part.weighs, 0),
+    value: aheadBy(one, other, limits),
     spread: Math.sqrt(variance),
     parts: parts.toSorted((a, b) => b.weighs - a.weighs),
   };
+}
+
+/** The value of an advantage alone, for those who ask many times. */
+export function aheadBy(one: Verdict, other: Verdict, limits: readonly AimLimit[]): number {
+  let [sum, ahead] = [0, 0];
+  for (const [index, limit] of limits.entries()) {
+    const ours = one.measures[index]?.value ?? null;
+    const theirs = other.measures[index]?.value ?? null;
+    if (limit.weight === 0 || ours === null || theirs === null) continue;
+    sum += limit.weight;
+    ahead += limit.weight * (logarithm(limit, ours) - logarithm(limit, theirs));
+  }
+  return sum === 0 ? 0 : ahead / sum;
 }
 
 /** Logarithm of the desirability, from the least that counts upwards. */

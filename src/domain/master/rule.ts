@@ -1,6 +1,6 @@
 import type { AimLimit } from "../aim/aim.ts";
 import type { Reading } from "../measure/reading.ts";
-import { advantage } from "./advantage.ts";
+import { advantage, aheadBy } from "./advantage.ts";
 import { overallDesirability } from "./desirability.ts";
 import { dominates } from "./dominates.ts";
 import type { Ruling, Verdict } from "./judgement.ts";
@@ -30,7 +30,7 @@ export type Candidate = {
  */
 export function rule(candidates: readonly Candidate[], aim: readonly AimLimit[]): Ruling {
   const limits = aim.filter((limit) => limit.provedBy === "print");
-  const judged = candidates.map((candidate) => judge(candidate, limits)).toSorted((a, b) => a.captureId - b.captureId);
+  const judged = judgeAll(candidates, limits);
   const passing = judged.filter((verdict) => verdict.shortfalls.length === 0);
   const verdicts = judged.map((verdict) => ({ ...verdict, beatenBy: beaten(verdict, passing, limits) }));
   const master = leader(passing, limits);
@@ -43,6 +43,16 @@ export function rule(candidates: readonly Candidate[], aim: readonly AimLimit[])
     needTarget: aim.filter((limit) => limit.provedBy === "target").map((limit) => limit.measure),
   };
 }
+
+/** The master by the rule, and nothing of how the others stand: for those who ask many times. */
+export function masterByRule(candidates: readonly Candidate[], aim: readonly AimLimit[]): number | null {
+  const limits = aim.filter((limit) => limit.provedBy === "print");
+  const passing = judgeAll(candidates, limits).filter((verdict) => verdict.shortfalls.length === 0);
+  return leader(passing, limits)?.captureId ?? null;
+}
+
+const judgeAll = (candidates: readonly Candidate[], limits: readonly AimLimit[]): Verdict[] =>
+  candidates.map((candidate) => judge(candidate, limits)).toSorted((a, b) => a.captureId - b.captureId);
 
 function judge({ captureId, fileName, readings }: Candidate, limits: readonly AimLimit[]): Verdict {
   const measures = limits.map((limit) => shown(limit, readings.get(limit.measure)));
@@ -68,7 +78,7 @@ function beaten(verdict: Verdict, passing: readonly Verdict[], limits: readonly 
 function leader(among: readonly Verdict[], limits: readonly AimLimit[]): Verdict | null {
   const unbeaten = among.filter((verdict) => !among.some((other) => dominates(other, verdict, limits)));
   const worstOf = (verdict: Verdict) =>
-    Math.min(...unbeaten.filter((other) => other !== verdict).map((other) => advantage(verdict, other, limits).value));
+    Math.min(...unbeaten.filter((other) => other !== verdict).map((other) => aheadBy(verdict, other, limits)));
   const ranked = unbeaten.map((verdict) => ({ verdict, worst: worstOf(verdict) })).toSorted((a, b) => b.worst - a.worst);
   return ranked[0]?.verdict ?? null;
 }

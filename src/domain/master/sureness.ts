@@ -1,10 +1,10 @@
 import type { AimLimit } from "../aim/aim.ts";
 import { isPresent, type Present, type Reading } from "../measure/reading.ts";
 import { seeded } from "../seeded.ts";
-import { advantage } from "./advantage.ts";
+import { aheadBy } from "./advantage.ts";
 import { dominates } from "./dominates.ts";
 import type { Ruling, Shortfall, Verdict } from "./judgement.ts";
-import { type Candidate, rule } from "./rule.ts";
+import { type Candidate, masterByRule } from "./rule.ts";
 
 export const SURENESS_SOURCE =
   "JCGM 101:2008 (Supplement 1 to the Guide to the expression of uncertainty in measurement), propagation of distributions by a Monte Carlo method, clauses 6.4.7 and 7 (from memory)";
@@ -46,7 +46,7 @@ export function sureness(candidates: readonly Candidate[], aim: readonly AimLimi
       for (const reading of readings) varied.set(reading.name, { ...reading, value: reading.value + normal() * doubtOf(reading) });
       return { ...candidate, readings: varied };
     });
-    if (rule(drawn, limits).masterId === ruling.masterId) same++;
+    if (masterByRule(drawn, limits) === ruling.masterId) same++;
   }
   return same / DRAWS;
 }
@@ -54,8 +54,7 @@ export function sureness(candidates: readonly Candidate[], aim: readonly AimLimi
 /** By capture id: the master, those it is least ahead of, and those whose shortfalls are in doubt. */
 function contendersOf(candidates: readonly Candidate[], { verdicts, bestId }: Ruling, limits: readonly AimLimit[]): Candidate[] {
   const best = verdicts.find(({ captureId }) => captureId === bestId);
-  const behind = (verdict: Verdict | undefined) =>
-    best && verdict && verdict !== best ? advantage(best, verdict, limits).value : -Infinity;
+  const behind = (verdict: Verdict | undefined) => (best && verdict && verdict !== best ? aheadBy(best, verdict, limits) : -Infinity);
   return candidates
     .map((candidate) => ({ candidate, verdict: verdicts.find(({ captureId }) => captureId === candidate.captureId) }))
     .filter(({ candidate, verdict }) => verdict?.shortfalls.every((short) => isInDoubt(short, candidate)))
@@ -73,7 +72,7 @@ function isInDoubt({ measure, required, value }: Shortfall, { readings }: Candid
 /** Master and runner-up are alike in all that counts. */
 function isTied({ verdicts, masterId, runnerUpId }: Ruling, limits: readonly AimLimit[]): boolean {
   const [master, runnerUp] = [masterId, runnerUpId].map((id) => verdicts.find(({ captureId }) => captureId === id));
-  return !!master && !!runnerUp && advantage(master, runnerUp, limits).value === 0 && !dominates(master, runnerUp, limits);
+  return !!master && !!runnerUp && aheadBy(master, runnerUp, limits) === 0 && !dominates(master, runnerUp, limits);
 }
 
 const askedOf = (readings: Candidate["readings"], limits: readonly AimLimit[]): [string, Reading][] =>

@@ -1,13 +1,11 @@
 import type { AimLimit } from "../aim/aim.ts";
+import { MOST_WEIGHT } from "../aim/aim-input.ts";
 import { describeMeasure } from "../aim/target-measures.ts";
 import { MEASURES, type MeasureName } from "../measure/catalogue.ts";
 import { isPresent } from "../measure/reading.ts";
 import { LEAST, logarithm } from "./advantage.ts";
 import type { Ruling, Turn, Verdict } from "./judgement.ts";
-import { type Candidate, rule } from "./rule.ts";
-
-/** A weight cannot be set higher; a form bounds it likewise. */
-export const MOST_WEIGHT = 100;
+import { type Candidate, masterByRule } from "./rule.ts";
 
 /**
  * The smallest change of one reading, and of one weight, with which the rule would choose otherwise.
@@ -24,7 +22,7 @@ export function turningPoint(candidates: readonly Candidate[], aim: readonly Aim
   const master = verdicts.find(({ captureId }) => captureId === masterId);
   if (!master) return null;
   const runnerUp = verdicts.find(({ captureId }) => captureId === runnerUpId);
-  const turnsWith = (changed: readonly Candidate[], by = limits) => rule(changed, by).masterId !== masterId;
+  const turnsWith = (changed: readonly Candidate[], by = limits) => masterByRule(changed, by) !== masterId;
   const reading = readingChanges(limits, ruling, master).find(({ captureId, measure, to }) =>
     turnsWith(candidates.map((candidate) => (candidate.captureId === captureId ? withReading(candidate, measure, to) : candidate))),
   );

@@ -1,7 +1,7 @@
 import { setImmediate as others } from "node:timers/promises";
 import type { AimLimit, Purpose } from "#domain/aim/aim.ts";
 import { SIDES, type Side } from "#domain/capture/capture.ts";
-import { rule } from "#domain/master/rule.ts";
+import { masterByRule } from "#domain/master/rule.ts";
 import { leanCandidates, listPrintsToChooseFor } from "#drizzle/queries/candidates.ts";
 import { listCapturesOfPrint } from "#drizzle/queries/captures.ts";
 import { currentMasters } from "#drizzle/queries/choices.ts";
@@ -57,7 +57,7 @@ export async function whatWouldChange(context: Context, purpose: Purpose, limits
           counts.byHand++;
           continue;
         }
-        const [before, after] = [held?.captureId ?? null, rule(candidates, limits).masterId];
+        const [before, after] = [held?.captureId ?? null, masterByRule(candidates, limits)];
         if (before === after) continue;
         counts[before === null ? "gained" : after === null ? "lost" : "another"]++;
         if (first.length < MOST_NAMED) first.push({ printId, side, before, after });
