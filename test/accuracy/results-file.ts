@@ -6,7 +6,6 @@ export function asked(words: readonly string[]): { readonly part: string; readon
   const rest = at < 0 ? words : words.filter((_, index) => index !== at && index !== at + 1);
   const file = at < 0 ? null : (words[at + 1] ?? null);
   if (at >= 0 && file === null) throw new Error("say which file to write after --write");
-  if (file && rest[0]) throw new Error("only a whole run is written to a file; leave out the part of a name");
   return { part: rest[0] ?? "", file };
 }
 
