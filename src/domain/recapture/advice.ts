@@ -1,7 +1,7 @@
 import { METHOD_LABELS, type Method } from "../capture/method.ts";
 import type { Shortfall } from "../master/judgement.ts";
 import { ADVICE_BY_MEASURE } from "./advice-by-measure.ts";
-import type { Advice } from "./recapture-line.ts";
+import type { Advice, RecaptureLine } from "./recapture-line.ts";
 
 /** How the best capture was made, and what this print may be put through. */
 export type Circumstances = {
@@ -21,10 +21,8 @@ const FADGI_METHODS = "FADGI 2016, table Prints and Photographs: planetary scann
  */
 export function adviceOn(shortfall: Shortfall, circumstances: Circumstances): Advice[] {
   if (shortfall.value === null) return adviceOnNotShown(shortfall, circumstances);
-  const isCamera = circumstances.method === "phone-camera" || circumstances.method === "copy-stand-camera";
-  return [
-    ...(ADVICE_BY_MEASURE[shortfall.measure]?.({ ...shortfall, value: shortfall.value, method: circumstances.method, isCamera }) ?? []),
-  ];
+  const { method } = circumstances;
+  return [...(ADVICE_BY_MEASURE[shortfall.measure]?.({ ...shortfall, value: shortfall.value, method, isCamera: isCamera(method) }) ?? [])];
 }
 
 /** Ways to capture a print that was never captured, or was captured in a way that it must not be. */
@@ -46,6 +44,23 @@ export function adviceOnMethod({ method, refusal }: Circumstances): Advice[] {
   else advice.push({ sentence: `Use a ${allowed.map(inWords).join(", or a ")}.`, source: FADGI_METHODS });
   return advice;
 }
+
+/** What a person at the stand is told for one line, with how it is to be captured now. */
+export type AdviceForMethod = Pick<RecaptureLine, "reasons" | "advice">;
+
+/**
+ * Advice of a line for the method that is to be used. Where that is another kind of device than the best capture was made with, what
+ * to change at the old one would mislead: what any first capture aims at stands in its place.
+ */
+export function adviceForMethod(line: RecaptureLine, method: Method | null, refusal: Circumstances["refusal"]): AdviceForMethod {
+  const { best, reasons, advice } = line;
+  if (best === null || best.method === null || method === null || isCamera(best.method) === isCamera(method)) return { reasons, advice };
+  const first = adviceOnFirstCapture({ method: best.method, refusal });
+  const further = first.filter(({ sentence }) => !advice.some((each) => each.sentence === sentence));
+  return { reasons: reasons.map((reason) => ({ ...reason, advice: [] })), advice: [...advice, ...further] };
+}
+
+const isCamera = (method: Method | null): boolean => method === "phone-camera" || method === "copy-stand-camera";
 
 /** How to capture it now: as before where that is a good way and allowed, else by the most faithful allowed; null where none is. */
 export function methodToUse({ method, refusal }: Circumstances): Method | null {

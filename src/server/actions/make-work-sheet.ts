@@ -1,8 +1,9 @@
 import type { Purpose } from "#domain/aim/aim.ts";
+import type { Method } from "#domain/capture/method.ts";
 import { circumstancesOf, contraIndication } from "#domain/condition/cautions-for.ts";
 import { done, type Outcome, refused } from "#domain/outcome.ts";
 import { ALL_PRINTS } from "#domain/print/print-filter.ts";
-import { methodToUse } from "#domain/recapture/advice.ts";
+import { adviceForMethod, methodToUse } from "#domain/recapture/advice.ts";
 import type { RecaptureLine } from "#domain/recapture/recapture-line.ts";
 import { recapturePriority } from "#domain/recapture/recapture-priority.ts";
 import { inSheetOrder } from "#domain/recapture/sheet-order.ts";
@@ -75,7 +76,10 @@ function rowsOf(context: Context, lines: readonly RecaptureLine[], { placeId }: 
     const [print, priority] = [prints.get(printId), care.get(printId)];
     if (!print || !priority) return [];
     const circumstances = circumstancesOf(print, today, findings.get(printId));
-    const method = methodToUse({ method: best?.method ?? null, refusal: (each) => contraIndication(each, circumstances) });
+    const refusal = (each: Method) => contraIndication(each, circumstances);
+    const method = methodToUse({ method: best?.method ?? null, refusal });
+    const measured = { ...line, reasons: measuredReasons(db, best?.captureId ?? null, line.reasons) };
+    const { reasons, advice } = adviceForMethod(measured, method, refusal);
     return [
       {
         printId,
@@ -85,8 +89,8 @@ function rowsOf(context: Context, lines: readonly RecaptureLine[], { placeId }: 
         method,
         setUpName: best?.method === method ? (best?.setUpName ?? null) : null,
         priority: recapturePriority(line, priority),
-        reasons: measuredReasons(db, best?.captureId ?? null, line.reasons),
-        advice: [...line.advice],
+        reasons: [...reasons],
+        advice: [...advice],
         captureId: best?.captureId ?? null,
         knownCaptureIds: (files.get(printId) ?? [])
           .filter((file) => file.side === side && !file.isMeasuring)

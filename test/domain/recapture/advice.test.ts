@@ -2,7 +2,15 @@ import { expect, test } from "vitest";
 import { PUBLISHED_AIMS } from "#domain/aim/published.ts";
 import { METHODS, type Method } from "#domain/capture/method.ts";
 import type { Shortfall } from "#domain/master/judgement.ts";
-import { adviceOn, adviceOnFirstCapture, adviceOnMethod, type Circumstances } from "#domain/recapture/advice.ts";
+import {
+  type AdviceForMethod,
+  adviceForMethod,
+  adviceOn,
+  adviceOnFirstCapture,
+  adviceOnMethod,
+  type Circumstances,
+} from "#domain/recapture/advice.ts";
+import type { RecaptureLine } from "#domain/recapture/recapture-line.ts";
 
 const made = (method: Method | null, refused: readonly Method[] = []): Circumstances => ({
   method,
@@ -151,4 +159,45 @@ test("dust is blown or wiped off, never retouched", () => {
 test("rings are cured by distance from the glass", () => {
   expect(said(short("ringAreaPercent", 5, 0), made("flatbed-scanner"))).toContain("off the glass");
   expect(said(short("ringAreaPercent", 5, 0), made("copy-stand-camera"))).toContain("window mat");
+});
+
+/** A side captured so, short in sampling. */
+function shortLine(method: Method | null, refused: readonly Method[] = []): RecaptureLine {
+  const circumstances = made(method, refused);
+  const shortfall = short("samplingPpi", 300, 392);
+  const reason = { ...shortfall, label: "Sampling", unit: "ppi", sentence: "", advice: adviceOn(shortfall, circumstances) };
+  const best = { captureId: 1, fileName: "a.jpg", method, setUpName: null };
+  const of = {
+    printId: 1,
+    objectNumber: "1",
+    title: "",
+    processId: "",
+    placePath: [],
+    side: "front",
+    purposeKey: "",
+    purposeName: "",
+  } as const;
+  return { ...of, why: "falls-short", best, reasons: [reason], advice: adviceOnMethod(circumstances), stillMeasuring: false };
+}
+const sentences = ({ reasons, advice }: AdviceForMethod) =>
+  [...reasons.flatMap((reason) => reason.advice), ...advice].map((each) => each.sentence);
+
+test("for another kind of device the old one's settings are not told, but what any first capture aims at, each once", () => {
+  const refused: Method[] = ["flatbed-scanner"];
+  const line = shortLine("flatbed-scanner", refused);
+  const told = sentences(adviceForMethod(line, "copy-stand-camera", made("flatbed-scanner", refused).refusal));
+  expect(told.join(" ")).toContain("Do not use a flatbed scanner for this print again");
+  expect(told.join(" ")).toContain("Aim at 600 pixels per inch of the print");
+  expect(told.join(" ")).not.toContain("Set it to 400 ppi");
+  expect(new Set(told).size).toBe(told.length);
+});
+
+test.each([
+  ["the same device", "flatbed-scanner", "flatbed-scanner", "Set it to 400 ppi"],
+  ["another camera", "phone-camera", "copy-stand-camera", "Move the camera closer"],
+  ["an unknown method", null, "copy-stand-camera", "set it to 400 ppi"],
+] as const)("for %s the advice stays as it is", (_, was, now, kept) => {
+  const line = shortLine(was);
+  expect(adviceForMethod(line, now, made(was).refusal)).toEqual({ reasons: line.reasons, advice: line.advice });
+  expect(sentences(line).join(" ")).toContain(kept);
 });
