@@ -45,7 +45,7 @@ export function MasterChoice(props: Props) {
       {choice === null ? <p>Not chosen yet: captures have to be measured first.</p> : <Decision {...props} choice={choice} />}
       {choice ? <Proof aim={aim} choice={choice} /> : null}
       {props.captures.length > 0 ? <Overrule {...props} /> : null}
-      {props.earlier.length > 0 ? <Earlier {...props} /> : null}
+      <Earlier earlier={withoutRepeats(props.earlier, choice)} captures={props.captures} />
     </section>
   );
 }
@@ -97,24 +97,32 @@ function Decision({ printId, side, aim, choice, captures }: Props & { choice: Ch
 }
 
 /** What was chosen before, so that it can be read why. */
-const Earlier = ({ earlier, captures }: Props) => (
-  <details>
-    <summary>Earlier choices ({earlier.length})</summary>
-    <ol class="earlier-choices">
-      {earlier.map(({ captureId, decidedBy, who, sentence, aimVersion, createdAt }) => (
-        <li>
-          <p>
-            {captureId === null ? "No master" : (captures.find(({ id }) => id === captureId)?.name ?? "A capture that is no longer here")}
-          </p>
-          <p class="small">{sentence}</p>
-          <p class="small soft">
-            <Moment at={createdAt} />, {decidedBy === "person" ? (who ?? "a keeper") : "by the rule"}, version {aimVersion} of the aim
-          </p>
-        </li>
-      ))}
-    </ol>
-  </details>
-);
+const Earlier = ({ earlier, captures }: Pick<Props, "earlier" | "captures">) =>
+  earlier.length === 0 ? null : (
+    <details>
+      <summary>Earlier choices ({earlier.length})</summary>
+      <ol class="earlier-choices">
+        {earlier.map(({ captureId, decidedBy, who, sentence, aimVersion, createdAt }) => (
+          <li>
+            <p>
+              {captureId === null ? "No master" : (captures.find(({ id }) => id === captureId)?.name ?? "A capture that is no longer here")}
+            </p>
+            <p class="small">{sentence}</p>
+            <p class="small soft">
+              <Moment at={createdAt} />, {decidedBy === "person" ? (who ?? "a keeper") : "by the rule"}, version {aimVersion} of the aim
+            </p>
+          </li>
+        ))}
+      </ol>
+    </details>
+  );
+
+/** Where the same was chosen again in the same words, because numbers moved, the last time stands for all. */
+const withoutRepeats = (earlier: readonly EarlierChoice[], now: Choice | null): EarlierChoice[] =>
+  earlier.filter((choice, index) => {
+    const next = index === 0 ? now : earlier[index - 1];
+    return next?.captureId !== choice.captureId || next.decidedBy !== choice.decidedBy || next.sentence !== choice.sentence;
+  });
 
 /** How sure the rule is, and what would have it choose otherwise. */
 function Doubt({ choice }: { choice: Choice }) {

@@ -4,7 +4,7 @@ import { MEASURES } from "#domain/measure/catalogue.ts";
 import { listChoicesOfPrint } from "#drizzle/queries/choices.ts";
 import { chooseMasters } from "#server/actions/choose-masters.ts";
 import { createApp } from "#server/app.ts";
-import { GOOD_ENOUGH, keptPrint, measuredCapture } from "../../fixtures/captured-print.ts";
+import { GOOD_ENOUGH, keptPrint, measuredCapture, reread } from "../../fixtures/captured-print.ts";
 import { emptyCollection } from "../../fixtures/collection.ts";
 
 const send = (app: Hono, path: string, fields: Record<string, string>) =>
@@ -58,6 +58,21 @@ test("a choice says how sure it is and what would turn it, and asks a person whe
   chooseMasters(context);
   expect(await page()).toContain("Sure: no reading is so doubtful that it could change this.");
   expect(await page()).toMatch(/It would turn if \S.* instead of /);
+});
+
+test("earlier choices are told once each: what was chosen again in the same words is no choice of its own", async () => {
+  const { context, printId, stand, page } = judgedPrint();
+  const card = async () => words(/id="master-front-preservation-master".*?<\/section>/s.exec(await page())?.[0] ?? "");
+  expect(await card()).toContain("stand.tif is the only one of 2 captures");
+  expect(await card()).not.toContain("Earlier choices");
+  reread(context.db, stand, { ...GOOD_ENOUGH, samplingPpi: 460 });
+  chooseMasters(context);
+  // the rule keeps its master for the same reason: the numbers alone moved
+  expect(context.db.$client.prepare("select count(*) from choices where purpose_id = 1").pluck().get()).toBe(2);
+  expect(await card()).not.toContain("Earlier choices");
+  measuredCapture(context.db, printId, { ...GOOD_ENOUGH, samplingPpi: 620 }, { fileName: "again.tif" });
+  chooseMasters(context);
+  expect(await card()).toMatch(/Earlier choices \(1\) stand\.tif stand\.tif is the only one of 2 captures/);
 });
 
 test("cautions stand before the record, with level word, source and the line that defers", async () => {
