@@ -42,6 +42,7 @@ const LEAST_PLAIN = 0.1;
 /** Share of the swing in one of two captures from which rings are its own; and of more, in the difference from each other one. */
 const OF_ONE = 0.65;
 const OF_ALL = 0.85;
+const MOST_LIKENESS = 0.4;
 /** Less than where the picture is still there (fringe-search.ts), since little else can look like fringes. */
 const LEAST_RESPONSE = 0.36;
 /** Edges that are left are made no stronger than so many robust spreads. */
@@ -71,6 +72,7 @@ function ofTwo(logs: readonly [GridPlane, GridPlane], pxPerMm: number): Found[] 
   const fringes = fringesIn(difference, pxPerMm);
   if (!fringes || fringes === "none") return [0, 1].map(() => (fringes ? { fringes: null } : "busy"));
   const [one, other] = [first, second].map((log) => Math.abs(sharedSwing(fringes, difference, log, pxPerMm))) as [number, number];
+  if (isOfPicture(fringes, difference, first, second, pxPerMm)) return [{ fringes: null }, { fringes: null }];
   const share = one / (one + other);
   if (share > 1 - OF_ONE && share < OF_ONE) return ["either", "either"];
   return [{ fringes: share > 0.5 ? fringes : null }, { fringes: share > 0.5 ? null : fringes }];
@@ -85,7 +87,8 @@ function ofMore(logs: readonly GridPlane[], index: number, pxPerMm: number): Fou
   if (fringes === "none") return { fringes: null };
   const whole = sharedSwing(fringes, difference, difference, pxPerMm);
   const isOwn = others.every((other) => sharedSwing(fringes, difference, differenceOf(own, [other]), pxPerMm) > OF_ALL * whole);
-  return { fringes: isOwn ? fringes : null };
+  const mean = { ...own, data: own.data.map((_, at) => others.reduce((sum, { data }) => sum + (data[at] as number), 0) / others.length) };
+  return { fringes: isOwn && !isOfPicture(fringes, difference, own, mean, pxPerMm) ? fringes : null };
 }
 
 /** Null where too little is plain. */
@@ -105,6 +108,15 @@ function differenceOf({ width, height, data }: GridPlane, others: readonly GridP
       0,
     );
   return { width, height, data: difference.map((value) => Math.min(most, Math.max(-most, value)) || 0) };
+}
+
+/** What unequal sharpness or tone leaves swings as both captures do; fringes of one swing as that one does, and not as the other. */
+function isOfPicture(fringes: Fringes, difference: GridPlane, one: GridPlane, other: GridPlane, pxPerMm: number): boolean {
+  const swing = (a: GridPlane, b: GridPlane) => sharedSwing(fringes, a, b, pxPerMm);
+  const likeness = (plane: GridPlane) =>
+    swing(difference, plane) / Math.sqrt(Math.max(1e-12, swing(difference, difference) * swing(plane, plane)));
+  const [a, b] = [likeness(one), likeness(other)];
+  return a * b > 0 && Math.min(Math.abs(a), Math.abs(b)) > MOST_LIKENESS;
 }
 
 /** Mean product, over the patch, of how a difference and another plane stand off their surroundings. */
