@@ -29,7 +29,7 @@ export function MarkedSide({ printId, shown, marks, alt, hasRuler = false }: Mar
   return (
     <figure class="marked-side" data-marked-side={side} data-width-mm={widthMm} data-height-mm={heightMm}>
       <div class="marked-side-picture">
-        <img src={`/prints/${printId}/sides/${side}.jpg`} alt={alt} width={shown.widthPx} height={shown.heightPx} loading="lazy" />
+        <img src={`/prints/${printId}/sides/${side}.jpg`} alt={alt} width={shown.widthPx} height={shown.heightPx} />
         <svg class="marked-overlay" viewBox={`0 0 ${widthMm} ${heightMm}`} aria-hidden="true">
           {hasRuler ? <Ruler widthMm={widthMm} heightMm={heightMm} /> : null}
           {marks.map(({ number, regions }) => regions.map((region) => <Mark region={region} number={number} of={shown} />))}
