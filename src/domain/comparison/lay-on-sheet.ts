@@ -1,7 +1,7 @@
 import { homographyFromMm, inverse, project } from "../measure/homography.ts";
 import { layCaptures, NONE_LINED_UP } from "../measure/lay-captures.ts";
 import { type Laid, layFinely } from "../measure/lay-finely.ts";
-import { cornersOf, eachCorner, lengthOf, turnedQuad } from "../measure/lines.ts";
+import { cornersOf, eachCorner, lengthOf } from "../measure/lines.ts";
 import { ownQuad } from "../measure/own-quad.ts";
 import type { Picture, Quad } from "../measure/picture.ts";
 import type { PrintGrid } from "../measure/print-grid.ts";
@@ -89,21 +89,21 @@ function byCorners({ captureId, outline }: CaptureToLay, sheetMm: SizeMm, why: s
 }
 
 /**
- * Inside the picture by what was registered there. Beyond it the shift at its nearest edge holds, on the plane of this capture's own
- * quad: a surface of shifts must not be followed to where nothing fixed it.
+ * Inside the picture by what was registered there. Beyond it the place at its nearest edge goes on along the plane through what was
+ * registered: a surface of shifts must not be followed to where nothing fixed it, and found corners are not as exact.
  */
 function following(capture: CaptureToLay, laid: Laid, quadOfFixed: Quad, sheetOfFixed: Quad, { widthMm, heightMm }: SizeMm): OnSheet {
   const toFixed = homographyFromMm(widthMm, heightMm, sheetOfFixed);
   const toShare = inverse(homographyFromMm(1, 1, quadOfFixed));
-  const ofMoved = homographyFromMm(1, 1, turnedQuad(capture.grid.quad as Quad, laid.quarters));
   const inPicture = registeredPlaces(laid);
+  const plane = planeThrough(inPicture);
   const placeOf = (x: number, y: number, into: { x: number; y: number }) => {
     const inFixed = project(toFixed, x, y);
     const share = project(toShare, inFixed.x, inFixed.y);
     const [across, down] = [Math.min(1, Math.max(0, share.x)), Math.min(1, Math.max(0, share.y))];
     inPicture(across, down, into);
     if (across === share.x && down === share.y) return;
-    const [there, edge] = [project(ofMoved, share.x, share.y), project(ofMoved, across, down)];
+    const [there, edge] = [plane(share.x, share.y), plane(across, down)];
     into.x += there.x - edge.x;
     into.y += there.y - edge.y;
   };
@@ -120,6 +120,25 @@ function following(capture: CaptureToLay, laid: Laid, quadOfFixed: Quad, sheetOf
 
 /** lay-captures.ts refuses more. */
 const COARSE_RESIDUAL_PX = 0.3;
+
+const INNER = 0.25;
+
+/** The plane through four places well inside the picture, over shares of it. */
+function planeThrough(inPicture: (across: number, down: number, into: { x: number; y: number }) => void) {
+  const at = (across: number, down: number) => {
+    const into = { x: 0, y: 0 };
+    inPicture(across, down, into);
+    return into;
+  };
+  const [near, far] = [INNER, 1 - INNER];
+  const map = homographyFromMm(far - near, far - near, {
+    topLeft: at(near, near),
+    topRight: at(far, near),
+    bottomRight: at(far, far),
+    bottomLeft: at(near, far),
+  });
+  return (across: number, down: number) => project(map, across - near, down - near);
+}
 
 /** Of all that was laid finely only this is kept: the planes are let go. */
 function registeredPlaces({ fine, way }: Laid): (across: number, down: number, into: { x: number; y: number }) => void {

@@ -16,7 +16,7 @@ import { knownContext } from "../work/measure-context.ts";
 import { Thread } from "../work/thread.ts";
 
 /** Raised when the way of laying captures is altered, so that what was kept is made anew. */
-const VERSION = 2;
+const VERSION = 3;
 /** Bounds time and disk: masters first, then the newest. */
 export const MOST_LAID = 8;
 
