@@ -30,6 +30,7 @@ import {
 // border and picture), and how long looking takes. Run: npx tsx test/bench/compare-by-eye.ts [registration] [times].
 // The prints 71 to 74 are drawn for nothing else. Found corners are off by up to 0.15 mm.
 
+const ENLARGED_PX = 60e6;
 const SIZE = { sheetWidthMm: SMALL.widthMm, sheetHeightMm: SMALL.heightMm };
 const asked = process.argv.slice(2);
 
@@ -136,8 +137,6 @@ async function times(): Promise<void> {
     await serving.value.stop();
   });
 }
-
-const ENLARGED_PX = 60e6;
 
 async function keepEnlarged(context: Context, printId: number, { picture, outline }: DrawnCapture): Promise<void> {
   const { widthPx, heightPx, codes } = picture;
