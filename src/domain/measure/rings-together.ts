@@ -17,7 +17,7 @@ import { robustSpread } from "./robust.ts";
  *
  * Whose they are: over the patch the light of the capture that has them swings as the difference does, that of every other does not. With three or more, swings are
  * those of the difference from each other capture; with two, of the capture's own light, the picture and all.
- * Three captures that all lie finely on each other: firm; else fair, and only strong fringes are seen where they lie roughly. At least: fringes that are the same in all captures or finer than one a mm are not seen.
+ * Fringes of three captures that all lie finely on each other: firm; else, and that there are none: fair; only strong fringes are seen where they lie roughly. At least: fringes that are the same in all captures or finer than one a mm are not seen.
  * Absent where the size of the print is not known, and where less than a tenth of the difference is plain enough for fringes of 5 % of the light.
  * Source: as rings.ts; the comparison: own.
  */
@@ -150,6 +150,8 @@ function readingOf({ asSeen, sizeAsSeen }: Laid, found: Found, comparedWith: num
     return [
       {
         ...common,
+        // fainter ones may be there, however many captures there are
+        reliability: "fair",
         value: 0,
         note: `None that the other ${comparedWith > 1 ? "captures do" : "capture does"} not show; fringes fainter than about a twentieth of the light would not have been seen.`,
         detail: { of: "picture", comparedWith },
