@@ -16,8 +16,8 @@ import { type Found, type OfOne, type Placed, specksOfEach } from "./specks-of-e
  * more strongly. So a speck counts for the capture that departs from a ring round it 1.6 times (of two: twice) as far as every
  * other does; what cannot be told so is not counted. Over detail about one in ten falls to the wrong one of two.
  *
- * Density: over the part of the picture where a speck of a fifth of the light would be found. Two captures, or less than 10 cm² of such picture: fair; else firm.
- * Both are "at least": specks of less than three cells (a cell: 1/18 to 1/9 mm), and those on strong detail, are not seen. Spread: the square root of their number.
+ * Density: over the part of the picture where a speck of a fifth of the light would be found. Never more than fair: pieces of a
+ * scanner's streaks were seen to be told as up to 0.9 specks a cm². Density and length are "at least": specks of less than three cells (a cell: 1/18 to 1/9 mm), and those on strong detail, are not seen. Spread: the square root of their number.
  *
  * Needs fine planes of two captures of at least 6 px to the mm, and 2 cm² of such picture. Source: own.
  */
@@ -40,7 +40,6 @@ export const DUST_TOGETHER = ["dustPerCm2", "scratchLengthMm"] as const;
 
 const LEAST_PX_PER_MM = 6;
 const LEAST_CM2 = 2;
-const FIRM_CM2 = 10;
 /** Specks of two captures at one place of the glass: so near in the frame, and so far apart on the print. */
 const SAME_MM = 0.4;
 const MOVED_MM = 2;
@@ -72,7 +71,7 @@ function readingsOf(each: Laid, found: Found, { specks: all, seenCm2 }: OfOne, o
   const comparedWith = found.perCapture.length - 1;
   const common = {
     bound: "lower" as const,
-    reliability: comparedWith > 1 && seenCm2 >= FIRM_CM2 ? ("firm" as const) : ("fair" as const),
+    reliability: "fair" as const,
     note: noteOf(found, seenCm2, onTheGlass),
   };
   const [dustMask, lineMask] = [maskOf(each, found, specks), maskOf(each, found, lines)];
