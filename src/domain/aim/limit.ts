@@ -2,6 +2,11 @@ import type { MeasureName } from "../measure/catalogue.ts";
 import type { AimLimit, SourceStatus } from "./aim.ts";
 import type { TargetMeasureName } from "./target-measures.ts";
 
+/** The width of the range in which an aim counts a measure. */
+export function countedRange({ lowest, best, highest }: Pick<AimLimit, "lowest" | "best" | "highest">): number {
+  return Math.max(Math.abs(best - (lowest ?? best)), Math.abs((highest ?? best) - best));
+}
+
 type Origin = readonly [status: SourceStatus, source: string];
 
 /** More is better: desirability 0 at `lowest`, 1 at `best`. */

@@ -43,6 +43,9 @@ export const choiceReportSchema = z
       .meta({ description: "share of chances in which the doubts of the readings leave the answer as it is; null: nothing was judged" }),
     closeCall: z.boolean().meta({ description: "true when that is below 0.9: too close to call, a person should look" }),
     decidedBy: z.string().nullable().meta({ description: "the measure that speaks loudest for the master against the runner-up" }),
+    decidedByBound: z
+      .boolean()
+      .meta({ description: "true when that was read only as “at least” or “at most”, and leaves open which is better in it" }),
     turn: turn.nullable().meta({ description: "what would turn the choice; null: there is no master" }),
     sentence: z.string(),
     order: z.array(ranked).meta({ description: "best first; files that cannot be master come last" }),
@@ -64,6 +67,7 @@ export function choiceReport(candidates: readonly Candidate[], { purpose, name, 
     sureness: judgement.sureness,
     closeCall: judgement.closeCall,
     decidedBy: judgement.decisive,
+    decidedByBound: judgement.decidedByBound,
     turn: turnOf(judgement, fileOf),
     sentence: explain(judgement, limits),
     order: inOrder(judgement).map(({ fileName, overall, shortfalls, beatenBy }) => ({

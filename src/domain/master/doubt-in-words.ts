@@ -2,8 +2,13 @@ import { measureInWords, valuesApart } from "../aim/measure-words.ts";
 import type { Judgement } from "./judgement.ts";
 
 /** How sure a choice is, as one sentence for the keeper; null where nothing was judged, or before it was kept. */
-export function surenessInWords({ sureness, closeCall }: Pick<Judgement, "sureness" | "closeCall">, hasMaster: boolean): string | null {
+export function surenessInWords(
+  { sureness, closeCall, decidedByBound }: Pick<Judgement, "sureness" | "closeCall" | "decidedByBound">,
+  hasMaster: boolean,
+): string | null {
   if (sureness === null) return null;
+  if (decidedByBound && !closeCall)
+    return "Not sure, although no doubt of a reading is likely to change this: what decides it was read only as “at least” or “at most”, which leaves open which of the two is better in it.";
   if (sureness === 1) return "Sure: no reading is so doubtful that it could change this.";
   // never more than is known: 0.998 is not 100 of 100
   const chances = `${Math.floor(sureness * 100)} of 100`;

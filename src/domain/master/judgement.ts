@@ -68,6 +68,8 @@ export const judgementSchema = rulingSchema.extend({
   closeCall: z.boolean(),
   /** the measure that speaks loudest for the master against the runner-up */
   decisive: z.string().nullable().default(null),
+  /** true when bounds leave open which of the two is better in that measure */
+  decidedByBound: z.boolean().default(false),
   /** null in choices made before it was kept, and where there is no master */
   turn: turn.nullable().default(null),
 });

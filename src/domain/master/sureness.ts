@@ -1,4 +1,5 @@
 import type { AimLimit } from "../aim/aim.ts";
+import { countedRange } from "../aim/limit.ts";
 import { isPresent, type Present, type Reading } from "../measure/reading.ts";
 import { seeded } from "../seeded.ts";
 import { aheadBy } from "./advantage.ts";
@@ -25,8 +26,8 @@ const IN_DOUBT = 3;
 /**
  * How sure an answer of the rule is: every reading is drawn anew from what it may truly be, the whole rule is run again, and the share of
  * draws with the same answer is counted. Readings vary independently, normally, with their spread as the standard deviation: measures give
- * one or two of it, never less. A fair reading that tells no spread is doubted by a tenth of its value (own choice); a firm one is taken as
- * it is. Where nothing speaks for either of two, the chance is a half. Always the same numbers for the same readings, in any order.
+ * one or two of it, never less. A fair reading that tells no spread is doubted by a tenth of its value, or of the range in which the
+ * aim counts the measure where that is more (own choice); a firm one is taken as it is. Where nothing speaks for either of two, the chance is a half. Always the same numbers for the same readings, in any order.
  * @returns 0 to 1; null where nothing was read that could be judged
  */
 export function sureness(candidates: readonly Candidate[], aim: readonly AimLimit[], ruling: Ruling): number | null {
@@ -43,7 +44,7 @@ export function sureness(candidates: readonly Candidate[], aim: readonly AimLimi
   for (let draw = 0; draw < DRAWS; draw++) {
     const drawn = doubted.map(({ candidate, readings }) => {
       const varied = new Map<string, Reading>(asked.get(candidate.captureId));
-      for (const reading of readings) varied.set(reading.name, { ...reading, value: reading.value + normal() * doubtOf(reading) });
+      for (const { reading, doubt } of readings) varied.set(reading.name, { ...reading, value: reading.value + normal() * doubt });
       return { ...candidate, readings: varied };
     });
     if (masterByRule(drawn, limits) === ruling.masterId) same++;
@@ -57,16 +58,19 @@ function contendersOf(candidates: readonly Candidate[], { verdicts, bestId }: Ru
   const behind = (verdict: Verdict | undefined) => (best && verdict && verdict !== best ? aheadBy(best, verdict, limits) : -Infinity);
   return candidates
     .map((candidate) => ({ candidate, verdict: verdicts.find(({ captureId }) => captureId === candidate.captureId) }))
-    .filter(({ candidate, verdict }) => verdict?.shortfalls.every((short) => isInDoubt(short, candidate)))
+    .filter(({ candidate, verdict }) => verdict?.shortfalls.every((short) => isInDoubt(short, candidate, limits)))
     .toSorted((a, b) => behind(a.verdict) - behind(b.verdict))
     .slice(0, MOST_CONTENDERS)
     .map(({ candidate }) => candidate)
     .toSorted((a, b) => a.captureId - b.captureId);
 }
 
-function isInDoubt({ measure, required, value }: Shortfall, { readings }: Candidate): boolean {
-  const reading = readings.get(measure);
-  return value !== null && isPresent(reading) && Math.abs(value - required) <= IN_DOUBT * doubtOf(reading);
+function isInDoubt({ measure, required, value }: Shortfall, candidate: Candidate, limits: readonly AimLimit[]): boolean {
+  const [doubted] = doubtedReadings(
+    candidate,
+    limits.filter((limit) => limit.measure === measure),
+  );
+  return value !== null && Math.abs(value - required) <= IN_DOUBT * (doubted?.doubt ?? 0);
 }
 
 /** Master and runner-up are alike in all that counts. */
@@ -81,13 +85,16 @@ const askedOf = (readings: Candidate["readings"], limits: readonly AimLimit[]): 
     return reading ? [[measure, reading]] : [];
   });
 
-const doubtedReadings = ({ readings }: Candidate, limits: readonly AimLimit[]): Present[] =>
-  limits.flatMap(({ measure }) => {
-    const reading = readings.get(measure);
-    return isPresent(reading) && reading.reliability !== "weak" && doubtOf(reading) > 0 ? [reading] : [];
+const doubtedReadings = ({ readings }: Candidate, limits: readonly AimLimit[]): { reading: Present; doubt: number }[] =>
+  limits.flatMap((limit) => {
+    const reading = readings.get(limit.measure);
+    if (!isPresent(reading) || reading.reliability === "weak") return [];
+    const doubt = doubtOf(reading, limit);
+    return doubt > 0 ? [{ reading, doubt }] : [];
   });
 
-const doubtOf = ({ value, spread, reliability }: Present): number => spread ?? (reliability === "firm" ? 0 : Math.abs(value) / 10);
+const doubtOf = ({ value, spread, reliability }: Present, limit: AimLimit): number =>
+  spread ?? (reliability === "firm" ? 0 : Math.max(Math.abs(value), countedRange(limit)) / 10);
 
 /** Normal numbers of mean 0 and standard deviation 1. Source: G. E. P. Box and M. E. Muller, Annals of Mathematical Statistics 29, 1958, 610–611. */
 function normalNumbers(seed: number): () => number {

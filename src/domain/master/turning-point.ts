@@ -1,5 +1,6 @@
 import type { AimLimit } from "../aim/aim.ts";
 import { MOST_WEIGHT } from "../aim/aim-input.ts";
+import { countedRange } from "../aim/limit.ts";
 import { describeMeasure } from "../aim/target-measures.ts";
 import { MEASURES, type MeasureName } from "../measure/catalogue.ts";
 import { isPresent } from "../measure/reading.ts";
@@ -93,7 +94,7 @@ function intoMeeting(limits: readonly AimLimit[], { shortfalls, ...other }: Verd
 const changeOf = (limit: AimLimit, { captureId }: Pick<Verdict, "captureId">, from: number, to: number): ReadingChange[] =>
   isFactOfFile(limit.measure) || to < 0
     ? []
-    : [{ captureId, measure: limit.measure, from, to, size: Math.abs(to - from) / rangeOf(limit) }];
+    : [{ captureId, measure: limit.measure, from, to, size: Math.abs(to - from) / (countedRange(limit) || 1) }];
 
 /** Every change of one weight that may turn it, the smallest ratio first; a weight of nothing comes last. */
 function weightChanges(limits: readonly AimLimit[], master: Verdict, runnerUp: Verdict): Change[] {
@@ -134,9 +135,6 @@ function past(turnsAt: number, isUpwards: boolean, decimals: number): number {
 }
 
 const decimalsOf = ({ measure }: AimLimit): number => describeMeasure(measure)?.decimals ?? 2;
-
-const rangeOf = ({ lowest, best, highest }: AimLimit): number =>
-  Math.max(Math.abs(best - (lowest ?? best)), Math.abs((highest ?? best) - best)) || 1;
 
 const isFactOfFile = (measure: string): boolean => MEASURES[measure as MeasureName]?.region === "file";
 

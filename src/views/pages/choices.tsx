@@ -64,7 +64,9 @@ export const ChoicesPage = ({ collectionName, proposals, close, counts, done }: 
               <li class="card">
                 <Title {...choice} />
                 <p>{choice.sentence}</p>
-                <p class="small soft">{surenessInWords({ sureness: choice.sureness, closeCall: true }, choice.hasMaster)}</p>
+                <p class="small soft">
+                  {surenessInWords({ sureness: choice.sureness, closeCall: true, decidedByBound: false }, choice.hasMaster)}
+                </p>
                 {choice.eyeDiffers ? <p>By eye, blind, the other one was found better. Decide on the print's page.</p> : null}
                 {choice.hasTwo && !choice.eyeDiffers ? (
                   <form method="post" action="/eye">

@@ -1,6 +1,6 @@
 import { expect, test } from "vitest";
 import type { AimLimit } from "#domain/aim/aim.ts";
-import { atLeast } from "#domain/aim/limit.ts";
+import { atLeast, atMost } from "#domain/aim/limit.ts";
 import { choose } from "#domain/master/choose.ts";
 import { surenessInWords } from "#domain/master/doubt-in-words.ts";
 import type { Candidate } from "#domain/master/rule.ts";
@@ -13,6 +13,11 @@ const sampling = (captureId: number, value: number, spread?: number, reliability
   capture(captureId, { samplingPpi: { value, reliability, ...(spread !== undefined && { spread }) } });
 const sureOf = (captures: readonly Candidate[], limits: readonly AimLimit[] = ONE) => choose(captures, limits).sureness as number;
 
+/** Rings as they are read: fair, at least so many, without a spread. */
+const RINGS = [atMost("ringAreaPercent", { best: 0, highest: 4 }, 1, ["own", "test"])];
+const rings = (captureId: number, value: number, bound?: "lower" | "upper"): Candidate =>
+  capture(captureId, { ringAreaPercent: { value, reliability: "fair", ...(bound && { bound }) } });
+
 /** Four standard deviations of a share seen in 400 draws are at most 4 · √(0.25 / 400). */
 const CHANCE = 0.1;
 
@@ -23,10 +28,33 @@ test.each([
   ["three that are all but alike: a third each", [sampling(1, 50.002, 5), sampling(2, 50.001, 5), sampling(3, 50, 5)], ONE, 1 / 3],
   ["395 ± 6 where 392 are required, alone: Φ(3 / 6)", [sampling(1, 395, 6)], REQUIRING, 0.691],
   ["389 ± 6 where 392 are required, alone: none is master in Φ(3 / 6)", [sampling(1, 389, 6)], REQUIRING, 0.691],
-  ["fair without a spread is doubted by a tenth: 55 sure against 50 ± 5, Φ(1)", [sampling(1, 55, 0), sampling(2, 50)], ONE, 0.841],
+  ["fair without a spread: a tenth of the range, 55 sure against 50 ± 10, Φ(5 / 10)", [sampling(1, 55, 0), sampling(2, 50)], ONE, 0.691],
+  [
+    "… or of a value beyond it: 250 sure against 200 ± 20, both as good as they need be, Φ(50 / 20)",
+    [sampling(1, 250, 0), sampling(2, 200)],
+    ONE,
+    0.994,
+  ],
 ])("a choice is as sure as the normal distribution says: %s", (_, captures, limits, expected) => {
   expect(sureOf(captures, limits)).toBeGreaterThan(expected - CHANCE);
   expect(sureOf(captures, limits)).toBeLessThan(expected + CHANCE);
+});
+
+test("a fair nought is doubted as well: rings 0 ± 0.4 against 0.2 ± 0.4 of a range of 4 are Φ(0.2 / √0.32) = 0.638, and too close to call", () => {
+  const choice = choose([rings(1, 0, "lower"), rings(2, 0.2, "lower")], RINGS);
+  expect(choice).toMatchObject({ masterId: 1, closeCall: true });
+  expect(Math.abs((choice.sureness as number) - 0.638)).toBeLessThan(CHANCE);
+});
+
+test.each([
+  ["at least 0 against at least 3.9: the master may truly have more", rings(1, 0, "lower"), rings(2, 3.9, "lower"), RINGS, true],
+  ["0 against at most 3.9: the other may truly have none", rings(1, 0), rings(2, 3.9, "upper"), RINGS, true],
+  ["at most 0 against at least 3.9: the truth only lies farther apart", rings(1, 0, "upper"), rings(2, 3.9, "lower"), RINGS, false],
+  ["90 against 10, of neither a bound", sampling(1, 90, 1), sampling(2, 10, 1), ONE, false],
+])("what decides by a bound that leaves the order open is never called sure: %s", (_, master, other, limits, isOpen) => {
+  const choice = choose([master, other], limits);
+  expect(choice).toMatchObject({ masterId: 1, sureness: 1, decidedByBound: isOpen });
+  expect(surenessInWords(choice, true)).toMatch(isOpen ? /^Not sure.*leaves open which of the two is better/ : /^Sure: /);
 });
 
 test("firm readings without a spread leave no doubt, whatever they differ by", () => {
@@ -82,11 +110,11 @@ test("nothing measured, nothing sure", () => {
 });
 
 test("the words never claim more chances than were counted, and ask a person where it is too close", () => {
-  expect(surenessInWords({ sureness: 0.9975, closeCall: false }, true)).toContain("99 of 100");
-  expect(surenessInWords({ sureness: 1, closeCall: false }, true)).toContain("no reading is so doubtful");
-  expect(surenessInWords({ sureness: 0.61, closeCall: true }, true)).toMatch(
+  expect(surenessInWords({ sureness: 0.9975, closeCall: false, decidedByBound: false }, true)).toContain("99 of 100");
+  expect(surenessInWords({ sureness: 1, closeCall: false, decidedByBound: false }, true)).toContain("no reading is so doubtful");
+  expect(surenessInWords({ sureness: 0.61, closeCall: true, decidedByBound: false }, true)).toMatch(
     /it stays the master in only 61 of 100 chances: a person should look/,
   );
-  expect(surenessInWords({ sureness: 0.61, closeCall: true }, false)).toContain("it falls short in only 61 of 100");
-  expect(surenessInWords({ sureness: null, closeCall: false }, true)).toBeNull();
+  expect(surenessInWords({ sureness: 0.61, closeCall: true, decidedByBound: false }, false)).toContain("it falls short in only 61 of 100");
+  expect(surenessInWords({ sureness: null, closeCall: false, decidedByBound: false }, true)).toBeNull();
 });
