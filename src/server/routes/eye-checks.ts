@@ -9,7 +9,7 @@ import { answerEyeCheck, type EyeCheck, findEyeCheck } from "#drizzle/queries/ey
 import { findPrint } from "#drizzle/queries/prints.ts";
 import { EyeAnswerPage, EyeCheckPage, EyeWaitPage, PLACES } from "#views/pages/eye-check.tsx";
 import { drawEyeCheck } from "../actions/draw-eye-check.ts";
-import { laySideOfPrint } from "../actions/lay-side-of-print.ts";
+import { type Laying, laySideOfPrint } from "../actions/lay-side-of-print.ts";
 import { laidFolder } from "../collection-folder.ts";
 import type { Context } from "../context.ts";
 import { inTurn } from "../images/derived-picture.ts";
@@ -27,9 +27,14 @@ export function eyeCheckRoutes(context: Context): Hono {
   const collectionName = () => readCollection(db).name;
   const purposeOf = (check: EyeCheck) => listAllPurposes(db).find(({ id }) => id === check.purposeId) ?? null;
 
-  const laidOf = async (check: EyeCheck) => {
+  /** Refused too where the side is laid without one of the two: its outline was not found, its file cannot be read, it was moved. */
+  const laidOf = async (check: EyeCheck): Promise<Laying> => {
     const print = findPrint(db, check.printId);
-    return print ? laySideOfPrint(context, print, check.side) : { refused: "the print is no longer there" };
+    if (print?.binnedAt !== null) return { refused: "the print is no longer there" };
+    const laying = await laySideOfPrint(context, print, check.side);
+    const isLaid = (id: number) => "laid" in laying && laying.laid.captures.some(({ captureId }) => captureId === id);
+    if ("laid" in laying && !(isLaid(check.leftId) && isLaid(check.rightId))) return { refused: "one of the two is not laid" };
+    return laying;
   };
 
   const idOf = (check: EyeCheck, which: string | undefined) => (which === "left" ? check.leftId : check.rightId);

@@ -183,6 +183,29 @@ test(
   },
 );
 
+test("a pair of which one is not laid, or whose print is in the bin, can be left out and shows no picture", PATIENCE, async () => {
+  const { context, app, send, get, printId, fine, coarse } = await twoCaptures();
+  // the master, whose file is not there; the others of its side are laid without it
+  measuredCapture(context.db, printId, { ...GOOD_ENOUGH, samplingPpi: 500 }, { fileName: "lost.tif" });
+  chooseMasters(context);
+  const address = (await send("/eye", SCREEN)).headers.get("location") ?? "";
+  await layingEnded();
+  const page = await get(address);
+  expect(page).toContain("This pair cannot be shown");
+  expect(page).not.toContain("Left is better");
+  for (const name of ["left.jpg", "right.jpg", "left-5.jpg"]) expect((await app.request(`${address}/${name}`)).status).toBe(404);
+  await send(address, { answer: "not-shown" });
+  expect((await send("/eye", SCREEN)).headers.get("location")).toBe("/purposes/screen?done=eye-none#by-eye");
+
+  context.db.$client
+    .prepare("update eye_checks set answer = null, answered_at = null, left_id = ?, right_id = ?, rule_id = ?")
+    .run(coarse, fine, fine);
+  expect(await get(address), "both of these are laid").toContain("Left is better");
+  context.db.$client.prepare("update prints set binned_at = '2026-01-01T00:00:00Z'").run();
+  expect(await get(address)).toContain("This pair cannot be shown");
+  expect((await app.request(`${address}/left.jpg`)).status).toBe(404);
+});
+
 test("there is nothing to draw where a side has one capture good enough, and a strange address shows nothing", async () => {
   const context = emptyCollection();
   const printId = keptPrint(context.db, "1978.002");
