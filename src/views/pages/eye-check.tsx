@@ -36,7 +36,7 @@ export const EyeCheckPage = ({ collectionName, address, purpose, place, canvas }
           </p>
         </div>
       </header>
-      <form class="eye-answers" method="post" action={`/eye/${address}`} data-eye-check>
+      <form class="eye-answers" method="post" action={`/eye/${address}`}>
         <button class="button" type="submit" name="answer" value="left">
           Left is better
         </button>
@@ -48,7 +48,8 @@ export const EyeCheckPage = ({ collectionName, address, purpose, place, canvas }
         </button>
       </form>
       <p class="hint eye-keys" hidden data-eye-keys>
-        Keys: <kbd>←</kbd> left, <kbd>→</kbd> right, <kbd>↓</kbd> cannot tell; <kbd>1</kbd> to <kbd>9</kbd> choose the close-up.
+        Keys, while an answer or a picture has the focus: <kbd>←</kbd> left, <kbd>→</kbd> right; <kbd>1</kbd> to <kbd>9</kbd> choose the
+        close-up.
       </p>
       <div class="eye-pair">
         {(["left", "right"] as const).map((which) => (
@@ -65,7 +66,7 @@ export const EyeCheckPage = ({ collectionName, address, purpose, place, canvas }
           </figure>
         ))}
       </div>
-      <div class="eye-pair">
+      <div class="eye-pair" data-eye-close>
         {(["left", "right"] as const).map((which) => (
           <figure>
             <figcaption>{which === "left" ? "Left, close" : "Right, close"}</figcaption>
@@ -100,7 +101,7 @@ export const EyeCheckPage = ({ collectionName, address, purpose, place, canvas }
 
 /** The pictures are being made, or cannot be. */
 export const EyeWaitPage = ({ collectionName, address, purpose, refused }: Common & { refused: boolean }) => (
-  <Layout title="Which is better?" section={null} collectionName={collectionName}>
+  <Layout title="Which is better?" section={null} collectionName={collectionName} scripts={["eye-check.js"]}>
     <div class="page">
       <header class="page-head">
         <h1>Which is better?</h1>
