@@ -22,7 +22,7 @@ import { WorkSheetsPage } from "#views/pages/work-sheets.tsx";
 import type { FormState, Typed } from "#views/parts/field.tsx";
 import { exemptFromRecapture } from "../actions/exempt-from-recapture.ts";
 import { makeWorkSheet } from "../actions/make-work-sheet.ts";
-import { tickRow } from "../actions/tick-row.ts";
+import { ROW_GONE, tickRow } from "../actions/tick-row.ts";
 import type { Context } from "../context.ts";
 import { failingPicture } from "../recapture/failing-overlays.ts";
 import { idIn, readForm, refusalsOf } from "./form.ts";
@@ -89,14 +89,14 @@ export function workSheetRoutes(context: Context): Hono {
       return showSheet(c, found, 422, { rowId, form: { typed, refusals } });
     });
 
-  /** Null when it is done, and when the row is gone: the sheet then shows what there is. */
+  /** Null when it is done. */
   function change(of: WorkSheetListed, rowId: number, typed: Typed): readonly Refusal[] | null {
     if (typed.step !== "good-enough") {
-      tickRow(context, { sheetId: of.id, rowId }, typed.step === "untick" ? "untick" : "tick");
-      return null;
+      const ticked = tickRow(context, { sheetId: of.id, rowId }, typed.step === "untick" ? "untick" : "tick");
+      return ticked.ok ? null : ticked.refusals;
     }
     const row = findRow(context.db, of.id, rowId);
-    if (!row) return null;
+    if (!row) return [ROW_GONE];
     const reason = exemptionReason.safeParse(typed.reason);
     if (!reason.success) return refusalsOf(reason.error).map((refusal) => ({ ...refusal, about: "reason" }));
     const { printId, side } = row;

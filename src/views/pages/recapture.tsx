@@ -7,7 +7,7 @@ import { pathInWords } from "#domain/storage/place-tree.ts";
 import { counted } from "../format/counted.ts";
 import { CautionMark } from "../parts/cautions.tsx";
 import type { FormState } from "../parts/field.tsx";
-import { GoodEnough } from "../parts/good-enough.tsx";
+import { GoodEnough, GoodEnoughRefusal } from "../parts/good-enough.tsx";
 import { Layout } from "../parts/layout.tsx";
 import { notWith } from "../parts/method-stop.tsx";
 import { Moment } from "../parts/moment.tsx";
@@ -52,7 +52,7 @@ export type RecapturePageProps = {
 
 /** Which prints have to be captured again for a purpose, why, and what to change: the sheet to work from. */
 export function RecapturePage(props: RecapturePageProps) {
-  const { purposes, purposeKey, lines, counts, page, perPage } = props;
+  const { purposes, purposeKey, lines, counts, refused, page, perPage } = props;
   const total = counts["no-capture"] + counts["falls-short"];
   return (
     <Layout title="Recapture" section="recapture" collectionName={props.collectionName}>
@@ -76,6 +76,7 @@ export function RecapturePage(props: RecapturePageProps) {
           </nav>
         </header>
         <DoneNotice done={props.done} />
+        <GoodEnoughRefusal form={refused?.form ?? null} hasLine={lines.some((line) => isOf(line, refused))} />
         <p class="actions">
           {total > 0 ? (
             <a class="button" href={`/work-sheets?purpose=${purposeKey}`}>
@@ -108,6 +109,9 @@ function howMuch({ isEmptyCollection, purposes, purposeKey, counts, lines, page,
   const span = total > perPage ? ` Lines ${first} to ${first + lines.length - 1} are shown.` : "";
   return `${counted(total, "side of a print has", "sides of prints have")} to be captured again.${span}`;
 }
+
+const isOf = (line: ShownRecapture, refused: RefusedLine | null): boolean =>
+  line.printId === refused?.printId && line.side === refused.side;
 
 type Of = Pick<RecapturePageProps, "purposeKey" | "page" | "refused">;
 
@@ -179,7 +183,7 @@ const Line = ({ line, of }: { line: ShownRecapture; of: Of }) => (
       <GoodEnough
         action="/recapture/good-enough"
         id={`line-${line.printId}-${line.side}`}
-        form={of.refused?.printId === line.printId && of.refused.side === line.side ? of.refused.form : null}
+        form={isOf(line, of.refused) ? (of.refused?.form ?? null) : null}
         hidden={{ print: String(line.printId), side: line.side, purpose: of.purposeKey, page: String(of.page) }}
       />
     </td>

@@ -7,7 +7,7 @@ import { type OrderedRow, placesOnSheet } from "#domain/recapture/sheet-order.ts
 import { pathInWords } from "#domain/storage/place-tree.ts";
 import { CautionTexts, CautionTitles } from "../parts/cautions.tsx";
 import type { FormState } from "../parts/field.tsx";
-import { GoodEnough } from "../parts/good-enough.tsx";
+import { GoodEnough, GoodEnoughRefusal } from "../parts/good-enough.tsx";
 import { Layout } from "../parts/layout.tsx";
 import { Moment } from "../parts/moment.tsx";
 import { DoneNotice } from "../parts/notice.tsx";
@@ -66,6 +66,7 @@ export function WorkSheetPage({ collectionName, sheet, rows, refused, done }: Wo
           </div>
         </header>
         <DoneNotice done={done} />
+        <GoodEnoughRefusal form={refused?.form ?? null} hasLine={rows.some((row) => row.id === refused?.rowId && isWaiting(row))} />
         {defers.map((line) => (
           <p class="small">{line}</p>
         ))}

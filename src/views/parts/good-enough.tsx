@@ -1,4 +1,5 @@
 import { type FormState, LongField } from "./field.tsx";
+import { RefusalSummary } from "./refusal-summary.tsx";
 
 /** Takes a side from the list with a reason; shut until it is wanted. */
 export function GoodEnough(props: { action: string; id: string; form: FormState | null; hidden?: Readonly<Record<string, string>> }) {
@@ -34,5 +35,17 @@ export function GoodEnough(props: { action: string; id: string; form: FormState 
         </p>
       </form>
     </details>
+  );
+}
+
+/** Stands at the top of a page of which one line was not taken; keeps the reason in sight where that line is not there any more. */
+export function GoodEnoughRefusal({ form, hasLine }: { form: FormState | null; hasLine: boolean }) {
+  if (!form) return null;
+  const reason = form.typed.reason?.trim() ?? "";
+  return (
+    <>
+      <RefusalSummary refusals={form.refusals} labels={{}} title="This was not kept." />
+      {hasLine || reason === "" ? null : <p class="notice">The reason that you wrote: “{reason}”</p>}
+    </>
   );
 }

@@ -95,6 +95,44 @@ test("from the list it is said of one line, and a refusal opens that line again"
   expect(words(await get(`/prints/${poor}`))).toContain("stand.tif is good enough for preservation master. Reason given: It will do");
 });
 
+test("a side that is not asked for any more is refused at the top of the page, with the reason that was typed", async () => {
+  const { app, poor, row } = aShelf();
+  await send(app, "/work-sheets", {});
+  const { at } = row();
+  expect((await send(app, at, { step: "good-enough", reason: "The negative was scanned" })).status).toBe(303);
+  const line = { print: String(poor), side: "front", purpose: "preservation-master", page: "1" };
+  for (const [path, fields] of [
+    [at, { step: "good-enough" }],
+    ["/recapture/good-enough", line],
+  ] as const) {
+    const answer = await send(app, path, { ...fields, reason: "Lent <out> & sound" });
+    expect(answer.status).toBe(422);
+    const html = await answer.text();
+    expect(html.slice(html.indexOf('role="alert"'))).toContain("This side is not asked to be captured again.");
+    expect(html).toContain("“Lent &lt;out&gt; &amp; sound”");
+  }
+});
+
+test("a refusal of a line that is there is told at the top as well as on the line", async () => {
+  const { app, poor } = aShelf();
+  await send(app, "/work-sheets", {});
+  const line = { print: String(poor), side: "front", purpose: "preservation-master", page: "1", reason: " " };
+  const html = await (await send(app, "/recapture/good-enough", line)).text();
+  expect(html).toMatch(/role="alert"[\s\S]*Say why, so that the next keeper understands\.[\s\S]*<table/);
+});
+
+test("a row that is gone meanwhile is refused, and the reason typed for it stays in sight", async () => {
+  const { app, row } = aShelf();
+  await send(app, "/work-sheets", {});
+  const gone = `/work-sheets/${row().sheet.id}/rows/999`;
+  const answer = await send(app, gone, { step: "good-enough", reason: "The negative was scanned" });
+  expect(answer.status).toBe(422);
+  const html = await answer.text();
+  expect(html).toContain("This row is not on the work sheet any more.");
+  expect(html).toContain("“The negative was scanned”");
+  expect((await send(app, gone, { step: "tick" })).status).toBe(422);
+});
+
 test("what is typed wrongly and a sheet with nothing on it are refused with the form as it was", async () => {
   const { app, context } = aShelf();
   const wrong = await send(app, "/work-sheets", { most: "many", name: "Monday" });
