@@ -22,11 +22,20 @@ import { careList } from "../care/care-list.ts";
 import type { Context } from "../context.ts";
 import { measuredReasons } from "../recapture/measured-reasons.ts";
 
+export type WorkSheetMade = {
+  readonly sheetId: number;
+  readonly rows: number;
+  /** sides left out because they wait on another sheet of the purpose */
+  readonly onOtherSheets: number;
+  /** sides left out because the sheet is full */
+  readonly lessUrgent: number;
+};
+
 /**
  * Turns the recapture list, as it is now, into a work sheet that is kept. What waits on another sheet of the same purpose already is
  * left out, so that nothing is fetched twice.
  */
-export function makeWorkSheet(context: Context, input: WorkSheetInput): Outcome<{ sheetId: number; rows: number; onOtherSheets: number }> {
+export function makeWorkSheet(context: Context, input: WorkSheetInput): Outcome<WorkSheetMade> {
   const { db } = context;
   const purposes = listPurposes(db);
   const purpose = input.purpose === "" ? purposes[0] : purposes.find(({ key }) => key === input.purpose);
@@ -38,8 +47,7 @@ export function makeWorkSheet(context: Context, input: WorkSheetInput): Outcome<
   const lines = asked.filter(({ printId, side }) => !waiting.has(`${printId} ${side}`));
   const onOtherSheets = asked.length - lines.length;
   if (lines.length === 0) return refused(nothingToDo(onOtherSheets));
-  const all = rowsOf(context, lines, input);
-  const rows = inSheetOrder(input.most === null ? all : mostUrgent(all, input.most));
+  const rows = inSheetOrder(rowsOf(context, lines, input));
   const at = context.now();
   const name = input.name ?? nameOf(db, purpose, input, at);
   return db.transaction((tx) => {
@@ -47,7 +55,7 @@ export function makeWorkSheet(context: Context, input: WorkSheetInput): Outcome<
     const sheetId = insertWorkSheet(tx, { name, purposeId: purpose.id, userId: context.userId, createdAt: at, rows: kept });
     const detail = { name, rows: rows.length };
     recordEvent(tx, { at, userId: context.userId, verb: "made", subject: "work-sheet", subjectId: sheetId, detail });
-    return done({ sheetId, rows: rows.length, onOtherSheets });
+    return done({ sheetId, rows: rows.length, onOtherSheets, lessUrgent: lines.length - rows.length });
   });
 }
 
@@ -63,7 +71,8 @@ type Row = NewRow & {
   readonly setUpName: string | null;
 };
 
-function rowsOf(context: Context, lines: readonly RecaptureLine[], { placeId }: WorkSheetInput): Row[] {
+/** What is read of each capture is asked for the most urgent lines alone: it is the dear part. */
+function rowsOf(context: Context, lines: readonly RecaptureLine[], { placeId, most }: WorkSheetInput): Row[] {
   const { db } = context;
   const ids = lines.map(({ printId }) => printId);
   const today = context.now().slice(0, 10);
@@ -71,38 +80,38 @@ function rowsOf(context: Context, lines: readonly RecaptureLine[], { placeId }: 
   const care = new Map(careList(context, { ...ALL_PRINTS, placeId }).map(({ print, priority }) => [print.id, priority]));
   const findings = latestFindings(db, ids);
   const files = filesOfPrints(db, ids);
-  return lines.flatMap((line): Row[] => {
+  const judged = lines.flatMap((line) => {
+    const [print, priority] = [prints.get(line.printId), care.get(line.printId)];
+    return print && priority ? [{ line, print, priority: recapturePriority(line, priority) }] : [];
+  });
+  return mostUrgent(judged, most).map(({ line, print, priority }): Row => {
     const { printId, side, placePath, objectNumber, best } = line;
-    const [print, priority] = [prints.get(printId), care.get(printId)];
-    if (!print || !priority) return [];
     const circumstances = circumstancesOf(print, today, findings.get(printId));
     const refusal = (each: Method) => contraIndication(each, circumstances);
     const method = methodToUse({ method: best?.method ?? null, refusal });
     const measured = { ...line, reasons: measuredReasons(db, best?.captureId ?? null, line.reasons) };
     const { reasons, advice } = adviceForMethod(measured, method, refusal);
-    return [
-      {
-        printId,
-        side,
-        objectNumber,
-        placePath: [...placePath],
-        method,
-        setUpName: best?.method === method ? (best?.setUpName ?? null) : null,
-        priority: recapturePriority(line, priority),
-        reasons: [...reasons],
-        advice: [...advice],
-        captureId: best?.captureId ?? null,
-        knownCaptureIds: (files.get(printId) ?? [])
-          .filter((file) => file.side === side && !file.isMeasuring)
-          .map(({ captureId }) => captureId),
-      },
-    ];
+    return {
+      printId,
+      side,
+      objectNumber,
+      placePath: [...placePath],
+      method,
+      setUpName: best?.method === method ? (best?.setUpName ?? null) : null,
+      priority,
+      reasons: [...reasons],
+      advice: [...advice],
+      captureId: best?.captureId ?? null,
+      knownCaptureIds: (files.get(printId) ?? [])
+        .filter((file) => file.side === side && !file.isMeasuring)
+        .map(({ captureId }) => captureId),
+    };
   });
 }
 
-/** Of many rows the most urgent, whatever their place. */
-const mostUrgent = (rows: readonly Row[], most: number): Row[] =>
-  rows.toSorted((a, b) => b.priority.score - a.priority.score || b.priority.most - a.priority.most).slice(0, most);
+/** Of many the most urgent, whatever their place. */
+const mostUrgent = <Judged extends Pick<Row, "priority">>(judged: readonly Judged[], most: number): Judged[] =>
+  judged.toSorted((a, b) => b.priority.score - a.priority.score || b.priority.most - a.priority.most).slice(0, most);
 
 function nameOf(db: Queryable, purpose: Purpose, { placeId }: WorkSheetInput, at: string): string {
   const where = placeId === null ? "" : `, ${pathInWords(placePath(db, placeId))}`;

@@ -1,7 +1,7 @@
 import { Command } from "commander";
 import { METHOD_LABELS } from "#domain/capture/method.ts";
 import { placesOnSheet } from "#domain/recapture/sheet-order.ts";
-import { workSheetInput } from "#domain/recapture/work-sheet-input.ts";
+import { MOST_SHEET_ROWS, workSheetInput } from "#domain/recapture/work-sheet-input.ts";
 import { pathInWords } from "#domain/storage/place-tree.ts";
 import {
   findWorkSheet,
@@ -37,7 +37,7 @@ export function worksheetCommand(terminal: Terminal, end: (code: ExitCode) => vo
         .option("--purpose <KEY>", "purpose of the masters; the first where left away")
         .option("--place <NAME>", "only this place and what is inside it")
         .option("--why <REASON>", "only no-capture, or only falls-short")
-        .option("--most <NUMBER>", "no more than so many rows, the most urgent")
+        .option("--most <NUMBER>", `no more than so many rows, the most urgent; ${MOST_SHEET_ROWS} where left away`)
         .option("--name <NAME>", "its name; purpose, place and day where left away")
         .action((options: MakeOptions) => withEach(options, (context) => end(make(context, terminal, options)))),
     )
@@ -87,6 +87,7 @@ function make(context: Context, terminal: Terminal, options: MakeOptions): ExitC
   const sheet = findWorkSheet(context.db, made.value.sheetId);
   if (sheet) show(context, terminal, sheet, options);
   if (made.value.onOtherSheets > 0) terminal.tell(`${made.value.onOtherSheets} wait on another work sheet already and were left out.\n`);
+  if (made.value.lessUrgent > 0) terminal.tell(`${made.value.lessUrgent} that are less urgent were left out; they stay on the list.\n`);
   return EXIT.done;
 }
 

@@ -17,7 +17,7 @@ import {
   type WorkSheetListed,
   type WorkSheetRowListed,
 } from "#drizzle/queries/work-sheets.ts";
-import { type ShownSheetRow, WorkSheetPage } from "#views/pages/work-sheet.tsx";
+import { isWaiting, type ShownSheetRow, WorkSheetPage } from "#views/pages/work-sheet.tsx";
 import { WorkSheetsPage } from "#views/pages/work-sheets.tsx";
 import type { FormState, Typed } from "#views/parts/field.tsx";
 import { exemptFromRecapture } from "../actions/exempt-from-recapture.ts";
@@ -58,6 +58,7 @@ export function workSheetRoutes(context: Context): Hono {
         rows: await Promise.all(rowsOfWorkSheet(context.db, of.id).map((row) => shownRow(context, row))),
         refused,
         done: c.req.query("done"),
+        lessUrgent: /^\d{1,6}$/.test(c.req.query("left") ?? "") ? Number(c.req.query("left")) : 0,
       }),
       status,
     );
@@ -71,7 +72,9 @@ export function workSheetRoutes(context: Context): Hono {
       const read = workSheetInput.safeParse(typed);
       if (!read.success) return refuse(refusalsOf(read.error));
       const made = makeWorkSheet(context, read.data);
-      return made.ok ? c.redirect(`/work-sheets/${made.value.sheetId}?done=work-sheet-made`, 303) : refuse(made.refusals);
+      if (!made.ok) return refuse(made.refusals);
+      const { sheetId, lessUrgent } = made.value;
+      return c.redirect(`/work-sheets/${sheetId}?done=work-sheet-made${lessUrgent > 0 ? `&left=${lessUrgent}` : ""}`, 303);
     })
 
     .get("/work-sheets/:id{[0-9]+}", (c) => {
@@ -114,7 +117,7 @@ async function shownRow(context: Context, row: WorkSheetRowListed): Promise<Show
     ...row,
     cautions: print ? cautionsFor(circumstancesOf(print, today, findings)) : [],
     picture:
-      row.captureId === null
+      row.captureId === null || !isWaiting(row)
         ? null
         : await failingPicture(
             context,

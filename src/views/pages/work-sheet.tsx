@@ -5,6 +5,7 @@ import type { Advice, RecaptureReason } from "#domain/recapture/recapture-line.t
 import { PRIORITY_FACTORS, type RecapturePriority } from "#domain/recapture/recapture-priority.ts";
 import { type OrderedRow, placesOnSheet } from "#domain/recapture/sheet-order.ts";
 import { pathInWords } from "#domain/storage/place-tree.ts";
+import { counted } from "../format/counted.ts";
 import { CautionTexts, CautionTitles } from "../parts/cautions.tsx";
 import type { FormState } from "../parts/field.tsx";
 import { GoodEnough, GoodEnoughRefusal } from "../parts/good-enough.tsx";
@@ -46,10 +47,12 @@ export type WorkSheetPageProps = {
   rows: readonly ShownSheetRow[];
   refused: { readonly rowId: number; readonly form: FormState } | null;
   done?: string | undefined;
+  /** sides that the sheet had no room for when it was made just now */
+  lessUrgent: number;
 };
 
 /** A sheet for the copy stand: on paper, or ticked off by phone. */
-export function WorkSheetPage({ collectionName, sheet, rows, refused, done }: WorkSheetPageProps) {
+export function WorkSheetPage({ collectionName, sheet, rows, refused, done, lessUrgent }: WorkSheetPageProps) {
   const defers = [...new Set(rows.flatMap(({ cautions }) => cautions.map(({ defer }) => defer)))];
   return (
     <Layout title={sheet.name} section="recapture" collectionName={collectionName}>
@@ -66,6 +69,12 @@ export function WorkSheetPage({ collectionName, sheet, rows, refused, done }: Wo
           </div>
         </header>
         <DoneNotice done={done} />
+        {lessUrgent > 0 ? (
+          <p>
+            {counted(lessUrgent, "side that is less urgent was", "sides that are less urgent were")} left out, and{" "}
+            {lessUrgent === 1 ? "stays" : "stay"} on the <a href="/recapture">recapture list</a> for another sheet.
+          </p>
+        ) : null}
         <GoodEnoughRefusal form={refused?.form ?? null} hasLine={rows.some((row) => row.id === refused?.rowId && isWaiting(row))} />
         {defers.map((line) => (
           <p class="small">{line}</p>
@@ -98,7 +107,8 @@ export function WorkSheetPage({ collectionName, sheet, rows, refused, done }: Wo
 const waitingIn = (arrangements: readonly { readonly rows: readonly ShownSheetRow[] }[]): ShownSheetRow[] =>
   arrangements.flatMap(({ rows }) => rows.filter(isWaiting));
 
-const isWaiting = ({ state }: ShownSheetRow): boolean => state === "open" || state === "ticked";
+/** What still has to be captured. */
+export const isWaiting = ({ state }: Pick<ShownSheetRow, "state">): boolean => state === "open" || state === "ticked";
 
 type SheetRowProps = { sheetId: number; row: ShownSheetRow; refusedForm: FormState | null };
 
@@ -205,6 +215,7 @@ function FailingPicture({ rowId, picture }: { rowId: number; picture: NonNullabl
           alt={overlays.length > 0 ? `${fileName}, with the places that fail marked` : fileName}
           width={widthPx}
           height={heightPx}
+          loading="lazy"
         />
         {overlays.length > 0 ? <Overlays widthPx={widthPx} heightPx={heightPx} overlays={overlays} on={`row${rowId}`} /> : null}
       </div>

@@ -1,4 +1,5 @@
 import type { Purpose } from "#domain/aim/aim.ts";
+import { MOST_SHEET_ROWS } from "#domain/recapture/work-sheet-input.ts";
 import { counted } from "../format/counted.ts";
 import { ChoiceField, type FormState, TextField } from "../parts/field.tsx";
 import { Layout } from "../parts/layout.tsx";
@@ -85,7 +86,7 @@ export function WorkSheetsPage({ collectionName, sheets, purposes, places, form 
               unit="rows"
               inputMode="numeric"
               most={3}
-              hint="The most urgent ones. Empty: all."
+              hint={`The most urgent ones, ${MOST_SHEET_ROWS} or fewer. Empty: ${MOST_SHEET_ROWS}.`}
             />
             <TextField form={form} name="name" label={LABELS.name} hint="Empty: purpose, place and day." most={120} />
           </div>

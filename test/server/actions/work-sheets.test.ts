@@ -1,4 +1,4 @@
-import { expect, test } from "vitest";
+import { expect, test, vi } from "vitest";
 import { workSheetInput } from "#domain/recapture/work-sheet-input.ts";
 import { schema } from "#drizzle/client.ts";
 import { currentAims, insertAim } from "#drizzle/queries/aims.ts";
@@ -99,6 +99,32 @@ test("it can be kept to a place, to what was never captured and to the most urge
       .map(({ objectNumber }) => objectNumber),
   ).toEqual(["1978.001"]);
   expect(make()).toMatchObject({ ok: false, refusals: [{ happened: "All that is to be captured again waits on a work sheet already." }] });
+});
+
+test("a sheet takes two hundred rows, the most urgent ones, and says how many it had no room for", () => {
+  const { context, sheet, make } = twoBoxes();
+  for (let index = 0; index < 201; index++) keptPrint(context.db, `1980.${String(index).padStart(3, "0")}`, { significance: 2 });
+  // two hundred and one without a capture, beside the four of the boxes
+  const made = sheet();
+  expect(made.lessUrgent).toBe(5);
+  expect(made.rows()).toHaveLength(200);
+  expect(made.rows().map(({ objectNumber }) => objectNumber)).toContain("1978.004");
+  expect(make({ most: "3" })).toMatchObject({ ok: true, value: { rows: 3, lessUrgent: 2, onOtherSheets: 200 } });
+  expect(workSheetInput.safeParse({ purpose: "", name: "", placeId: "", why: "", most: "201" }).success).toBe(false);
+});
+
+test("what a capture reads is asked for the rows that the sheet takes alone", () => {
+  const askedFor = (poorPrints: number) => {
+    const { context, make, phone } = twoBoxes();
+    for (let index = 0; index < poorPrints; index++) phone(keptPrint(context.db, `1980.${index}`, { significance: 2 }));
+    chooseMasters(context);
+    const asked = vi.spyOn(context.db.$client, "prepare");
+    expect(make({ most: "1" }).ok).toBe(true);
+    const ofMeasures = asked.mock.calls.filter(([sql]) => sql.includes("measure_sets"));
+    asked.mockRestore();
+    return ofMeasures.length;
+  };
+  expect(askedFor(12)).toBe(askedFor(2));
 });
 
 test("a tick waits for the file; a new capture that meets the aim closes the row, and the print's history says so", () => {

@@ -48,6 +48,15 @@ test("the recapture list leads to a sheet, which names box, set-up, cautions bef
   expect(words(await get("/work-sheets"))).toContain("0 of 1 done");
 });
 
+test("pictures come as the sheet is scrolled to them, and what it had no room for is told", async () => {
+  const { app, context, get } = aShelf();
+  const one = await send(app, "/work-sheets", {});
+  expect(await get(one.headers.get("location") ?? "")).toMatch(/<img src="\/captures\/\d+\/view\.jpg"[^>]*loading="lazy"/);
+  for (const number of ["1979.001", "1979.002", "1979.003"]) keptPrint(context.db, number);
+  const full = await send(app, "/work-sheets", { most: "1" });
+  expect(words(await get(full.headers.get("location") ?? ""))).toContain("2 sides that are less urgent were left out");
+});
+
 test("a row is ticked and unticked by plain forms that lead back to it", async () => {
   const { app, get, row } = aShelf();
   await send(app, "/work-sheets", {});
@@ -156,4 +165,5 @@ test("a sheet whose rows are done says by which file", async () => {
   const text = words(await get(`/work-sheets/${row().sheet.id}`));
   expect(text).toContain("1 of 1 done");
   expect(text).toContain("again.tif meets the aim.");
+  expect(await get(`/work-sheets/${row().sheet.id}`)).not.toContain("view.jpg");
 });
