@@ -2,14 +2,14 @@ import { isLine } from "./dust.ts";
 import type { Laid } from "./lay-finely.ts";
 import { type MarkedArea, markedArea } from "./marked-area.ts";
 import { boxesOf } from "./mask.ts";
-import type { Point } from "./picture.ts";
 import type { Reading } from "./reading.ts";
 import { type Found, type OfOne, type Placed, specksOfEach } from "./specks-of-each.ts";
+import { specksOnGlass } from "./specks-on-glass.ts";
 
 /**
  * Dust, hairs and scratches by comparison, over the whole picture: specks (specks.ts) in ln of light of one capture against the
  * middle one of all (of two: the other) at the same place of the print, tones and smooth light matched (matched.ts). What only one shows there lay on the
- * surface or the glass when it was made; what all show is of the print and cancels, and is counted apart (specks-in-all.ts). Shapes,
+ * surface or the glass when it was made; what all show cancels, and is counted apart (specks-in-all.ts). Shapes,
  * lengths and units as in dust.ts; how far a speck must stand off, by detail and tone round it: local-limits.ts.
  *
  * Of two captures a dark speck in one and a light one in the other leave the same, and of any number a sharper one shows grain
@@ -25,7 +25,7 @@ export function dustTogether(laid: readonly Laid[]): Reading[][] {
   const seen = laid.flatMap((each) => (each.fine && each.fine.ownPxPerMm >= LEAST_PX_PER_MM ? [{ each, fine: each.fine }] : []));
   const whyNot = (each: Laid) => each.notFine ?? (seen.length < 2 ? NO_OTHER : "it is sampled too coarsely to show specks");
   const found = seen.length < 2 ? null : specksOfEach(seen.map(({ fine }) => fine));
-  const glass = found && onGlass(found.perCapture.map(({ specks }) => specks));
+  const glass = found && specksOnGlass(found.perCapture);
   return laid.map((each) => {
     const index = seen.findIndex((one) => one.each === each);
     if (index < 0 || seen.length < 2) return allAbsent(whyNot(each));
@@ -40,11 +40,6 @@ export const DUST_TOGETHER = ["dustPerCm2", "scratchLengthMm"] as const;
 
 const LEAST_PX_PER_MM = 6;
 const LEAST_CM2 = 2;
-/** Specks of two captures at one place of the glass: so near in the frame, and so far apart on the print. */
-const SAME_MM = 0.4;
-const MOVED_MM = 2;
-/** Fewer may meet by chance. */
-const FEWEST_ON_GLASS = 3;
 const MOST_PLACES = 12;
 const NO_OTHER =
   "no other capture of at least 150 pixels per inch could be followed in fine detail to tell specks of one from the picture; another capture would tell";
@@ -52,18 +47,6 @@ const TOO_MUCH_LEFT =
   "the captures differ too much in light, sharpness or noise for specks of one to be told from what is left between them; captures of one method would tell";
 
 const allAbsent = (absent: string): Reading[] => DUST_TOGETHER.map((name) => ({ name, absent }));
-
-/** How many specks of each capture stand at one place of the frame in another too, while the print lay elsewhere. */
-function onGlass(perCapture: readonly (readonly Placed[])[]): number[] {
-  const apart = (one: Point, other: Point) => Math.hypot(one.x - other.x, one.y - other.y);
-  return perCapture.map((own, index) => {
-    const others = perCapture.flatMap((specks, k) => (k === index ? [] : specks));
-    const met = own.filter((one) =>
-      others.some((other) => apart(one.glass, other.glass) < SAME_MM && apart(one.print, other.print) > MOVED_MM),
-    );
-    return met.length < FEWEST_ON_GLASS ? 0 : met.length;
-  });
-}
 
 function readingsOf(each: Laid, found: Found, { specks: all, seenCm2 }: OfOne, onTheGlass: number): Reading[] {
   const specks = all.filter(({ kind }) => kind === "dust");
@@ -113,7 +96,9 @@ function noteOf({ perCapture, pictureCm2, inAll }: Found, seenCm2: number, onThe
   const [others, show] = perCapture.length > 2 ? ["the others", "do"] : ["the other", "does"];
   const glass = onTheGlass > 0 ? ` ${onTheGlass} of them stand at the same place of the glass in another capture.` : "";
   const all =
-    inAll && inAll.specks > 0 ? ` Every capture shows ${inAll.specks} more on plain parts of the picture: those are in the print.` : "";
+    inAll && inAll.specks > 0
+      ? ` Every capture shows ${inAll.specks} more on plain parts of the picture: those are in the print, or on the glass where it lay in the same place.`
+      : "";
   return `Over ${Math.round((100 * seenCm2) / pictureCm2)} % of the picture: what this capture shows and ${others} ${show} not lay on the print or the glass when it was made.${glass}${all}`;
 }
 

@@ -8,7 +8,7 @@ import { findSpecks, restOf } from "./specks.ts";
 export type SpecksInAll = { readonly specks: number; readonly plainCm2: number };
 
 /**
- * Specks of dust that all captures show alike: in the print, or part of what it shows. At a cell all share the smallest departure of any
+ * Specks of dust that all captures show alike: in the print, part of what it shows, or on the glass where it lay in the same place. At a cell all share the smallest departure of any
  * from its ground, where all go one way. Looked for only where the picture is plain, since its own detail looks the same elsewhere: on
  * tiles of 2.5 mm of which, and of all round them, the middle cell shares less than 1.2 % of the light (a spread of 1.8 %). A speck stands off by 6 % of the light, and by 8 spreads of its tile.
  * Null where less than 1 cm² is plain. Source: own.
