@@ -183,6 +183,15 @@ test("an old day of processing ends the treatment as fresh, and the cause of a k
   expect(fresh?.cause).toMatch(/30 days ago/);
 });
 
+test.each(["direct-thermal", "peel-apart-instant-colour"])(
+  "of %s, that it cannot be printed again is said unless its negative or file is kept",
+  (processId) => {
+    const single = cautionsFor({ ...sound, processId, method: "sheet-fed-scanner" }).find(({ id }) => id === "single-original");
+    expect(single?.text).toMatch(/^Unless its negative, or the file it was printed from, is kept/);
+    expect(single?.text).not.toMatch(/^No negative/);
+  },
+);
+
 test("a finding that the survey judged active is said to be", () => {
   const mould = (activity: "active" | "stable") =>
     cautionsFor({ ...sound, findings: [{ term: "mould", severity: 1, activity }] }).find(({ id }) => id === "mould")?.cause;

@@ -39,11 +39,11 @@ export const PROCESS_CAUTIONS: readonly CautionRule[] = [
   {
     id: "single-original",
     level: "warning",
-    title: "A single original: no rollers",
-    text: "No negative stands behind it: what a sheet-fed scanner tears, presses or scratches cannot be printed again.",
-    cause: "This process makes originals of which there is one each.",
+    title: "It may be the only one: no rollers",
+    text: "Unless its negative, or the file it was printed from, is kept, nothing stands behind it: what a sheet-fed scanner tears, presses or scratches cannot be printed again.",
+    cause: "Prints of this process are often the only one, and the record does not tell of a negative or a file.",
     source:
-      "University at Albany Libraries, Guidelines for Digital Capture; Yale University Library, Care and Handling; that the process makes single originals from memory",
+      "University at Albany Libraries, Guidelines for Digital Capture; Yale University Library, Care and Handling; that the process mostly makes single originals from memory",
     defer: DEFER,
     families: ["peel-apart-instant", "direct-thermal"],
     methods: ROLLERS,
