@@ -97,7 +97,7 @@ const shineAt = (xMm: number, yMm: number): SeenCapture["areas"] => {
   return new Map([["glareAreaPercent", [{ of: "frame", loops: [loop] }]]]);
 };
 
-test("a shine shows where the light stands: a lamp 400 mm left and 300 mm up at the height of the lens shines half-way to it", () => {
+test("a shine shows where the light stands: a lamp 80 mm left and 60 mm up at the height of the lens shines half-way to it", () => {
   // a mirror sends the lamp's ray to a lens of the same height from the middle between both
   const sentence = said("glareAreaPercent", seen([], { areas: shineAt(-40, -30) })) ?? "";
   expect(sentence).toContain("30 mm above and 40 mm to the left of the middle");

@@ -41,7 +41,9 @@ describe.each(DRAWS)("seed $seed, $method", (draw) => {
     "exposure, white balance, a turn, a lean and focus alone are no change, and make no place",
     async () => {
       const same = await changeOf(older, datedCapture({ ...made, defects: [gain] }, draw.method));
-      expect(same.numbers.filter((number) => "verdict" in number && number.verdict === "changed")).toEqual([]);
+      const judged = same.numbers.filter((number) => "verdict" in number);
+      expect(judged.length).toBeGreaterThan(same.numbers.length / 2);
+      expect(judged.filter(({ verdict }) => verdict === "changed")).toEqual([]);
       expect(same.structures).toEqual([]);
     },
     ENOUGH_MS,
