@@ -28,9 +28,7 @@ export function judgedCaptures(db: Queryable, purposeId: number): CaptureMade[] 
     judgementSchema.parse(explanation).verdicts.flatMap(({ captureId, measures, shortfalls }) => {
       const capture = made.get(captureId);
       if (!capture) return [];
-      const shown = measures.flatMap(({ measure, value, bound }) =>
-        value === null ? [] : [[measure, { value, isBound: bound !== null }] as const],
-      );
+      const shown = measures.flatMap(({ measure, value, bound }) => (value === null ? [] : [[measure, { value, bound }] as const]));
       return [{ ...capture, printId, side, meets: shortfalls.length === 0, values: new Map(shown) }];
     }),
   );

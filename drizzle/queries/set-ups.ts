@@ -1,4 +1,4 @@
-import { and, asc, eq, isNotNull, sql } from "drizzle-orm";
+import { and, asc, eq, isNotNull, min, sql } from "drizzle-orm";
 import type { SetUp, SetUpInput } from "#domain/capture/set-up.ts";
 import type { Arrangement } from "#domain/plan/arrangement.ts";
 import { type Queryable, schema } from "../client.ts";
@@ -29,14 +29,15 @@ export function setArrangement(db: Queryable, id: number, arrangement: Arrangeme
   db.update(schema.setUps).set({ arrangement }).where(eq(schema.setUps.id, id)).run();
 }
 
-/** When the files of captures that name a set-up say they were taken. */
+/** When the first capture of each print that names a set-up was taken, as far as the files say. */
 export function momentsTakenWith(db: Queryable, setUpId: number): string[] {
   const { captures, originals } = schema;
   const rows = db
-    .selectDistinct({ at: originals.capturedAt })
+    .select({ at: min(originals.capturedAt) })
     .from(captures)
     .innerJoin(originals, eq(originals.id, captures.originalId))
-    .where(and(eq(captures.setUpId, setUpId), isNotNull(originals.capturedAt)))
+    .where(and(eq(captures.setUpId, setUpId), isNotNull(captures.printId), isNotNull(originals.capturedAt)))
+    .groupBy(captures.printId)
     .all();
   return rows.flatMap(({ at }) => at ?? []);
 }

@@ -32,7 +32,10 @@ function standingOf(
   if (!isPrintMeasure(row.measure)) {
     const proved = checked.find(({ name }) => name === row.measure);
     if (!proved) return { state: "needs-target" };
-    return "absent" in proved ? { state: "not-read", reason: proved.absent } : reached(row, levels, proved.value, proved.value);
+    if ("absent" in proved) return { state: "not-read", reason: proved.absent };
+    if (proved.bound === (row.sense === "at-least" ? "upper" : "lower"))
+      return { state: "not-read", reason: "only a bound of it is known" };
+    return reached(row, levels, proved.value, proved.value);
   }
   const reading = readings.find(({ name }) => name === row.measure);
   if (!isPresent(reading)) return { state: "not-read", reason: reading?.absent ?? "not measured yet" };

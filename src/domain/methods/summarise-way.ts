@@ -1,14 +1,14 @@
 import type { AimLimit } from "../aim/aim.ts";
 import { type Share, shareWithInterval } from "../condition/sampling.ts";
 import { quantile } from "../measure/robust.ts";
-import { minutesBetweenCaptures } from "../plan/time-and-cost.ts";
+import { minutesBetweenPrints } from "../plan/time-and-cost.ts";
 import type { JudgedCapture } from "./way.ts";
 
 export type WaySummary = {
   readonly way: string;
   readonly captures: number;
   readonly prints: number;
-  /** captures that meet every requirement, with the 95 % interval of Wilson */
+  /** prints whose first capture this way meets every requirement, with the 95 % interval of Wilson */
   readonly meets: Share & { readonly count: number };
   readonly minutes: { readonly minutes: number; readonly steps: number } | null;
   /** what the equipment cost, shared out over the prints captured with it; null where nobody said a price */
@@ -30,13 +30,14 @@ export type Spread = {
 export function summariseWay(way: string, all: readonly JudgedCapture[], limits: readonly AimLimit[], price: number | null): WaySummary {
   const captures = all.filter((capture) => capture.way === way);
   const prints = new Set(captures.map(({ printId }) => printId)).size;
-  const met = captures.filter(({ meets }) => meets).length;
+  const firsts = [...new Map(captures.toReversed().map((capture) => [capture.printId, capture])).values()];
+  const met = firsts.filter(({ meets }) => meets).length;
   return {
     way,
     captures: captures.length,
     prints,
-    meets: { count: met, ...shareWithInterval({ seen: met, looked: captures.length, population: null, confidencePercent: 95 }) },
-    minutes: minutesBetweenCaptures(captures.flatMap(({ takenAt }) => takenAt ?? [])),
+    meets: { count: met, ...shareWithInterval({ seen: met, looked: prints, population: null, confidencePercent: 95 }) },
+    minutes: minutesBetweenPrints(firsts.flatMap(({ takenAt }) => takenAt ?? [])),
     costPerPrint: price === null ? null : price / prints,
     measures: limits.flatMap(({ measure }) => spread(measure, captures) ?? []),
   };
@@ -47,5 +48,5 @@ function spread(measure: string, captures: readonly JudgedCapture[]): Spread | n
   if (read.length === 0) return null;
   const values = read.map(({ value }) => value);
   const [low, middle, high] = [quantile(values, 0.25), quantile(values, 0.5), quantile(values, 0.75)];
-  return { measure, count: read.length, low, middle, high, hasBounds: read.some(({ isBound }) => isBound) };
+  return { measure, count: read.length, low, middle, high, hasBounds: read.some(({ bound }) => bound !== null) };
 }

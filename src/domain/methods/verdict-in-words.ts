@@ -1,5 +1,5 @@
 import { measureInWords, valueInWords } from "../aim/measure-words.ts";
-import type { PairedMeasure, WaysCompared } from "./compare-ways.ts";
+import { LEVEL, type PairedMeasure, type WaysCompared } from "./compare-ways.ts";
 
 export type NamedWays = { readonly first: string; readonly second: string };
 
@@ -35,7 +35,11 @@ export function whatTheDataCannotTell({ pairs, measures }: WaysCompared, needTar
     ...(alike.length > 0
       ? [`Whether anything is behind ${list(alike)}: nearly all pairs read the same, and the few others could not be told from chance.`]
       : []),
-    ...(bounds.length > 0 ? [`How large the difference truly is in ${list(bounds)}: some of its values are only bounds.`] : []),
+    ...(bounds.length > 0
+      ? [
+          `How large the difference truly is in ${list(bounds)}, where some values are only bounds; and should those hide more by one way than by the other, which is better.`,
+        ]
+      : []),
     ...(needTarget.length > 0 ? [`What only a target taken with the set-up proves: ${needTarget.map(measureInWords).join("; ")}.`] : []),
     "Why: prints were not given to the two ways by chance, so kind of print, person and day may stand behind a difference.",
   ];
@@ -58,10 +62,10 @@ function meetsInWords(
   ways: NamedWays,
   pairs: number,
 ): string {
-  const counts = `Of ${pairs} ${pairs === 1 ? "side" : "sides"} captured both ways, ${both} meet every requirement both ways, ${firstOnly} only by ${ways.first}, ${secondOnly} only by ${ways.second}, ${neither} by neither.`;
+  const counts = `Of ${pairs} ${pairs === 1 ? "print" : "prints"} captured both ways, ${both} met every requirement both ways at the first try, ${firstOnly} only by ${ways.first}, ${secondOnly} only by ${ways.second}, ${neither} by neither.`;
   if (firstOnly + secondOnly === 0) return counts;
-  const certain = chance !== null && chance <= 0.05;
-  return `${counts} ${certain ? "That is more than chance." : "So few cannot be told from chance."}`;
+  const certain = chance !== null && chance <= LEVEL;
+  return `${counts} ${certain ? "That is more than chance." : "That cannot be told from chance."}`;
 }
 
 function list(words: readonly string[]): string {

@@ -9,7 +9,7 @@ export type JudgedCapture = {
   /** it meets every requirement of the purpose */
   readonly meets: boolean;
   /** by measure; what the capture does not show is not in it */
-  readonly values: ReadonlyMap<string, { readonly value: number; readonly isBound: boolean }>;
+  readonly values: ReadonlyMap<string, { readonly value: number; readonly bound: "lower" | "upper" | null }>;
   /** when its file says it was taken; null where it does not */
   readonly takenAt: string | null;
 };

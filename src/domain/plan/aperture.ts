@@ -96,6 +96,8 @@ export function apertureResponses(
 /** J1 is zero first at 3.8317, so the disc's response at dν = 1.2197. */
 const FIRST_ZERO = 3.8317 / Math.PI;
 
+/** The contrast at which a system's frequency is named as SFR50: asked of an aperture where any gives it. */
+export const HALF_CONTRAST = 0.5;
 /** Share of the best contrast that an aperture may cost and still stand beside the best (own figure). */
 const AS_GOOD_AS_BEST = 0.9;
 
@@ -113,6 +115,7 @@ export type ApertureWindow = {
 export function apertureWindow(responses: readonly ApertureResponse[]): ApertureWindow | null {
   const best = responses.reduce<ApertureResponse | null>((so, one) => (so && so.atTheEnds >= one.atTheEnds ? so : one), null);
   if (best === null || best.atTheEnds <= 0) return null;
-  const proposed = responses.findLast(({ atTheEnds }) => atTheEnds >= AS_GOOD_AS_BEST * best.atTheEnds);
+  const least = Math.max(AS_GOOD_AS_BEST * best.atTheEnds, Math.min(HALF_CONTRAST, best.atTheEnds));
+  const proposed = responses.findLast(({ atTheEnds }) => atTheEnds >= least);
   return { best, proposed: proposed ?? best };
 }

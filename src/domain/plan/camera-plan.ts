@@ -2,7 +2,15 @@ import { type ApertureResponse, type ApertureWindow, apertureResponses, aperture
 import type { Arrangement, Camera } from "./arrangement.ts";
 import { closeUpLossStops, exposureSeconds, exposureValueOfLux, restSeconds } from "./exposure.ts";
 import type { AskedSampling, Job, SizeClass } from "./job.ts";
-import { edgeSlopeDegrees, glareClearanceMm, halfTowardsLamps, type Lamps, lightLossPercent, steepestClearElevation } from "./lighting.ts";
+import {
+  edgeSlopeDegrees,
+  glareClearanceMm,
+  halfTowardsLamps,
+  type Lamps,
+  type LightFallOff,
+  lightFallOff,
+  steepestClearElevation,
+} from "./lighting.ts";
 import {
   type Extent,
   halfSamplingCyPerMm,
@@ -17,6 +25,7 @@ import {
 
 export type CameraPlan = {
   readonly magnification: number;
+  /** where the lens stands; where print and margin do not fit, at the distance at which they do */
   readonly ppi: number;
   /** what has to be seen: the print and its margin */
   readonly needed: Extent;
@@ -58,7 +67,7 @@ export type LightingPlan = {
   readonly slopeDegrees: number;
   readonly clearanceMm: number;
   readonly steepestClearDegrees: number | null;
-  readonly lossPercent: { readonly lamps: number; readonly lens: number; readonly both: number };
+  readonly lossPercent: LightFallOff;
 };
 
 /** Share of half the sampling at which a system's SFR must still be 50 % (36 CFR 1236.50, table 2). */
@@ -71,13 +80,14 @@ export function planCamera(camera: Camera, { light }: Arrangement, size: SizeCla
   const magnification = (camera.lensDistanceMm === null ? null : magnificationAt(camera.focalLengthMm, camera.lensDistanceMm)) ?? toFit;
   const lensMm = lensDistanceMm(camera.focalLengthMm, magnification);
   const farthest = magnificationOfPpi(job.asked.aimedPpi, camera.sensor);
+  const fits = magnification <= toFit * (1 + 1e-9);
   const aperture = planAperture(camera, magnification, job.curlMm + camera.fieldCurvatureMm, job.asked);
   return {
     magnification,
-    ppi: samplingPpi(magnification, camera.sensor),
+    ppi: samplingPpi(fits ? magnification : toFit, camera.sensor),
     needed,
     seen: { widthMm: camera.sensor.widthMm / magnification, heightMm: camera.sensor.heightMm / magnification },
-    fits: magnification <= toFit * (1 + 1e-9),
+    fits,
     lensMm,
     sensorMm: sensorDistanceMm(camera.focalLengthMm, magnification),
     farthestLensMm: farthest <= toFit ? lensDistanceMm(camera.focalLengthMm, farthest) : null,
@@ -116,6 +126,6 @@ function planLighting(lamps: Lamps, size: Extent, curlMm: number, lensMm: number
     slopeDegrees,
     clearanceMm: glareClearanceMm(lamps, halfAcrossMm, lensMm, slopeDegrees),
     steepestClearDegrees: steepestClearElevation(lamps, halfAcrossMm, lensMm, slopeDegrees),
-    lossPercent: lightLossPercent(lamps, { widthMm: size.heightMm, heightMm: size.widthMm }, lensMm),
+    lossPercent: lightFallOff(lamps, { widthMm: size.heightMm, heightMm: size.widthMm }, lensMm),
   };
 }

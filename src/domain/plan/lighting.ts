@@ -1,3 +1,4 @@
+import { lightnessOf } from "../measure/lab.ts";
 import type { Extent } from "./sampling.ts";
 
 /** Lamps stand round the print, all alike, each facing its middle. */
@@ -73,8 +74,20 @@ export const lensFallOff = (awayMm: number, lensHeightMm: number): number => Mat
 
 const GRID = 8;
 
-/** Darkest against brightest place of the print, as a loss in percent, by the lamps' places and by the lens. */
-export function lightLossPercent(lamps: Lamps, print: Extent, lensHeightMm: number): { lamps: number; lens: number; both: number } {
+/** Paper white, as a share of the brightest light a picture holds (own figure). */
+const PAPER = 0.8;
+
+export type LightFallOff = {
+  /** darkest against brightest place of the print, as a loss of light in percent, by the lamps' places, by the lens, and by both */
+  readonly lamps: number;
+  readonly lens: number;
+  readonly both: number;
+  /** standard deviation over mean of the lightness of plain paper, percent: how 36 CFR 1236.50 and FADGI put evenness */
+  readonly lightnessSpreadPercent: number;
+};
+
+/** How evenly a print is lit, at a grid of its places. */
+export function lightFallOff(lamps: Lamps, print: Extent, lensHeightMm: number): LightFallOff {
   const shares = { lamps: [] as number[], lens: [] as number[], both: [] as number[] };
   for (let row = 0; row <= GRID; row++)
     for (let column = 0; column <= GRID; column++) {
@@ -87,7 +100,13 @@ export function lightLossPercent(lamps: Lamps, print: Extent, lensHeightMm: numb
       shares.both.push(byLamps * byLens);
     }
   const loss = (values: readonly number[]) => 100 * (1 - Math.min(...values) / Math.max(...values));
-  return { lamps: loss(shares.lamps), lens: loss(shares.lens), both: loss(shares.both) };
+  const lightness = shares.both.map((share) => lightnessOf((PAPER * share) / Math.max(...shares.both)));
+  return { lamps: loss(shares.lamps), lens: loss(shares.lens), both: loss(shares.both), lightnessSpreadPercent: spreadPercent(lightness) };
+}
+
+function spreadPercent(values: readonly number[]): number {
+  const mean = values.reduce((sum, value) => sum + value, 0) / values.length;
+  return (100 * Math.sqrt(values.reduce((sum, value) => sum + (value - mean) ** 2, 0) / (values.length - 1))) / mean;
 }
 
 const radians = (of: number): number => (of * Math.PI) / 180;

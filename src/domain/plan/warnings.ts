@@ -1,5 +1,5 @@
 import { lightnessOf } from "../measure/lab.ts";
-import { apertureResponses, apertureWindow } from "./aperture.ts";
+import { apertureResponses, apertureWindow, HALF_CONTRAST } from "./aperture.ts";
 import type { Arrangement, Camera } from "./arrangement.ts";
 import type { AperturePlan, CameraPlan, ExposurePlan, LightingPlan } from "./camera-plan.ts";
 import { GLASSES, glassReflection } from "./glass.ts";
@@ -73,15 +73,12 @@ const short = (ppi: number, { leastPpi, aimedPpi }: Job["asked"]): Pick<PlanWarn
         text: `Sampling is ${Math.floor(ppi)} ppi: enough, but less than the ${aimedPpi} ppi aimed at.`,
       };
 
-/** The contrast at which a system's frequency is named as SFR50. */
-const HALF = 0.5;
-
 function aperture(plan: CameraPlan, camera: Camera, job: Job): PlanWarning | null {
   const { window, used, depthMm, atCyPerMm } = plan.aperture;
   const best = window?.best;
   const at = `at ${atCyPerMm.toFixed(1)} cy/mm`;
-  if (used && used.atTheEnds >= HALF) return null;
-  if (window && window.best.atTheEnds >= HALF && used)
+  if (used && used.atTheEnds >= HALF_CONTRAST) return null;
+  if (window && window.best.atTheEnds >= HALF_CONTRAST && used)
     return {
       about: "aperture",
       weight: "in-the-way",
@@ -115,7 +112,7 @@ function fartherOrFlatter(
   const best = apertureWindow(
     apertureResponses({ magnification, pupilMagnification: camera.pupilMagnification }, depthMm, asked.aimedPpi, atCyPerMm),
   )?.best;
-  if (!best || best.atTheEnds < HALF) return flatter;
+  if (!best || best.atTheEnds < HALF_CONTRAST) return flatter;
   return `Raise the lens to ${Math.floor(farthestLensMm)} mm: there f/${best.fNumber} can leave ${percent(best.atTheEnds)}, and sampling is still ${asked.aimedPpi} ppi. ${flatter}`;
 }
 
@@ -168,30 +165,23 @@ const slant = (plan: LightingPlan | null): PlanWarning | null =>
         remedy: "That is right for showing condition. For a master, raise the lamps towards 45° as long as they stay clear.",
       };
 
-/** 36 CFR 1236.50, table 2: lightness over the field even to 3 %. */
-const MOST_LIGHTNESS_LOSS_PERCENT = 3;
-/** Paper white, as a share of the brightest light a picture holds (own figure). */
-const PAPER = 0.8;
+/** 36 CFR 1236.50, table 2: lightness over the field even to 3 %, as standard deviation over mean. */
+const MOST_SPREAD_PERCENT = 3;
 
 function evenness(plan: LightingPlan | null): PlanWarning | null {
   if (plan === null) return null;
-  const loss = lightnessLossPercent(plan.lossPercent.both);
-  if (loss <= MOST_LIGHTNESS_LOSS_PERCENT) return null;
-  const { lamps: byLamps, lens } = plan.lossPercent;
+  const { lamps: byLamps, lens, both, lightnessSpreadPercent } = plan.lossPercent;
+  if (lightnessSpreadPercent <= MOST_SPREAD_PERCENT) return null;
   return {
     about: "evenness",
     weight: "in-the-way",
-    text: `Light falls off by ${Math.round(plan.lossPercent.both)} % over the print, ${loss.toFixed(1)} % in lightness, where ${MOST_LIGHTNESS_LOSS_PERCENT} % is asked.`,
+    text: `Light falls off by ${Math.round(both)} % over the print: lightness varies by ${lightnessSpreadPercent.toFixed(1)} % where ${MOST_SPREAD_PERCENT} % is asked.`,
     remedy:
       byLamps > lens
         ? `Most of it comes from the lamps: ${plan.lamps.count === 1 ? "set a second one opposite" : "move them farther away"}. A picture of an even white sheet taken in the same way lets the rest be divided out.`
         : "Most of it comes from the lens: raise the camera with a longer lens. A picture of an even white sheet taken in the same way lets it be divided out.",
   };
 }
-
-/** What a loss of light does to the lightness L* of paper white, in percent. */
-export const lightnessLossPercent = (lightPercent: number): number =>
-  100 * (1 - lightnessOf(PAPER * (1 - lightPercent / 100)) / lightnessOf(PAPER));
 
 function glass({ glass: kind }: Pick<Arrangement, "glass">): PlanWarning | null {
   if (kind === "none") return null;

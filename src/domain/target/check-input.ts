@@ -1,4 +1,5 @@
 import { z } from "zod";
+import { isDay } from "../print/calendar.ts";
 import { passage, typed } from "../print/typed-text.ts";
 import { type TargetLayout, targetLayout } from "./layout.ts";
 import { PRINTED_PAGE } from "./printed-page.ts";
@@ -34,10 +35,7 @@ export const targetCheckInput = z.object({
     .string()
     .max(500)
     .transform((text) => (text === "" ? null : text)),
-  takenOn: typed(20).refine(
-    (text) => text === "" || (/^\d{4}-\d\d-\d\d$/.test(text) && !Number.isNaN(Date.parse(text))),
-    "Write the day as 2026-03-01, or leave it empty.",
-  ),
+  takenOn: typed(20).refine((text) => text === "" || isDay(text), "Write the day as 2026-03-01, or leave it empty."),
   note: passage(1000),
 });
 export type TargetCheckInput = z.output<typeof targetCheckInput>;

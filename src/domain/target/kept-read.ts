@@ -8,7 +8,12 @@ const colour = z.tuple([z.number(), z.number(), z.number()]);
 export const keptTargetRead = z.object({
   readings: z.array(
     z.union([
-      z.object({ name: z.enum(TARGET_MEASURE_NAMES), value: z.number(), note: z.string().optional() }),
+      z.object({
+        name: z.enum(TARGET_MEASURE_NAMES),
+        value: z.number(),
+        bound: z.enum(["lower", "upper"]).optional(),
+        note: z.string().optional(),
+      }),
       z.object({ name: z.enum(TARGET_MEASURE_NAMES), absent: z.string() }),
     ]),
   ),

@@ -33,6 +33,8 @@ export const targetLayout = z
     field: z.array(id).max(200).default([]),
     /** boxes that hold one slanted edge each, between two plain sides */
     edges: z.array(box.extend({ id })).max(100).default([]),
+    /** the edges have a softness of their own that is not known, as printed ones have: what they show is "at least" */
+    softEdges: z.boolean().default(false),
   })
   .superRefine((layout, issues) => {
     const say = (path: (string | number)[], message: string) => issues.addIssue({ code: "custom", path, message });

@@ -1,5 +1,5 @@
 import { quantile } from "../measure/robust.ts";
-import type { TargetLayout } from "./layout.ts";
+import { patchesOf, type TargetLayout } from "./layout.ts";
 import type { PatchCompared, TargetReading } from "./read-target.ts";
 
 const NO_REFERENCE = "no reference values came with the target";
@@ -12,35 +12,40 @@ export function patchFigures(patches: readonly PatchCompared[], layout: TargetLa
   const neutrals = patches.filter(({ id }) => layout.neutrals.includes(id));
   const known = patches.filter(isCompared);
   const knownNeutrals = neutrals.filter(isCompared);
+  const tone = whyUnknown(knownNeutrals.length, layout.neutrals.length, ALL, hasReference);
+  const colour = whyUnknown(known.length, patchesOf(layout).length, NEARLY_ALL, hasReference);
   const clipped = known.filter((patch) => patch.clipped > MOST_CLIPPED).map(({ id }) => id);
   const note = clipped.length > 0 ? { note: `Clipped: ${clipped.join(", ")}.` } : {};
   return [
-    figure("toneResponseDeltaL", knownNeutrals, "no grey patch of known lightness is on it", hasReference, (of) =>
-      Math.max(...of.map(({ truth, colour }) => Math.abs(colour[0] - truth[0]))),
-    ),
-    figure("whiteBalanceDeltaAb", knownNeutrals, "no grey patch of known colour is on it", hasReference, (of) =>
+    figure("toneResponseDeltaL", knownNeutrals, tone, (of) => Math.max(...of.map(({ truth, colour }) => Math.abs(colour[0] - truth[0])))),
+    figure("whiteBalanceDeltaAb", knownNeutrals, tone, (of) =>
       Math.max(...of.map(({ truth, colour }) => Math.hypot(colour[1] - truth[1], colour[2] - truth[2]))),
     ),
-    figure(
-      "colourAccuracyMeanDeltaE",
-      known,
-      NO_COLOURS,
-      hasReference,
-      (of) => of.reduce((sum, { deltaE }) => sum + deltaE, 0) / of.length,
-    ),
-    figure("colourAccuracy90thDeltaE", known, NO_COLOURS, hasReference, (of) =>
+    figure("colourAccuracyMeanDeltaE", known, colour, (of) => of.reduce((sum, { deltaE }) => sum + deltaE, 0) / of.length),
+    figure("colourAccuracy90thDeltaE", known, colour, (of) =>
       quantile(
         of.map(({ deltaE }) => deltaE),
         0.9,
       ),
     ),
-    figure("colourAccuracyMaximumDeltaE", known, NO_COLOURS, hasReference, (of) => Math.max(...of.map(({ deltaE }) => deltaE))),
-    figure("targetNoiseDeltaL", neutrals, "no grey patch is on it", true, (of) => Math.max(...of.map(({ noise }) => noise))),
+    figure("colourAccuracyMaximumDeltaE", known, colour, (of) => Math.max(...of.map(({ deltaE }) => deltaE))),
+    figure("targetNoiseDeltaL", neutrals, neutrals.length === 0 ? "no grey patch is on it" : null, (of) =>
+      Math.max(...of.map(({ noise }) => noise)),
+    ),
     evenness(patches, layout),
   ].map((reading) => ("absent" in reading || reading.name === "targetNoiseDeltaL" ? reading : { ...reading, ...note }));
 }
 
-const NO_COLOURS = "no patch of known colour is on it";
+/** Of the patches asked for, how many must be seen and have a reference value. */
+const ALL = 1;
+const NEARLY_ALL = 0.9;
+
+/** Why patches say nothing of tone or colour; null where they do. */
+function whyUnknown(known: number, asked: number, least: number, hasReference: boolean): string | null {
+  if (!hasReference) return NO_REFERENCE;
+  if (asked === 0) return "no such patch is on it";
+  return known >= least * asked ? null : `only ${known} of its ${asked} patches were seen and have a reference value`;
+}
 
 type Compared = PatchCompared & { readonly truth: NonNullable<PatchCompared["truth"]>; readonly deltaE: number };
 const isCompared = (patch: PatchCompared): patch is Compared => patch.truth !== null && patch.deltaE !== null;
@@ -48,12 +53,10 @@ const isCompared = (patch: PatchCompared): patch is Compared => patch.truth !== 
 function figure<T>(
   name: TargetReading["name"],
   of: readonly T[],
-  absent: string,
-  hasReference: boolean,
+  absent: string | null,
   value: (of: readonly T[]) => number,
 ): TargetReading {
-  if (!hasReference) return { name, absent: NO_REFERENCE };
-  return of.length === 0 ? { name, absent } : { name, value: value(of) };
+  return absent === null ? { name, value: value(of) } : { name, absent };
 }
 
 /** Standard deviation over mean of L* of patches of one material all over the sheet (FADGI 2016: of a plain field that fills the frame). */
@@ -67,5 +70,5 @@ function evenness(patches: readonly PatchCompared[], { field }: TargetLayout): T
     };
   const mean = values.reduce((sum, value) => sum + value, 0) / values.length;
   const variance = values.reduce((sum, value) => sum + (value - mean) ** 2, 0) / (values.length - 1);
-  return { name, value: (100 * Math.sqrt(variance)) / mean, note: "Over the target, not the whole frame: at least." };
+  return { name, value: (100 * Math.sqrt(variance)) / mean, bound: "lower", note: "Over the target, not the whole frame." };
 }

@@ -39,6 +39,7 @@ export const PRINTED_PAGE = targetLayout.parse({
     square("paper-6", 90, 175, FIELD_MM),
   ],
   neutrals: ["paper-1", "paper-2", "paper-3", "paper-4", "paper-5", "paper-6"],
+  softEdges: true,
   field: ["paper-1", "paper-2", "paper-3", "paper-4", "paper-5", "paper-6"],
 });
 

@@ -13,7 +13,13 @@ import type { ReferenceValues } from "./reference-values.ts";
 
 /** What a target proves of a set-up, or why it does not. */
 export type TargetReading =
-  | { readonly name: TargetMeasureName; readonly value: number; readonly note?: string }
+  | {
+      readonly name: TargetMeasureName;
+      readonly value: number;
+      /** the true value is at least (lower) or at most (upper) this */
+      readonly bound?: "lower" | "upper";
+      readonly note?: string;
+    }
   | { readonly name: TargetMeasureName; readonly absent: string };
 
 export type PatchCompared = PatchRead & { readonly truth: Lab | null; readonly deltaE: number | null };
@@ -33,6 +39,7 @@ export type TargetRead = {
  * into line first: that is what is asked of the set-up.
  * @param sheet the corners of the target, px, named as seen in the frame
  * @param claimed pixels per inch that the file says; null where it does not
+ * @returns null where the sheet has other proportions than the target, or nothing can be read in any turn
  */
 export function readTarget(
   picture: Picture,
@@ -40,18 +47,15 @@ export function readTarget(
   layout: TargetLayout,
   reference: ReferenceValues | null,
   claimed: { readonly x: number | null; readonly y: number | null },
-): TargetRead {
+): TargetRead | null {
   const turns = turnsOf(picture, sheet, layout, reference);
+  if (turns === null) return null;
   const map = mapOf(sheet, layout, turns);
   const patches = comparedPatches(picture, map, layout, reference);
   const edges = layout.edges.flatMap((edge) => readEdge(picture, map, edge) ?? []);
   const ppi = ppiAt(map, layout, turns);
   const cutOff = patchesOf(layout).length + layout.edges.length - patches.length - edges.length;
-  const readings = [
-    ...patchFigures(patches, layout, reference !== null),
-    ...edgeFigures(edges, layout.edges.length),
-    scaleFigure(ppi, claimed),
-  ];
+  const readings = [...patchFigures(patches, layout, reference !== null), ...edgeFigures(edges, layout), scaleFigure(ppi, claimed)];
   return {
     readings:
       cutOff === 0 ? readings : readings.map((reading) => withNote(reading, `${cutOff} patches or edges are cut off or too small.`)),
@@ -65,17 +69,20 @@ export function readTarget(
 const withNote = (reading: TargetReading, note: string): TargetReading =>
   "absent" in reading ? reading : { ...reading, note: [reading.note, note].filter(Boolean).join(" ") };
 
-/** A target may lie on its side or head: the turn in which its patches come nearest to what they should be. */
-function turnsOf(picture: Picture, sheet: Quad, layout: TargetLayout, reference: ReferenceValues | null): TargetRead["turns"] {
+/**
+ * A target may lie on its side or head: the turn in which its patches come nearest to what they should be, or most edges can be read.
+ * Null where no turn has the target's proportions, or its patches are read in none.
+ */
+function turnsOf(picture: Picture, sheet: Quad, layout: TargetLayout, reference: ReferenceValues | null): TargetRead["turns"] | null {
   const possible = ([0, 1, 2, 3] as const).filter((turns) => isAlike(sheet, layout, turns));
   const misfits = possible.map((turns) => {
     const map = mapOf(sheet, layout, turns);
-    const differences = reference
-      ? comparedPatches(picture, map, layout, reference).flatMap(({ deltaE }) => deltaE ?? [])
-      : layout.edges.map((edge) => Number(isUnread(readEdge(picture, map, edge))));
-    return differences.length === 0 ? 0 : reference ? median(differences) : differences.reduce((sum, each) => sum + each, 0);
+    if (!reference) return layout.edges.filter((edge) => isUnread(readEdge(picture, map, edge))).length;
+    const differences = comparedPatches(picture, map, layout, reference).flatMap(({ deltaE }) => deltaE ?? []);
+    return differences.length === 0 ? Number.POSITIVE_INFINITY : median(differences);
   });
-  return possible[misfits.indexOf(Math.min(...misfits))] ?? 0;
+  const least = Math.min(...misfits);
+  return Number.isFinite(least) ? (possible[misfits.indexOf(least)] ?? null) : null;
 }
 
 const isUnread = (edge: EdgeRead | null): boolean => edge === null || "refused" in edge.response;

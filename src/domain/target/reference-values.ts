@@ -6,7 +6,7 @@ export type ReferenceValues = {
   readonly patches: ReadonlyMap<string, Lab>;
   readonly descriptor: string | null;
   readonly serial: string | null;
-  /** illuminant and observer as the file says them; null where it is silent, and D50 and 2° are taken */
+  /** illuminant and observer as the file says them; null where it is silent, and D50 and 2° are taken; others are refused */
   readonly illuminant: string | null;
   readonly observer: string | null;
 };
@@ -34,12 +34,25 @@ export function readReferenceValues(text: string): Outcome<ReferenceValues> {
     else if (keyword === "BEGIN_DATA" && fields) {
       const [cells, after] = until("END_DATA", lines, at);
       const table = tableOf(fields, cells, at);
-      if (table) return table.ok ? done({ ...headerOf(header), patches: table.value }) : table;
+      if (table) return table.ok ? underD50({ ...headerOf(header), patches: table.value }) : table;
       at = after;
     } else if (keyword === "BEGIN_DATA") return refused(problem("The data begin before the file says what its fields are.", NOT_CGATS));
     else if (keyword && value !== undefined) note(header, keyword, value);
   }
   return refused(problem("The file has no table with LAB_L, LAB_A, LAB_B or XYZ_X, XYZ_Y, XYZ_Z.", NOT_CGATS));
+}
+
+/** Colours under another light are other numbers: taking them for those of D50 would tell faults that are none. */
+function underD50(values: ReferenceValues): Outcome<ReferenceValues> {
+  const { illuminant, observer } = values;
+  if ((illuminant !== null && illuminant.toUpperCase() !== "D50") || (observer !== null && !/^2\b/.test(observer)))
+    return refused(
+      problem(
+        `Its values are for ${[illuminant, observer].filter(Boolean).join(", ")}, and the picture is read for D50 and the 2 degree observer.`,
+        "Ask for the target's values for D50 and 2 degrees.",
+      ),
+    );
+  return done(values);
 }
 
 const NOT_CGATS = "Give the reference values as a CGATS.17 text file, as they come with the target.";
@@ -60,6 +73,9 @@ function until(end: string, lines: readonly string[], from: number): [words: str
   }
   return [words, lines.length];
 }
+
+/** An empty cell is no number; Number() would take it for nought. */
+const numberIn = (cell: string): number => (cell.trim() === "" ? Number.NaN : Number(cell.replace(",", ".")));
 
 function note(header: Map<string, string>, keyword: string, value: string): void {
   const [name, said] = value.split(",").map((part) => part.trim());
@@ -86,7 +102,7 @@ function tableOf(fields: readonly string[], cells: readonly string[], line: numb
     return refused(problem(`The table from line ${line + 1} does not fill its ${fields.length} fields evenly.`, NOT_CGATS));
   const patches = new Map<string, Lab>();
   for (let start = 0; start < cells.length; start += fields.length) {
-    const [first, second, third] = columns.map((column) => Number((cells[start + column] ?? "").replace(",", ".")));
+    const [first, second, third] = columns.map((column) => numberIn(cells[start + column] ?? ""));
     if (
       first === undefined ||
       second === undefined ||

@@ -7,7 +7,7 @@ import type { AskedSampling, Job, PlannedPrint } from "#domain/plan/job.ts";
 import type { JobInput } from "#domain/plan/job-input.ts";
 import { type CapturePlan, planCapture } from "#domain/plan/plan-capture.ts";
 import type { Extent } from "#domain/plan/sampling.ts";
-import { effort, minutesBetweenCaptures } from "#domain/plan/time-and-cost.ts";
+import { effort, minutesBetweenPrints } from "#domain/plan/time-and-cost.ts";
 import { sheetSize } from "#domain/print/dimensions.ts";
 import type { Print } from "#domain/print/print.ts";
 import { currentAims } from "#drizzle/queries/aims.ts";
@@ -135,6 +135,6 @@ function askedSampling(limits: readonly AimLimit[]): AskedSampling {
 
 function paceOf(context: Context, job: JobInput, setUpId: number | null): PlannedCaptures["pace"] {
   if (job.minutesPerPrint !== null) return { minutes: job.minutesPerPrint, basis: "typed", steps: null };
-  const told = setUpId === null ? null : minutesBetweenCaptures(momentsTakenWith(context.db, setUpId));
+  const told = setUpId === null ? null : minutesBetweenPrints(momentsTakenWith(context.db, setUpId));
   return told && { minutes: told.minutes, basis: "files", steps: told.steps };
 }

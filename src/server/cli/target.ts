@@ -2,7 +2,7 @@ import { createReadStream } from "node:fs";
 import { access, readFile } from "node:fs/promises";
 import path from "node:path";
 import { Command } from "commander";
-import { valueInWords } from "#domain/aim/measure-words.ts";
+import { boundInWords } from "#domain/aim/measure-words.ts";
 import { TARGET_MEASURES } from "#domain/aim/target-measures.ts";
 import type { Refusal } from "#domain/outcome.ts";
 import { targetCheckInput } from "#domain/target/check-input.ts";
@@ -96,7 +96,9 @@ const inWords = ({ readings, ppi, edges }: KeptTargetRead): string =>
     `Sampling: ${Math.round(ppi.x)} x ${Math.round(ppi.y)} ppi`,
     ...readings.map((reading) => {
       const { label } = TARGET_MEASURES[reading.name];
-      return "value" in reading ? `${label}: ${valueInWords(reading.name, reading.value)}` : `${label}: not read, ${reading.absent}`;
+      return "value" in reading
+        ? `${label}: ${boundInWords(reading.name, reading.value, reading.bound ?? null)}`
+        : `${label}: not read, ${reading.absent}`;
     }),
     ...edges.map(
       ({ id, refused, sfr50CyPerMm }) => `  ${id}: ${refused ?? `SFR 50 % at ${sfr50CyPerMm?.toFixed(2) ?? "more than it shows"} cy/mm`}`,

@@ -24,8 +24,8 @@ export async function readTargetFile({ path, name, layout, reference }: TargetFi
   if (!outline) return refused(notFound(name));
   if (SIDES.some((side) => outline.sides[side] === "cut-off" && isFrameSide(outline.sheet, side, picture))) return refused(cutOff(name));
   const claimed = { x: context.claimedPpiX, y: context.claimedPpiY };
-  const read = toKeep(readTarget(picture, outline.sheet, layout, known?.value ?? null, claimed));
-  return read.patches.length + read.edges.length === 0 ? refused(notFound(name)) : done(read);
+  const read = readTarget(picture, outline.sheet, layout, known?.value ?? null, claimed);
+  return read === null || read.patches.length + read.edges.length === 0 ? refused(notFound(name)) : done(toKeep(read));
 }
 
 const notFound = (about: string): Refusal => ({

@@ -1,5 +1,5 @@
 import type { AimLimit } from "#domain/aim/aim.ts";
-import { valueInWords } from "#domain/aim/measure-words.ts";
+import { boundInWords, valueInWords } from "#domain/aim/measure-words.ts";
 import { TARGET_MEASURE_NAMES, TARGET_MEASURES } from "#domain/aim/target-measures.ts";
 import { dateInWords } from "#domain/print/date.ts";
 import type { KeptTargetRead } from "#domain/target/kept-read.ts";
@@ -105,7 +105,11 @@ function LatestCheck({ check, limits }: { check: ShownTargetCheck; limits: reado
                 <tr>
                   <th scope="row">{TARGET_MEASURES[reading.name].label}</th>
                   <td>
-                    {"value" in reading ? valueInWords(reading.name, reading.value) : <span class="soft">Not read: {reading.absent}.</span>}
+                    {"value" in reading ? (
+                      boundInWords(reading.name, reading.value, reading.bound ?? null)
+                    ) : (
+                      <span class="soft">Not read: {reading.absent}.</span>
+                    )}
                     {"note" in reading && reading.note ? <span class="second-line">{reading.note}</span> : null}
                   </td>
                   <td>{askedInWords(standings.find(({ limit }) => limit.measure === reading.name))}</td>

@@ -3,6 +3,7 @@ import type { CameraPlan, ExposurePlan } from "#domain/plan/camera-plan.ts";
 import { GLASSES } from "#domain/plan/glass.ts";
 import type { AskedSampling } from "#domain/plan/job.ts";
 import type { SizePlan } from "#domain/plan/plan-capture.ts";
+import type { Spent } from "#domain/plan/time-and-cost.ts";
 import type { PlanWarning } from "#domain/plan/warnings.ts";
 import { bytesInWords } from "../format/bytes.ts";
 import { counted } from "../format/counted.ts";
@@ -130,7 +131,7 @@ export function JobFigures(props: {
   printCount: number;
   bytes: number;
   pace: { readonly minutes: number; readonly basis: "typed" | "files"; readonly steps: number | null } | null;
-  effort: { readonly hours: number; readonly costPerPrint: number | null; readonly costOfAll: number | null } | null;
+  effort: Spent | null;
 }) {
   const { printCount, bytes, pace, effort } = props;
   return (
@@ -141,16 +142,22 @@ export function JobFigures(props: {
       </Fact>
       <Fact name="Time">
         {effort && pace
-          ? `${effort.hours.toFixed(1)} hours at ${pace.minutes.toFixed(1)} minutes a print${pace.basis === "files" ? `, the median of ${pace.steps} steps between captures made with this set-up so far` : ""}`
+          ? `${effort.hours.toFixed(1)} hours at ${pace.minutes.toFixed(1)} minutes a print${pace.basis === "files" ? `, the median of ${pace.steps} steps from print to print with this set-up so far` : ""}`
           : "not known: write the minutes a print takes"}
       </Fact>
       <Fact name="Cost">
         {effort?.costOfAll == null
           ? "not known: write a price"
-          : `${effort.costOfAll.toFixed(2)}${effort.costPerPrint === null ? "" : `, ${effort.costPerPrint.toFixed(2)} a print`}`}
+          : `${effort.costOfAll.toFixed(2)}${effort.costPerPrint === null ? "" : `, ${effort.costPerPrint.toFixed(2)} a print`}${LEFT_OUT[effort.leftOut ?? "nothing"]}`}
       </Fact>
     </dl>
   );
 }
+
+const LEFT_OUT = {
+  nothing: "",
+  equipment: "; without the equipment, whose price nobody wrote",
+  work: "; without the work, whose price nobody wrote",
+} as const;
 
 const lengthInWords = (length: number): string => String(Math.round(length * 10) / 10);

@@ -28,7 +28,7 @@ const capture = (way: string, printId: number, values: Record<string, number>, m
   side: "front",
   way,
   meets: false,
-  values: new Map(Object.entries(values).map(([measure, value]) => [measure, { value, isBound: false }])),
+  values: new Map(Object.entries(values).map(([measure, value]) => [measure, { value, bound: null }])),
   takenAt: null,
   ...more,
 });
@@ -93,9 +93,41 @@ test("only prints captured both ways count; several captures of a side stand for
   expect(measures[0]?.difference).toBeCloseTo(2.9, 10);
 });
 
-test("front and back of a print are two pairs, never one against the other", () => {
+test("a front is never held against a back, and a print with both counts once, by its front", () => {
   const sides = [capture("stand", 1, { detailCyPerMm: 6 }), capture("phone", 1, { detailCyPerMm: 4 }, { side: "back" })];
   expect(compareWays(sides, "stand", "phone", [DETAIL]).pairs).toBe(0);
+  const backs = eight.map((each) => ({ ...each, side: "back" as const, values: new Map() }));
+  const both = compareWays([...eight, ...backs], "stand", "phone", [DETAIL]);
+  expect(both.pairs).toBe(8);
+  expect(both.measures[0]?.pairs).toBe(8);
+});
+
+test("a way with more tries meets the aim no more easily: the first capture counts", () => {
+  const tries = Array.from({ length: 8 }, (_, index) => [
+    capture("stand", index, {}, { meets: false }),
+    capture("stand", index, {}, { meets: true }),
+    capture("phone", index, {}, { meets: false }),
+  ]).flat();
+  expect(compareWays(tries, "stand", "phone", []).meets).toEqual({ both: 0, firstOnly: 0, secondOnly: 0, neither: 8 });
+  expect(summariseWay("stand", tries, [], null).meets.count).toBe(0);
+});
+
+test("pairs whose order bounds leave open are left out: at least 4 may be more than 6, and is less than nothing", () => {
+  const half = eight.map((each) => ({
+    ...each,
+    values: new Map([
+      ["detailCyPerMm", each.way === "stand" ? { value: 6, bound: null } : { value: 4, bound: "lower" as const }],
+      ["glareAreaPercent", each.way === "stand" ? { value: 0, bound: null } : { value: 4, bound: "lower" as const }],
+    ]),
+  }));
+  const { measures } = compareWays(half, "stand", "phone", LIMITS);
+  // glare: at least 4 is more than 0, so every pair is ordered
+  expect(measures.map(({ measure, pairs }) => [measure, pairs])).toEqual([["glareAreaPercent", 8]]);
+});
+
+test("a mere requirement, without a range in which it counts, is told by its own unit", () => {
+  const [detail] = compareWays(eight, "stand", "phone", [limit("detailCyPerMm", "at-least", null, 8, null)]).measures;
+  expect(detail).toMatchObject({ verdict: "first", gain: null });
 });
 
 test("the verdict names what is better and by how much, counts who meets the aim, and says what it cannot tell", () => {
@@ -114,11 +146,11 @@ test("without a print in common nothing is compared, and that is what is said", 
 test("a value that is only a bound is used, and told as one", () => {
   const bound = eight.map((each) => ({
     ...each,
-    values: new Map([["detailCyPerMm", { value: each.way === "stand" ? 6 : 4, isBound: true }]]),
+    values: new Map([["detailCyPerMm", { value: each.way === "stand" ? 6 : 4, bound: "lower" as const }]]),
   }));
   const compared = compareWays(bound, "stand", "phone", [DETAIL]);
   expect(compared.measures[0]?.hasBounds).toBe(true);
-  expect(whatTheDataCannotTell(compared, []).join(" ")).toContain("only bounds");
+  expect(whatTheDataCannotTell(compared, []).join(" ")).toMatch(/only bounds.*which is better/);
 });
 
 test("a way alone is summed up by quarters, share that meets the aim, pace and price", () => {

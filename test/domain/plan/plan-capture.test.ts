@@ -54,6 +54,14 @@ describe("sampling", () => {
     expect(near.warnings.find(({ about: what }) => what === "field")?.remedy).toMatch(/at least 305 mm/);
   });
 
+  test("where the lens stands too near for the print, sampling is that of the distance at which it fits", () => {
+    const plan = planOf({ ...CAMERA, lensDistanceMm: "200" }, { prints: [{ label: "P", widthMm: 400, heightMm: 500 }] });
+    expect(plan.reach).toBe("short");
+    // 4000 px over 410 mm
+    expect(plan.ppi).toBeCloseTo((4000 / 410) * 25.4, 6);
+    expect(about(plan)).toEqual(expect.arrayContaining(["field", "sampling"]));
+  });
+
   test("prints of one size are planned once, lying or standing, the largest first", () => {
     const plan = planCapture(arranged(CAMERA), {
       ...INSTANT,
@@ -80,12 +88,21 @@ describe("aperture", () => {
     expect(flat?.used?.atTheEnds).toBeGreaterThanOrEqual(0.9 * (flat?.window?.best.atTheEnds ?? 1));
   });
 
-  test("f/32 is told to be softened by diffraction, and another aperture is named", () => {
+  test("f/90 is told to be softened by diffraction, and another aperture is named", () => {
     const plan = planOf({ ...CAMERA, fNumber: "90" }, { curlMm: 2 });
     const warning = plan.warnings.find(({ about: what }) => what === "aperture");
     expect(warning?.text).toContain("diffraction");
     expect(warning?.remedy).toMatch(/Set f\/\d/);
     expect(about(planOf({ ...CAMERA, fNumber: "11" }, { curlMm: 2 }))).not.toContain("aperture");
+  });
+
+  test("an aperture that is proposed leaves half the contrast where any does", () => {
+    // between 18 and 20 mm of curl the best still leaves half, and nine tenths of it no longer do
+    for (const curlMm of [18, 18.5, 19, 19.5]) {
+      const aperture = planOf(CAMERA, { curlMm }).camera?.aperture;
+      const best = aperture?.window?.best.atTheEnds ?? 0;
+      expect(aperture?.used?.atTheEnds ?? 0).toBeGreaterThanOrEqual(Math.min(0.5, best));
+    }
   });
 
   test("wide open over a curl, what is out of the plane of focus is told to be soft", () => {
@@ -123,6 +140,14 @@ describe("light", () => {
     const near = planOf({ ...CAMERA, ...LAMPS, lampCount: "1", lampDistanceMm: "400" });
     expect(near.warnings.find(({ about: what }) => what === "evenness")?.remedy).toContain("second one opposite");
     expect(about(planOf({ ...CAMERA, ...LAMPS, focalLengthMm: "100" }))).not.toContain("evenness");
+  });
+
+  test("evenness is judged as the standard puts it, by standard deviation over mean, not by the darkest corner", () => {
+    const plan = planOf({ ...CAMERA, ...LAMPS, lampDistanceMm: "700" });
+    const { both, lightnessSpreadPercent } = plan.camera?.lighting?.lossPercent ?? { both: 0, lightnessSpreadPercent: 9 };
+    expect(both).toBeGreaterThan(3);
+    expect(lightnessSpreadPercent).toBeLessThan(3);
+    expect(about(plan)).not.toContain("evenness");
   });
 
   test("exposure counts the light that drawing large takes away", () => {

@@ -31,6 +31,14 @@ test("a limit with two ends is missed on either side: SFR50 between 40 and 75 % 
   expect([state(39), state(50), state(76)]).toEqual(["missed", "met", "missed"]);
 });
 
+test("a bound proves one side only: evenness of at least 0.5 % is not shown to be at most 3 %, at least 5 % is shown to miss it", () => {
+  const state = (name: "lightnessUniformityPercent" | "targetSfr50SharePercent", value: number) =>
+    standingsOf([{ name, value, bound: "lower" }], PRESERVATION_MASTER_LIMITS).find(({ limit }) => limit.measure === name)?.state;
+  expect([state("lightnessUniformityPercent", 0.5), state("lightnessUniformityPercent", 5)]).toEqual(["not shown", "missed"]);
+  // 40 to 75 %: a soft printed edge cannot show a miss below, and too fine is too fine
+  expect([state("targetSfr50SharePercent", 30), state("targetSfr50SharePercent", 80)]).toEqual(["not shown", "missed"]);
+});
+
 test("what a check read is placed among the published levels, what it did not read says why, and without a check all is open", () => {
   const table = LEVEL_TABLES.find(({ rows }) => rows.some(({ measure }) => measure === "whiteBalanceDeltaAb"));
   if (!table) throw new Error("No table has a row for white balance.");

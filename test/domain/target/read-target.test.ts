@@ -3,7 +3,7 @@ import { describe, expect, test } from "vitest";
 import type { TargetMeasureName } from "#domain/aim/target-measures.ts";
 import type { Lab } from "#domain/measure/lab.ts";
 import { targetLayout } from "#domain/target/layout.ts";
-import { readTarget } from "#domain/target/read-target.ts";
+import { readTarget, type TargetRead } from "#domain/target/read-target.ts";
 import { type ReferenceValues, readReferenceValues } from "#domain/target/reference-values.ts";
 import { drawTarget, type Faults, xyzOf } from "../../fixtures/drawn-target.ts";
 
@@ -48,9 +48,11 @@ const REFERENCE: ReferenceValues = { patches: COLOURS, descriptor: null, serial:
 
 const read = (faults: Faults = {}, reference: ReferenceValues | null = REFERENCE) => {
   const { picture, sheet } = drawTarget(LAYOUT, COLOURS, faults);
-  return readTarget(picture, sheet, LAYOUT, reference, { x: 10 * 25.4, y: 10 * 25.4 });
+  const read = readTarget(picture, sheet, LAYOUT, reference, { x: 10 * 25.4, y: 10 * 25.4 });
+  if (!read) throw new Error("The drawn target was not read.");
+  return read;
 };
-const shown = ({ readings }: ReturnType<typeof readTarget>, name: TargetMeasureName) => {
+const shown = ({ readings }: TargetRead, name: TargetMeasureName) => {
   const reading = readings.find((each) => each.name === name);
   if (!reading || "absent" in reading) throw new Error(`${name} is absent: ${reading?.absent ?? "not asked"}`);
   return reading.value;
@@ -141,6 +143,30 @@ test("without reference values tone and colour are absent with the reason, and e
   expect(shown(blind, "targetSfr50SharePercent")).toBeGreaterThan(0);
 });
 
+test("one matching grey of four is no proof of tone: all greys must be seen and known", () => {
+  const one: ReferenceValues = { ...REFERENCE, patches: new Map([["G1", [90, 0, 0]]]) };
+  const { readings } = read({}, one);
+  for (const name of ["toneResponseDeltaL", "whiteBalanceDeltaAb", "colourAccuracyMeanDeltaE"])
+    expect(readings.find((each) => each.name === name)).toMatchObject({ absent: expect.stringContaining("only 1 of its") });
+});
+
+test("a sheet of other proportions is no such target", () => {
+  const { picture, sheet } = drawTarget(LAYOUT, COLOURS);
+  const squeezed = {
+    ...sheet,
+    topRight: { ...sheet.topRight, x: sheet.topLeft.x + 420 },
+    bottomRight: { ...sheet.bottomRight, x: sheet.topLeft.x + 420 },
+  };
+  // 42 × 40 mm is neither 60 × 40 nor 40 × 60
+  expect(readTarget(picture, squeezed, LAYOUT, REFERENCE, { x: null, y: null })).toBeNull();
+});
+
+test("edges that are soft of themselves prove only that it is at least as fine", () => {
+  const { picture, sheet } = drawTarget(LAYOUT, COLOURS);
+  const soft = readTarget(picture, sheet, { ...LAYOUT, softEdges: true }, REFERENCE, { x: null, y: null });
+  expect(soft?.readings.find(({ name }) => name === "targetSfr50SharePercent")).toMatchObject({ bound: "lower" });
+});
+
 test("every measure that only a target proves is answered exactly once", () => {
   const names = read().readings.map(({ name }) => name);
   expect(new Set(names).size).toBe(names.length);
@@ -184,6 +210,9 @@ END_DATA
   test.each([
     ["no table", "CGATS.17\nSERIAL 7\n", "no table"],
     ["values that are not numbers", FILE.replace("96.52", "white"), "A1 has a value that is not a number"],
+    ["an empty cell, which is not nought", FILE.replace("96.52", '""'), "A1 has a value that is not a number"],
+    ["values for another light", FILE.replace("ILLUMINANT, D50", "ILLUMINANT, D65"), "D65"],
+    ["values for another observer", FILE.replace("OBSERVER, 2", "OBSERVER, 10"), "10 degree"],
     ["a line too short", FILE.replace(" 0,21", ""), "does not fill its 5 fields"],
     ["a picture instead", "\u0000\u0001binary", "no table"],
   ])("%s is refused in words", (_, text, words) => {
