@@ -124,6 +124,48 @@ describe("captures added with a method that a caution forbids", () => {
     expect(overruled(context, printId)).toHaveLength(1);
   });
 
+  test("of several prints keep their forms until each has its reason", async () => {
+    const context = emptyCollection();
+    const app = createApp(context);
+    const [one, two] = ["1978.001", "1978.002"].map((number) => keptPrint(context.db, number, FRESH)) as [number, number];
+    const files = { "1978.001.jpg": await grey(90), "1978.002.jpg": await grey(120) };
+    const formOf = (html: string, printId: number) => {
+      const form = html.split("<form").find((part) => part.includes(`despite-${printId}`)) ?? "";
+      const value = (name: string) => new RegExp(`name="${name}" value="([^"]*)"`).exec(form)?.[1] ?? "";
+      return { captures: value("captures"), waiting: value("waiting"), method: value("method"), setUp: value("setUp") };
+    };
+    const first = formOf(await (await add(app, { method: "flatbed-scanner" }, files)).text(), one);
+    const blank = await (await send(app, "/add/despite", { ...first, despite: "" })).text();
+    expect(formOf(blank, two).captures).not.toBe("");
+    const answer = await send(app, "/add/despite", { ...first, despite: "Done in 2009." });
+    expect(answer.status).toBe(200);
+    const html = await answer.text();
+    expect(html).toContain("your reason stands in the history");
+    expect(html).toContain("Stop: 1978.002 must not meet");
+    expect(html).not.toContain("Stop: 1978.001 must not meet");
+    const last = await send(app, "/add/despite", { ...formOf(html, two), despite: "By a shop." });
+    expect(last.headers.get("location")).toBe(`/prints/${two}?done=caution-overruled`);
+    for (const printId of [one, two]) expect(listCapturesOfPrint(context.db, printId)[0]?.method).toBe("flatbed-scanner");
+  });
+
+  test("get their method all or none, and a form sent again writes no second reason", async () => {
+    const context = emptyCollection();
+    const app = createApp(context);
+    const printId = keptPrint(context.db, "1978.001", FRESH);
+    await add(app, { print: "1978.001", method: "flatbed-scanner" }, { "a.jpg": await grey(90), "b.jpg": await grey(120) });
+    const [a, b] = listCapturesOfPrint(context.db, printId).map(({ id }) => id) as [number, number];
+    const binned = keptPrint(context.db, "1978.002", { ...FRESH, binnedAt: "2026-01-01T00:00:00.000Z" });
+    const gone = measuredCapture(context.db, binned, {});
+    const form = { method: "flatbed-scanner", setUp: "", despite: "Done in 2009." };
+    const refused = await send(app, "/add/despite", { ...form, captures: `${a},${b},${gone}` });
+    expect(refused.status).toBe(422);
+    expect([a, b].map((id) => findCapture(context.db, id)?.method)).toEqual([null, null]);
+    expect(overruled(context, printId)).toEqual([]);
+    for (let time = 0; time < 2; time++) await send(app, "/add/despite", { ...form, captures: `${a},${b}` });
+    expect([a, b].map((id) => findCapture(context.db, id)?.method)).toEqual(["flatbed-scanner", "flatbed-scanner"]);
+    expect(overruled(context, printId)).toHaveLength(2);
+  });
+
   test("need no reason where no caution forbids the method, and an idle reason is not kept as one", async () => {
     const context = emptyCollection();
     const printId = keptPrint(context.db, "1978.001", { ...FRESH, processedOn: "1978" });

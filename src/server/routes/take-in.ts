@@ -1,9 +1,10 @@
 import { Hono, type Context as Request } from "hono";
+import type { Method } from "#domain/capture/method.ts";
 import { type CaptureInput, captureInput } from "#domain/capture/schema.ts";
 import { circumstancesOf } from "#domain/condition/cautions-for.ts";
 import { stopsOf } from "#domain/condition/method-stop.ts";
 import type { Refusal } from "#domain/outcome.ts";
-import { findCapture } from "#drizzle/queries/captures.ts";
+import { type CaptureWithOriginal, findCapture } from "#drizzle/queries/captures.ts";
 import { readCollection } from "#drizzle/queries/collection.ts";
 import { latestFindings } from "#drizzle/queries/findings.ts";
 import { countCollection } from "#drizzle/queries/overview.ts";
@@ -14,7 +15,7 @@ import { TakeInPage, type TakeInPageProps } from "#views/pages/take-in.tsx";
 import type { FormState } from "#views/parts/field.tsx";
 import type { FileReport } from "#views/parts/take-in-report.tsx";
 import type { TakeInStop } from "#views/parts/take-in-stops.tsx";
-import { assignCapture } from "../actions/assign-capture.ts";
+import { assignDespite } from "../actions/assign-despite.ts";
 import { type StoppedPrint, stopOfFile, stopOfPrint } from "../actions/stop-method.ts";
 import { takeInCapture } from "../actions/take-in-capture.ts";
 import type { Context } from "../context.ts";
@@ -23,8 +24,8 @@ import { namedPrint } from "./named-print.ts";
 import { MOST_FILES, readUpload, type SentFile } from "./upload.ts";
 
 export function takeInRoutes(context: Context): Hono {
-  type Shown = Pick<TakeInPageProps, "form"> & Partial<Pick<TakeInPageProps, "report" | "stops" | "keptFrom">>;
-  const show = (c: Request, status: 200 | 422, { form, report = null, stops = [], keptFrom = [] }: Shown) =>
+  type Shown = Pick<TakeInPageProps, "form"> & Partial<Pick<TakeInPageProps, "report" | "stops" | "keptFrom" | "done">>;
+  const show = (c: Request, status: 200 | 422, { form, report = null, stops = [], keptFrom = [], done }: Shown) =>
     c.html(
       TakeInPage({
         collectionName: readCollection(context.db).name,
@@ -36,6 +37,7 @@ export function takeInRoutes(context: Context): Hono {
         report,
         stops,
         keptFrom,
+        done,
         mostFiles: MOST_FILES,
       }),
       status,
@@ -68,27 +70,41 @@ export function takeInRoutes(context: Context): Hono {
       const typed = await readForm(c);
       const read = captureInput.safeParse({ method: typed.method, setUpId: typed.setUp, despite: typed.despite });
       const { method, setUpId, despite } = read.data ?? {};
-      const captures = (typed.captures ?? "")
-        .split(",")
-        .slice(0, MOST_FILES)
-        .flatMap((id) => (/^\d{1,15}$/.test(id) ? (findCapture(context.db, Number(id)) ?? []) : []));
+      const captures = listed(context, typed.captures);
       const [first] = captures;
       if (!first || (read.success && !method)) return c.notFound();
       const refusals = read.success ? (despite === undefined ? [NO_REASON] : []) : refusalsOf(read.error);
-      for (const { id, printId } of refusals.length > 0 ? [] : captures) {
-        const assigned = assignCapture(context, { captureId: id, printId, method, setUpId, despite });
+      if (method && despite !== undefined && refusals.length === 0) {
+        const assigned = assignDespite(context, { captures, method, setUpId, despite });
         if (!assigned.ok) refusals.push(...assigned.refusals);
       }
-      if (refusals.length === 0)
-        return c.redirect(first.printId === null ? `/captures/${first.id}` : `/prints/${first.printId}?done=caution-overruled`, 303);
-      const stopped = captures.flatMap(({ id, name, printId }) => {
-        const stop = printId === null || !method ? null : stopOfPrint(context.db, context.now(), printId, method);
-        return stop ? [{ stop, captureId: id, name }] : [];
-      });
-      const stops = byPrint(stopped, typed.setUp ?? "", { typed, refusals });
-      return show(c, 422, { form: { typed: {}, refusals: stops.length > 0 ? [] : refusals }, stops });
+      const formsFor = (some: readonly CaptureWithOriginal[], form: FormState) =>
+        byPrint(method ? stoppedAmong(context, some, method) : [], typed.setUp ?? "", form);
+      const others = formsFor(
+        listed(context, typed.waiting).filter((capture) => capture.method === null),
+        NOTHING_TYPED,
+      );
+      if (refusals.length > 0) {
+        const own = formsFor(captures, { typed, refusals });
+        return show(c, 422, { form: { typed: {}, refusals: own.length > 0 ? [] : refusals }, stops: [...own, ...others] });
+      }
+      if (others.length > 0) return show(c, 200, { form: NOTHING_TYPED, stops: others, done: "caution-overruled" });
+      return c.redirect(first.printId === null ? `/captures/${first.id}` : `/prints/${first.printId}?done=caution-overruled`, 303);
     });
 }
+
+/** The captures whose numbers a form brings back. */
+const listed = (context: Context, ids = ""): CaptureWithOriginal[] =>
+  ids
+    .split(",")
+    .slice(0, MOST_FILES)
+    .flatMap((id) => (/^\d{1,15}$/.test(id) ? (findCapture(context.db, Number(id)) ?? []) : []));
+
+const stoppedAmong = ({ db, now }: Context, captures: readonly CaptureWithOriginal[], method: Method) =>
+  captures.flatMap(({ id, name, printId }) => {
+    const stop = printId === null ? null : stopOfPrint(db, now(), printId, method);
+    return stop ? [{ stop, captureId: id, name }] : [];
+  });
 
 /**
  * What the form says of all its files. What is not understood is told, but never keeps a file out:

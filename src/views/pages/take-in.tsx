@@ -5,6 +5,7 @@ import { MethodField, PrintNumberField, PrintNumbers, SetUpField, SideField } fr
 import type { FormState } from "../parts/field.tsx";
 import { Layout } from "../parts/layout.tsx";
 import { KeptFrom } from "../parts/method-stop.tsx";
+import { DoneNotice } from "../parts/notice.tsx";
 import { RefusalSummary } from "../parts/refusal-summary.tsx";
 import { type FileReport, TakeInReport } from "../parts/take-in-report.tsx";
 import { type TakeInStop, TakeInStops } from "../parts/take-in-stops.tsx";
@@ -22,6 +23,7 @@ export type TakeInPageProps = {
   stops: readonly TakeInStop[];
   /** the methods that the print named in the address is kept from */
   keptFrom: readonly MethodStop[];
+  done?: string | undefined;
   /** files that one form may bring */
   mostFiles: number;
 };
@@ -41,6 +43,7 @@ export const TakeInPage = (props: TakeInPageProps) => (
           </a>
         </p>
       </header>
+      <DoneNotice done={props.done} />
       <RefusalSummary refusals={props.form.refusals} labels={TAKE_IN_LABELS} title={whatBecame(props.report ?? [])} />
       <TakeInStops stops={props.stops} />
       {props.report ? <TakeInReport report={props.report} /> : null}

@@ -23,7 +23,8 @@ export const TakeInStops = ({ stops }: { stops: readonly TakeInStop[] }) => (
           {counted(captures.length, "capture is", "captures are")} here and safe, without a method: {namesOf(captures)}. Without a reason
           they stay so, with <a href={`/prints/${print.id}`}>{print.objectNumber}</a>.
         </p>
-        <input type="hidden" name="captures" value={captures.map(({ id }) => id).join(",")} />
+        <input type="hidden" name="captures" value={idsOf(captures)} />
+        <input type="hidden" name="waiting" value={idsOf(stops.flatMap((other) => (other.print.id === print.id ? [] : other.captures)))} />
         <input type="hidden" name="method" value={stop.method} />
         <input type="hidden" name="setUp" value={setUp} />
         <p class="actions">
@@ -35,6 +36,8 @@ export const TakeInStops = ({ stops }: { stops: readonly TakeInStop[] }) => (
     ))}
   </>
 );
+
+const idsOf = (captures: TakeInStop["captures"]): string => captures.map(({ id }) => id).join(",");
 
 const MOST_NAMED = 5;
 
