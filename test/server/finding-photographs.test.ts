@@ -2,7 +2,7 @@ import { createHash } from "node:crypto";
 import { existsSync, readFileSync, rmSync } from "node:fs";
 import { Readable } from "node:stream";
 import sharp from "sharp";
-import { expect, test } from "vitest";
+import { expect, test, vi } from "vitest";
 import { surveyInput } from "#domain/condition/survey-input.ts";
 import { listCapturesOfPrint, listOriginals, listTray } from "#drizzle/queries/captures.ts";
 import { historyOfPrint } from "#drizzle/queries/events.ts";
@@ -118,6 +118,32 @@ test("one file may show two findings and is stored once; twice for one finding i
   expect((await add(of, of.crack, { "c.jpg": bytes })).status).toBe(422);
   expect(listOriginals(of.context.db)).toHaveLength(1);
   expect(photographsOfPrint(of.context.db, of.printId).size).toBe(2);
+});
+
+test("a fault with one file is told with its name; what was kept beside it, and the caption, stay", async () => {
+  const of = surveyed();
+  const files = { "a.jpg": await picture(90), "b.jpg": await picture(140), "c.jpg": await picture(190) };
+  const told = vi.spyOn(console, "error").mockImplementation(() => {});
+  const real = of.context.db.transaction.bind(of.context.db);
+  const transaction = vi
+    .spyOn(of.context.db, "transaction")
+    .mockImplementationOnce(real)
+    .mockImplementationOnce(() => {
+      throw new Error("the disk is full");
+    });
+  const answer = await add(of, of.crack, files, "Under the loupe");
+  transaction.mockRestore();
+  const html = await answer.text();
+  expect(answer.status).toBe(422);
+  expect(html).toContain("b.jpg: The program met a fault of its own with this file");
+  expect(html).toContain('value="Under the loupe"');
+  expect(
+    photographsOfPrint(of.context.db, of.printId)
+      .get(of.crack)
+      ?.map(({ name }) => name),
+  ).toEqual(["a.jpg", "c.jpg"]);
+  expect(String(told.mock.calls[0]?.[0])).toContain("the disk is full");
+  told.mockRestore();
 });
 
 test("no more than twenty are kept for one finding", async () => {

@@ -5,7 +5,7 @@ import { create as contentDisposition } from "content-disposition";
 import { Hono, type Context as Request } from "hono";
 import type { OriginalKind } from "#domain/capture/capture.ts";
 import { captionInput, MOST_PHOTOGRAPHS } from "#domain/condition/finding-photograph.ts";
-import type { Refusal } from "#domain/outcome.ts";
+import { type Refusal, refused } from "#domain/outcome.ts";
 import { readCollection } from "#drizzle/queries/collection.ts";
 import { findFinding, findPhotograph, photographsOfPrint } from "#drizzle/queries/finding-photographs.ts";
 import { findPrint } from "#drizzle/queries/prints.ts";
@@ -18,7 +18,7 @@ import type { DerivedName } from "../images/derive.ts";
 import { derivedOriginal } from "../images/derived-picture.ts";
 import { idIn } from "./form.ts";
 import { MEDIA_TYPES } from "./images.ts";
-import { readUpload } from "./upload.ts";
+import { FAULT_WITH_FILE, readUpload, refusalsOfCut } from "./upload.ts";
 
 /** Photographs of what was found on a print: they come in here, and are shown from here. */
 export function photographRoutes(context: Context): Hono {
@@ -80,11 +80,15 @@ export function photographRoutes(context: Context): Hono {
         const caption = captionInput.safeParse(fields.caption ?? "");
         if (++sentFiles > MOST_PHOTOGRAPHS) return;
         const input = { findingId: of.finding.id, caption: caption.data ?? null, source: file.stream, originalName: file.name };
-        const kept = await photographFinding(context, input);
+        const kept = await photographFinding(context, input).catch((fault: unknown) => {
+          console.error(fault);
+          return refused(FAULT_WITH_FILE);
+        });
         if (!kept.ok) refusals.push(...kept.refusals.map((each) => ({ ...each, about: null, happened: `${file.name}: ${each.happened}` })));
       });
       const failed = refusals.length;
       if (!captionInput.safeParse(sent.fields.caption ?? "").success) refusals.push(LONG_CAPTION);
+      else refusals.push(...refusalsOfCut(sent));
       if (sentFiles > MOST_PHOTOGRAPHS) refusals.push(TOO_MANY);
       if (sentFiles === 0) refusals.push(NO_FILE);
       else if (!sent.isWhole) refusals.push(BROKEN_OFF);

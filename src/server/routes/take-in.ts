@@ -21,7 +21,7 @@ import { takeInCapture } from "../actions/take-in-capture.ts";
 import type { Context } from "../context.ts";
 import { readForm, refusalsOf } from "./form.ts";
 import { namedPrint } from "./named-print.ts";
-import { MOST_FILES, readUpload, type SentFile } from "./upload.ts";
+import { FAULT_WITH_FILE, MOST_FILES, readUpload, refusalsOfCut, type SentFile } from "./upload.ts";
 
 export function takeInRoutes(context: Context): Hono {
   type Shown = Pick<TakeInPageProps, "form"> & Partial<Pick<TakeInPageProps, "report" | "stops" | "keptFrom" | "done">>;
@@ -60,7 +60,7 @@ export function takeInRoutes(context: Context): Hono {
         stopped.push({ stop, captureId: taken.captureId, name: file.name });
         report.push({ ...taken, notes: [...taken.notes, HELD_BACK] });
       });
-      const refusals = [...said(context, sent.fields).refusals, ...refusalsOfWhole(sent, report.length)];
+      const refusals = [...said(context, sent.fields).refusals, ...refusalsOfCut(sent), ...refusalsOfWhole(sent, report.length)];
       const isRefused = refusals.length > 0 || stopped.length > 0 || report.every((file) => file.state === "refused");
       const form = { typed: sent.fields, refusals };
       return show(c, isRefused ? 422 : 200, { form, report, stops: byPrint(stopped, sent.fields.setUp ?? "", NOTHING_TYPED) });
@@ -173,7 +173,7 @@ async function takeIn(context: Context, file: SentFile, input: CaptureInput): Pr
     return { name: file.name, state: alreadyHeld ? "already-held" : "taken-in", captureId, print, notes };
   } catch (error) {
     console.error(error);
-    return { name: file.name, state: "refused", refusals: [FAULT] };
+    return { name: file.name, state: "refused", refusals: [FAULT_WITH_FILE] };
   }
 }
 
@@ -196,9 +196,3 @@ function refusalsOfWhole(sent: { tooManyFiles: boolean; isWhole: boolean }, file
     ];
   return files === 0 ? [{ about: "files", happened: "No file was chosen.", remedy: "Choose one or more picture files, or a folder." }] : [];
 }
-
-const FAULT: Refusal = {
-  about: null,
-  happened: "The program met a fault of its own with this file, and nothing of it was kept.",
-  remedy: "Try it once more by itself; the terminal where the program runs shows what to report.",
-};

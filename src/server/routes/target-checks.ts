@@ -15,7 +15,7 @@ import type { Context } from "../context.ts";
 import { type CopiedIn, copyIn, plainName } from "../intake/copy-in.ts";
 import { targetPagePdf } from "../target/target-page-pdf.ts";
 import { idIn, refusalsOf } from "./form.ts";
-import { readUpload, type SentFile } from "./upload.ts";
+import { readUpload, refusalsOfCut, type SentFile } from "./upload.ts";
 
 /** Pictures of test targets, and what they prove of a set-up. */
 export function targetCheckRoutes(context: Context): Hono {
@@ -107,6 +107,7 @@ async function readSent(context: Context, request: Request["req"]["raw"]): Promi
       if (file.field === "reference") received.fields.referenceName = plainName(file.name);
     }
   });
+  received.refusals.push(...refusalsOfCut(sent));
   if (!sent.isWhole) received.refusals.push(BROKEN_OFF);
   return { ...received, fields: { ...received.fields, takenOn: sent.fields.takenOn ?? "", note: sent.fields.note ?? "" } };
 }

@@ -87,6 +87,13 @@ test.each([
   expect(names).toEqual(["huge.jpg", "small.jpg"]);
 });
 
+test("two thousand letters of any script come whole, and a field that was cut is named", async () => {
+  const reason = "क".repeat(2000);
+  const sent = await readUpload(form([field("despite", reason), field("note", "x".repeat(20_000))]), async () => {});
+  expect(sent.fields.despite).toBe(reason);
+  expect(sent.cutFields).toEqual(["note"]);
+});
+
 test("an input left empty is no file", async () => {
   const names: string[] = [];
   const sent = await readUpload(form([file("", "")]), async ({ name }) => void names.push(name));
@@ -123,5 +130,5 @@ test("a body that is no form with files is not read at all", async () => {
   const sent = await readUpload(request, async () => {
     throw new Error("there is no file here");
   });
-  expect(sent).toEqual({ fields: {}, tooManyFiles: false, isWhole: false });
+  expect(sent).toEqual({ fields: {}, cutFields: [], tooManyFiles: false, isWhole: false });
 });
