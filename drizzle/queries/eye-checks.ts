@@ -94,8 +94,10 @@ export function listPairsToCheck(db: Queryable, of: { purposeId: number; userId:
         sql`${masterId} is not null and ${runnerUpId} is not null`,
         sql`(select count(*) from captures c where c.id in (${masterId}, ${runnerUpId})
           and c.print_id = ${choices.printId} and c.side = ${choices.side} and not c.divided) = 2`,
-        sql`not exists (select 1 from eye_checks e where e.user_id = ${of.userId} and e.purpose_id = ${choices.purposeId} and e.answer is not null
-          and ${masterId} in (e.left_id, e.right_id) and ${runnerUpId} in (e.left_id, e.right_id))`,
+        // asked once for all pairs: a subquery that looked at the pair would go through every answer for each
+        sql`(min(${masterId}, ${runnerUpId}), max(${masterId}, ${runnerUpId})) not in (
+          select min(e.left_id, e.right_id), max(e.left_id, e.right_id) from eye_checks e
+          where e.user_id = ${of.userId} and e.purpose_id = ${of.purposeId} and e.answer is not null)`,
       ),
     )
     .all()

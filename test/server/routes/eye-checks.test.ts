@@ -1,9 +1,9 @@
 import { readFileSync } from "node:fs";
 import path from "node:path";
 import type { Hono } from "hono";
-import { expect, test } from "vitest";
+import { expect, test, vi } from "vitest";
 import { findPurpose } from "#drizzle/queries/aims.ts";
-import { judgedByEye } from "#drizzle/queries/eye-checks.ts";
+import { judgedByEye, listPairsToCheck } from "#drizzle/queries/eye-checks.ts";
 import { findMeasureSet, replaceReadings } from "#drizzle/queries/measures.ts";
 import { findPrint } from "#drizzle/queries/prints.ts";
 import { chooseMasters } from "#server/actions/choose-masters.ts";
@@ -248,3 +248,17 @@ test(
     await layingEnded();
   },
 );
+
+test("what a person has judged is gone through once, not once for each pair", () => {
+  const { db, userId } = emptyCollection();
+  const prepared = vi.spyOn(db.$client, "prepare");
+  listPairsToCheck(db, { purposeId: 1, userId });
+  const asked = prepared.mock.calls[0]?.[0] ?? "";
+  const plan = db.$client.prepare(`explain query plan ${asked}`).all(...Array(asked.split("?").length - 1).fill(1)) as {
+    id: number;
+    parent: number;
+    detail: string;
+  }[];
+  const answers = plan.find(({ detail }) => /^(SCAN|SEARCH) e\b/.test(detail));
+  expect(plan.find(({ id }) => id === answers?.parent)?.detail).toMatch(/^LIST SUBQUERY/);
+});
