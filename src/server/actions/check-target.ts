@@ -22,7 +22,7 @@ export async function checkTarget(context: Context, { setUpId, copied, name, inp
   try {
     const inspected = await inspect(path, name, readToItsEnd);
     if (!inspected.ok) return inspected;
-    const read = await readInThread({ path, name, layout: input.layout, reference: input.reference });
+    const read = await readInThread({ path, name, layout: input.layout, reference: input.reference }, context.ending);
     if (!read.ok) return read;
     if ((await keptBytes(context.folder, sha256)) !== bytes) {
       const kept = await keep(context.folder, copied, name);

@@ -13,7 +13,7 @@ import { laidFolder, originalPath } from "../collection-folder.ts";
 import type { Context } from "../context.ts";
 import type { CaptureOfSide, Job } from "../work/job.ts";
 import { knownContext } from "../work/measure-context.ts";
-import { Thread } from "../work/thread.ts";
+import { MOST_MS, runAlone, Thread } from "../work/thread.ts";
 
 /** Raised when the way of laying captures is altered, so that what was kept is made anew. */
 const VERSION = 3;
@@ -31,30 +31,33 @@ type LayJob = Extract<Job, { kind: "lay" }>;
  * one side at a time, and how far it is is answered.
  */
 export async function laySideOfPrint(context: Context, print: Print, side: Side): Promise<Laying> {
-  const captures = capturesToLay(context, print, side);
-  if (captures.length < 2) return { refused: "there are not two captures of this side yet" };
-  const sheet = sheetSize(print);
-  const sheetMm = sheet && { widthMm: sheet.widthMm, heightMm: sheet.heightMm };
-  const toLay = captures.map((capture) => captureOfSide(context, capture));
-  const basis = basisOf(toLay, sheetMm);
-  const target = laidFolder(context.folder, { printId: print.id, side }, basis);
-  const laid = await keptLaidSide(target);
+  const { basis, ...toLay } = whatToLay(context, print, side);
+  if (toLay.captures.length < 2) return { refused: "there are not two captures of this side yet" };
+  const laid = await keptLaidSide(toLay.target);
   if (laid) return { laid, basis };
-  const refused = refusals.get(target);
+  const refused = refusals.get(toLay.target);
   if (refused) return { refused };
-  const making = underWay.get(target) ?? begin(context, { kind: "lay", folder: context.folder, target, sheetMm, captures: toLay });
+  const making = underWay.get(toLay.target) ?? begin(context, { kind: "lay", folder: context.folder, ...toLay });
   const files = await readdir(making).catch(() => []);
-  return { done: files.filter((name) => name.endsWith(".jpg")).length, of: toLay.length };
+  return { done: files.filter((name) => name.endsWith(".jpg")).length, of: toLay.captures.length };
 }
 
-/** A laid side by its name, without asking whether it still holds: its pictures are asked for by the page that was made from it. */
+/**
+ * A laid side by its name, without asking whether it still holds: its pictures are asked for by the page that was made from it. Null
+ * where there is none, or it was cut when the machine went down: it is made anew then.
+ */
 export async function keptLaidSide(folder: string): Promise<LaidSide | null> {
-  const text = await readFile(path.join(folder, "laid.json"), "utf8").catch(() => null);
-  return text === null ? null : (JSON.parse(text) as LaidSide);
+  try {
+    return JSON.parse(await readFile(path.join(folder, "laid.json"), "utf8")) as LaidSide;
+  } catch {
+    return null;
+  }
 }
 
 /** Lets a side be laid again that was refused. */
-export const forgetRefusals = (): void => refusals.clear();
+export function forgetRefusal(context: Context, print: Print, side: Side): void {
+  refusals.delete(whatToLay(context, print, side).target);
+}
 
 /** Settles when nothing is being laid. */
 export const layingEnded = (): Promise<unknown> => turn;
@@ -67,10 +70,10 @@ const underWay = new Map<string, string>();
 const refusals = new Map<string, string>();
 
 function begin(context: Context, job: Omit<LayJob, "making">): string {
-  const making = `${job.target}.${randomUUID()}`;
+  const making = `${job.target}.${process.pid}-${randomUUID()}`;
   underWay.set(job.target, making);
   turn = turn
-    .then(() => (context.ending.aborted ? undefined : make({ ...job, making })))
+    .then(() => (context.ending.aborted ? undefined : make({ ...job, making }, context.ending)))
     .catch((error) => {
       console.error(error);
       refusals.set(job.target, FAULT);
@@ -81,11 +84,11 @@ function begin(context: Context, job: Omit<LayJob, "making">): string {
 
 const FAULT = "the program met a fault of its own while it laid them on each other; try again, and report it if it stays";
 
-async function make(job: LayJob): Promise<void> {
-  const thread = new Thread();
-  const answer = await thread.run(job).finally(() => thread.close());
+async function make(job: LayJob, ending: AbortSignal): Promise<void> {
+  const answer = await runAlone(new Thread(undefined, MOST_MS * job.captures.length), job, ending);
   if ("laid" in answer && !("refused" in answer.laid)) return dropOthersOf(job.target);
   await rm(job.making, { recursive: true, force: true });
+  if (ending.aborted) return;
   if ("fault" in answer) console.error(answer.fault);
   refusals.set(
     job.target,
@@ -99,6 +102,14 @@ async function dropOthersOf(target: string): Promise<void> {
   const [name, side] = [path.basename(target), path.basename(target).replace(/[0-9a-f]{32}$/, "")];
   const others = (await readdir(folder)).filter((each) => each.startsWith(side) && each !== name);
   for (const each of others) await rm(path.join(folder, each), { recursive: true, force: true });
+}
+
+function whatToLay(context: Context, print: Print, side: Side): Pick<LayJob, "target" | "sheetMm" | "captures"> & { basis: string } {
+  const captures = capturesToLay(context, print, side).map((capture) => captureOfSide(context, capture));
+  const sheet = sheetSize(print);
+  const sheetMm = sheet && { widthMm: sheet.widthMm, heightMm: sheet.heightMm };
+  const basis = basisOf(captures, sheetMm);
+  return { target: laidFolder(context.folder, { printId: print.id, side }, basis), sheetMm, captures, basis };
 }
 
 /** At most as many as are laid, in the order they were taken in. */

@@ -1,4 +1,4 @@
-import { readdirSync, rmSync, statSync } from "node:fs";
+import { existsSync, readdirSync, rmSync, statSync } from "node:fs";
 import path from "node:path";
 import type { CollectionFolder } from "../collection-folder.ts";
 
@@ -15,6 +15,17 @@ export function listLeftovers(folder: CollectionFolder): string[] {
 
 export function clearLeftovers(folder: CollectionFolder): void {
   for (const name of listLeftovers(folder)) rmSync(path.join(folder.incoming, name), { force: true });
+  for (const each of listHalfLaid(folder)) rmSync(each, { recursive: true, force: true });
+}
+
+/** Folders of sides half laid on each other by a process that is no more: what is laid, a dot, and a name like that of a half copy. */
+function listHalfLaid(folder: CollectionFolder): string[] {
+  const laid = path.join(folder.derived, "laid");
+  if (!existsSync(laid)) return [];
+  return readdirSync(laid)
+    .map((name) => ({ file: path.join(laid, name), half: name.slice(name.lastIndexOf(".") + 1) }))
+    .filter(({ file, half }) => isHalfCopy(half) && (!isAlive(Number.parseInt(half, 10)) || isOld(file)))
+    .map(({ file }) => file);
 }
 
 /** Named as copy-in.ts names it: what a person put there is not touched. */

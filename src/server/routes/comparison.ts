@@ -15,14 +15,14 @@ import { findPrint } from "#drizzle/queries/prints.ts";
 import { ComparisonPage } from "#views/pages/comparison.tsx";
 import type { LookedAt } from "#views/parts/comparison-panes.tsx";
 import { OVERLAY_LABELS } from "#views/parts/overlays.tsx";
-import { forgetRefusals, keptLaidSide, laySideOfPrint } from "../actions/lay-side-of-print.ts";
+import { forgetRefusal, keptLaidSide, laySideOfPrint } from "../actions/lay-side-of-print.ts";
 import { laidFolder } from "../collection-folder.ts";
 import type { Context } from "../context.ts";
 import { inTurn } from "../images/derived-picture.ts";
 import { partOfTiles } from "../images/part-of-tiles.ts";
 import { TILE, tileLevels, tilePath } from "../images/tiles.ts";
 import { areasOf } from "../work/areas-file.ts";
-import { idIn } from "./form.ts";
+import { idIn, readForm } from "./form.ts";
 import { laidOverlays, UNITS_PER_MM } from "./laid-overlays.ts";
 import { shownOverlays } from "./shown-overlays.ts";
 
@@ -63,10 +63,6 @@ export function comparisonRoutes(context: Context): Hono {
       const all = listCapturesOfPrint(context.db, print.id);
       const side = SIDES.find((each) => each === c.req.query("side")) ?? "front";
       const captures = all.filter((capture) => capture.side === side);
-      if (c.req.query("again") !== undefined) {
-        forgetRefusals();
-        return c.redirect(`${c.req.path}?side=${side}`, 303);
-      }
       const laying = await laySideOfPrint(context, print, side);
       const asked = (c.req.queries("capture") ?? []).map(Number);
       const looked = "laid" in laying ? await lookedAt(print, side, captures, asked, laying) : [];
@@ -85,6 +81,15 @@ export function comparisonRoutes(context: Context): Hono {
           unitsPerMm: UNITS_PER_MM,
         }),
       );
+    })
+
+    .post("/prints/:id{[0-9]+}/compare/again", async (c) => {
+      const print = keptPrint(c);
+      if (!print) return c.notFound();
+      const asked = await readForm(c);
+      const side = SIDES.find((each) => each === asked.side) ?? "front";
+      forgetRefusal(context, print, side);
+      return c.redirect(`/prints/${print.id}/compare?side=${side}`, 303);
     })
 
     .get(`${PICTURES}/whole.jpg`, async (c) => {

@@ -1,6 +1,6 @@
 import { type Outcome, refused } from "#domain/outcome.ts";
 import type { KeptTargetRead } from "#domain/target/kept-read.ts";
-import { Thread } from "../work/thread.ts";
+import { runAlone, Thread } from "../work/thread.ts";
 import type { TargetFile } from "./read-target-file.ts";
 import type { TargetAnswer } from "./worker.ts";
 
@@ -8,12 +8,12 @@ import type { TargetAnswer } from "./worker.ts";
 let turn: Promise<unknown> = Promise.resolve();
 
 /** Reads a target in a thread of its own, one after another, so that the pages of others come meanwhile. */
-export function readInThread(file: TargetFile): Promise<Outcome<KeptTargetRead>> {
+export function readInThread(file: TargetFile, ending: AbortSignal): Promise<Outcome<KeptTargetRead>> {
   const reading = turn.then(async () => {
     const thread = new Thread<TargetFile, TargetAnswer>(new URL("./worker.ts", import.meta.url));
-    const answer = await thread.run(file).finally(() => thread.close());
+    const answer = await runAlone(thread, file, ending);
     if ("outcome" in answer) return answer.outcome;
-    console.error(answer.fault);
+    if (!ending.aborted) console.error(answer.fault);
     return refused({
       about: file.name,
       happened: "The program met a fault of its own while it read the target.",

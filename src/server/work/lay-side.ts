@@ -28,7 +28,7 @@ type LayJob = Job & { readonly kind: "lay" };
 const WHOLE_PX = 1400;
 
 /**
- * Lays all captures of a side on one canvas and writes each as tiles for the screen, one capture held at a time. InSmall into a folder
+ * Lays all captures of a side on one canvas and writes each as tiles for the screen, one capture held at a time. Written into a folder
  * beside the target and renamed once whole.
  */
 export async function laySide({ folder, target, making, sheetMm, captures }: LayJob): Promise<LaidSide | { readonly refused: string }> {

@@ -9,7 +9,7 @@ export const MOST_THREADS = Math.min(4, availableParallelism());
 export type Fault = { readonly fault: string };
 
 /** A 300-megapixel file takes about a minute; anything longer has gone wrong. */
-const MOST_MS = 300_000;
+export const MOST_MS = 300_000;
 
 /** One worker thread, started when it is first needed and again after it died. It does one job at a time. */
 export class Thread<J = Job, A = Answer> {
@@ -50,6 +50,19 @@ export class Thread<J = Job, A = Answer> {
   async close(): Promise<void> {
     await this.#worker?.terminate();
     this.#worker = null;
+  }
+}
+
+/** Does one job in a thread that is begun for it, and ended with it or at once when the collection is being closed. Never rejects. */
+export async function runAlone<J, A>(thread: Thread<J, A>, job: J, ending: AbortSignal): Promise<A | Fault> {
+  if (ending.aborted) return { fault: "the collection is being closed" };
+  const close = () => void thread.close();
+  ending.addEventListener("abort", close);
+  try {
+    return await thread.run(job);
+  } finally {
+    ending.removeEventListener("abort", close);
+    await thread.close();
   }
 }
 

@@ -75,13 +75,18 @@ export function ComparisonPage(props: ComparisonPageProps) {
 const Refused = ({ print, side, captures, why }: ComparisonPageProps & { why: string }) => (
   <Notice level="notice" title="These captures cannot be laid on each other">
     <p>{sentence(why)}</p>
-    <p>
-      {captures.length > 1 ? (
-        <a href={`/prints/${print.id}/compare?side=${side}&again=1`}>Try again</a>
-      ) : (
+    {captures.length > 1 ? (
+      <form class="actions" method="post" action={`/prints/${print.id}/compare/again`}>
+        <input type="hidden" name="side" value={side} />
+        <button class="button button-quiet" type="submit">
+          Try again
+        </button>
+      </form>
+    ) : (
+      <p>
         <a href={`/add?print=${encodeURIComponent(print.objectNumber)}`}>Add a capture</a>
-      )}
-    </p>
+      </p>
+    )}
   </Notice>
 );
 
