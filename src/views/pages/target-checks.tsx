@@ -34,7 +34,7 @@ export type TargetChecksPageProps = {
   done?: string;
 };
 
-export const CHECK_LABELS: Readonly<Record<string, string>> = {
+const CHECK_LABELS: Readonly<Record<string, string>> = {
   picture: "Picture of the target",
   reference: "Reference values",
   layout: "Layout of the target",

@@ -51,7 +51,7 @@ export function ByEye({ purposeKey, agreement }: { purposeKey: string; agreement
 }
 
 /** e.g. “in 7 of 9 pairs: 78 % (95 % interval 45 to 94 %)” */
-export function agreementInWords(what: string, { agreed, differed, couldNotTell, share }: Agreement): string {
+function agreementInWords(what: string, { agreed, differed, couldNotTell, share }: Agreement): string {
   if (share === null) return `${what}: nothing was decided yet.`;
   const percent = (value: number) => value.toFixed(0);
   const untold = couldNotTell > 0 ? ` ${couldNotTell} more could not be told apart.` : "";
