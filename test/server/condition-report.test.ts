@@ -77,7 +77,7 @@ function survey(context: Context, printId: number, surveyedOn: string, rows: { f
 }
 
 /** A sheet of 80 × 60 mm with a leak that was marked from 20 to 30 mm across and 30 to 40 down, photographed, and judged twice. */
-async function surveyedPrint() {
+async function surveyedPrint(caption = "Raking light") {
   const { context, printId } = await aPrintWithASheet();
   context.db.$client
     .prepare("update prints set title = ?, people = ?, process_id = 'integral-instant-colour', processed_on = '1978' where id = ?")
@@ -87,7 +87,6 @@ async function surveyedPrint() {
   const picture = await sharp({ create: { width: 300, height: 200, channels: 3, background: "#705030" } })
     .jpeg()
     .toBuffer();
-  const caption = "Raking light";
   await photographFinding(context, { findingId: first, caption, source: Readable.from([picture]), originalName: "a.jpg" });
   const rejudged = [
     { findingId: String(first), change: "worse", severity: "4", activity: "active", extent: "", note: "White crust, влажно" },
@@ -130,6 +129,20 @@ test("the front is in it with the marked place numbered where it lies, and so is
   // the number stands in a disc of 6.5 pt round the corner of the place
   expect(Math.abs((numbers[0]?.at[4] ?? 0) - corner.x)).toBeLessThan(6.5);
   expect(Math.abs((numbers[0]?.at[5] ?? 0) - corner.y)).toBeLessThan(6.5);
+});
+
+test("a long caption stands whole below its photograph, and what follows stands below the caption", async () => {
+  const caption = `${"seen by raking light from the left, ".repeat(13)}žofie's own last words`;
+  const { context, printId } = await surveyedPrint(caption);
+  const report = await reportOf(context, printId);
+  expect(await textOf(report)).toMatch(/žofie's own last words, added \d{4}/);
+  const pages = await items(report);
+  const downPt = (words: string) => {
+    const page = pages.findIndex((ofPage) => ofPage.some(({ text }) => text.includes(words)));
+    const item = pages[page]?.find(({ text }) => text.includes(words));
+    return page * 842 + 842 - (item?.at[5] ?? Number.NaN);
+  };
+  expect(downPt("What to mind")).toBeGreaterThan(downPt("last words") + 8);
 });
 
 test("it is tagged for reading aloud, in a language, with its typefaces inside and the marks of PDF/A-2a", async () => {

@@ -159,27 +159,27 @@ function writeFinding(sheet: ReportSheet, { life, last }: LifeNow, number: numbe
 }
 
 const MOST_PHOTOGRAPH_PT = 165;
-const CAPTION_PT = 34;
+const CAPTION_LETTER_PT = 8.5;
 
 /** Two photographs side by side, each with its words below it. */
 function writePhotographs(sheet: ReportSheet, pair: readonly ReportPhotograph[], of: string): void {
-  const words = pair.map(({ caption, name, takenAt, addedAt }) =>
-    [caption ?? name, takenAt ? `taken ${takenAt.slice(0, 10)}, as its camera says` : `added ${addedAt.slice(0, 10)}`].join(", "),
-  );
+  const words = pair.map(({ caption, name, takenAt, addedAt }) => {
+    const when = takenAt ? `taken ${takenAt.slice(0, 10)}, as its camera says` : `added ${addedAt.slice(0, 10)}`;
+    return `${caption ?? name}, ${when}`;
+  });
+  const drawn = words.map((each) => sheet.letters(each));
   const boxes = pair.map(({ widthPx, heightPx }) =>
     within({ width: widthPx, height: heightPx }, { widthPt: HALF_PT, heightPt: MOST_PHOTOGRAPH_PT }),
   );
   const height = Math.max(...boxes.map(({ heightPt }) => heightPt));
-  sheet.figure(`Photographs of ${of}: ${words.join("; ")}`, height + CAPTION_PT + 6, (topPt) => {
+  sheet.document.font("regular").fontSize(CAPTION_LETTER_PT);
+  const captionPt = Math.max(...drawn.map((each) => sheet.document.heightOfString(each, { width: HALF_PT })));
+  sheet.figure(`Photographs of ${of}: ${words.join("; ")}`, height + captionPt + 15, (topPt) => {
     for (const [index, { jpeg }] of pair.entries()) {
       const left = LEFT_PT + index * (HALF_PT + GAP_PT);
       sheet.document.image(jpeg, left, topPt + 6, { fit: [HALF_PT, height] });
-      sheet.document.font("regular").fontSize(8.5).fillColor("black");
-      sheet.document.text(sheet.letters(words[index] ?? ""), left, topPt + height + 9, {
-        width: HALF_PT,
-        height: CAPTION_PT - 4,
-        ellipsis: true,
-      });
+      sheet.document.font("regular").fontSize(CAPTION_LETTER_PT).fillColor("black");
+      sheet.document.text(drawn[index] ?? "", left, topPt + height + 9, { width: HALF_PT });
     }
   });
 }
