@@ -34,6 +34,10 @@ test.each([
     "No capture is good enough to be the master for preservation master. None of 2 meets it.",
   ],
   [
+    event("released", "choice", { purpose: "own-anna", purposeName: "Anna in Vienna", side: "front", to: 4, sentence: "" }),
+    "Master for Anna in Vienna given back to the rule. ",
+  ],
+  [
     event("released", "choice", { purpose: "screen", side: "back", to: 4, sentence: "a.jpg is the only capture." }),
     "Master for screen, back given back to the rule. a.jpg is the only capture.",
   ],

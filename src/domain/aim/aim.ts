@@ -1,6 +1,9 @@
 export const PURPOSE_KEYS = ["preservation-master", "reproduction", "screen"] as const;
 export type PurposeKey = (typeof PURPOSE_KEYS)[number];
 
+/** Came with the program; every other is the keeper's own. */
+export const isReadyMade = (key: string): boolean => PURPOSE_KEYS.some((known) => known === key);
+
 /** What a master is for. */
 export type Purpose = {
   readonly id: number;
@@ -8,6 +11,9 @@ export type Purpose = {
   readonly name: string;
   readonly note: string | null;
 };
+
+/** A purpose as it is named within a sentence: a name that a keeper gave stays as they wrote it. */
+export const purposeInSentence = ({ key, name }: Pick<Purpose, "key" | "name">): string => (isReadyMade(key) ? name.toLowerCase() : name);
 
 /** How well a figure is known: read in the standard, quoted by others, remembered, or our own choice. */
 export type SourceStatus = "standard" | "secondary" | "memory" | "own";

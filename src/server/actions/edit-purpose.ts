@@ -1,4 +1,4 @@
-import { type Aim, PURPOSE_KEYS } from "#domain/aim/aim.ts";
+import { type Aim, isReadyMade } from "#domain/aim/aim.ts";
 import { type AimInput, areSameLimits, limitsOf } from "#domain/aim/aim-input.ts";
 import { PUBLISHED_AIMS } from "#domain/aim/published.ts";
 import { done, type Outcome, type Refusal, refused } from "#domain/outcome.ts";
@@ -19,8 +19,6 @@ export type EditPurpose = {
   /** where a file brings its own */
   readonly edition?: string;
 };
-
-export const isReadyMade = (key: string): boolean => PURPOSE_KEYS.some((known) => known === key);
 
 /**
  * Keeps a new version of a purpose of the keeper's own; earlier versions stay, and choices point at the one they were made with until they

@@ -1,4 +1,5 @@
 import { Command, InvalidArgumentError } from "commander";
+import { purposeInSentence } from "#domain/aim/aim.ts";
 import type { SetUp } from "#domain/capture/set-up.ts";
 import { ARRANGEMENT_LABELS, arrangementInput, typedFromArrangement } from "#domain/plan/arrangement.ts";
 import { JOB_LABELS, jobInput } from "#domain/plan/job-input.ts";
@@ -67,7 +68,7 @@ function setUpNamed(context: Context, name: string): SetUp {
 
 function inWords({ plan, printCount, purpose, asked, withoutSize, stopped, effort }: PlannedCaptures): string {
   return [
-    `${counted(printCount, "print", "prints")} for ${purpose.name.toLowerCase()}: ${asked.leastPpi} ppi required, ${asked.aimedPpi} ppi aimed at.`,
+    `${counted(printCount, "print", "prints")} for ${purposeInSentence(purpose)}: ${asked.leastPpi} ppi required, ${asked.aimedPpi} ppi aimed at.`,
     ...plan.sizes.flatMap(block),
     ...stopped.map(({ objectNumber, caution }) => `Stop: ${objectNumber} must not be captured this way. ${caution}.`),
     ...(withoutSize.length === 0 ? [] : [`Without a known size, left out: ${withoutSize.join(", ")}.`]),

@@ -1,13 +1,14 @@
 import { readFileSync } from "node:fs";
 import { Command } from "commander";
 import type { Aim } from "#domain/aim/aim.ts";
+import { isReadyMade } from "#domain/aim/aim.ts";
 import { type AimFile, aimFile, aimFileSchema } from "#domain/aim/aim-file.ts";
 import type { Outcome } from "#domain/outcome.ts";
 import { findAim, listAimVersions, listAllPurposes } from "#drizzle/queries/aims.ts";
 import { countChoices } from "#drizzle/queries/choices.ts";
 import { labelOf, limitInWords } from "#views/parts/aim-words.ts";
 import { createPurpose } from "../actions/create-purpose.ts";
-import { editPurpose, isReadyMade } from "../actions/edit-purpose.ts";
+import { editPurpose } from "../actions/edit-purpose.ts";
 import { renewChoices } from "../actions/renew-choices.ts";
 import type { Context } from "../context.ts";
 import { Ending, EXIT, type ExitCode } from "./exit-code.ts";

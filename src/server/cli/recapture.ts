@@ -1,4 +1,5 @@
 import { Command } from "commander";
+import { purposeInSentence } from "#domain/aim/aim.ts";
 import type { RecaptureLine } from "#domain/recapture/recapture-line.ts";
 import { pathInWords } from "#domain/storage/place-tree.ts";
 import { listPurposes } from "#drizzle/queries/aims.ts";
@@ -45,7 +46,7 @@ function block(line: RecaptureLine): string[] {
   const best = line.best ? `best so far ${line.best.fileName}` : "never captured";
   const side = line.side === "back" ? ", back" : "";
   return [
-    `  ${line.objectNumber}${side}${line.title === "" ? "" : ` ${line.title}`} (${line.purposeName.toLowerCase()}; ${best})`,
+    `  ${line.objectNumber}${side}${line.title === "" ? "" : ` ${line.title}`} (${purposeInSentence({ key: line.purposeKey, name: line.purposeName })}; ${best})`,
     ...(line.stillMeasuring ? ["    Captures of it are still being measured: this may change."] : []),
     ...line.reasons.flatMap((reason) => [`    ${reason.sentence}`, ...reason.advice.map((advice) => `      > ${advice.sentence}`)]),
     ...line.advice.map((advice) => `    > ${advice.sentence}`),

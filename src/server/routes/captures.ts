@@ -1,4 +1,5 @@
 import { Hono, type Context as Request } from "hono";
+import { purposeInSentence } from "#domain/aim/aim.ts";
 import { frameOf } from "#domain/capture/capture.ts";
 import { captureInput } from "#domain/capture/schema.ts";
 import { foundOutlines, keptOutlines } from "#domain/measure/kept-outlines.ts";
@@ -50,7 +51,7 @@ export function captureRoutes(context: Context): Hono {
         capture: found,
         print,
         setUpName: found.setUpId === null ? null : (findSetUp(context.db, found.setUpId)?.name ?? null),
-        masterFor: choices.filter((choice) => choice.captureId === found.id).map((choice) => choice.purpose.name),
+        masterFor: choices.filter((choice) => choice.captureId === found.id).map((choice) => purposeInSentence(choice.purpose)),
         outlines: foundOutlines(basis),
         overlays: shownOverlays({
           frame: frameOf(found),

@@ -1,6 +1,7 @@
 import { readFile } from "node:fs/promises";
 import path from "node:path";
 import { Hono, type Context as Request } from "hono";
+import { purposeInSentence } from "#domain/aim/aim.ts";
 import { frameOf, SIDES, type Side } from "#domain/capture/capture.ts";
 import type { LaidSide } from "#domain/comparison/laid-side.ts";
 import { focusProfiles, lightnessCurve, meanSfr, streakProfiles } from "#domain/comparison/plot-lines.ts";
@@ -145,7 +146,7 @@ export function comparisonRoutes(context: Context): Hono {
     { laid, basis }: { laid: LaidSide; basis: string },
   ): Promise<LookedAt[]> {
     const masters = listChoicesOfPrint(context.db, print.id).filter((choice) => choice.side === side);
-    const masterFor = (id: number) => masters.filter(({ captureId }) => captureId === id).map(({ purpose }) => purpose.name);
+    const masterFor = (id: number) => masters.filter(({ captureId }) => captureId === id).map(({ purpose }) => purposeInSentence(purpose));
     const rank = ({ captureId }: { captureId: number }) => (masterFor(captureId).length > 0 ? Number.POSITIVE_INFINITY : captureId);
     const wanted = laid.captures.filter(({ captureId }) => asked.includes(captureId));
     const chosen = (

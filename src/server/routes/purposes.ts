@@ -1,5 +1,5 @@
 import { Hono, type Context as Request } from "hono";
-import type { Aim } from "#domain/aim/aim.ts";
+import { type Aim, isReadyMade } from "#domain/aim/aim.ts";
 import { aimFile } from "#domain/aim/aim-file.ts";
 import { type AimInput, aimInput, limitsOf } from "#domain/aim/aim-input.ts";
 import { aimFromTyped, typedAim } from "#domain/aim/typed-aim.ts";
@@ -17,7 +17,7 @@ import type { ShownAgreement } from "#views/parts/agreement.tsx";
 import type { FormState, Typed } from "#views/parts/field.tsx";
 import type { ShownChanges } from "#views/parts/would-change.tsx";
 import { copyPurpose } from "../actions/create-purpose.ts";
-import { editPurpose, isReadyMade, setPurposeAside } from "../actions/edit-purpose.ts";
+import { editPurpose, setPurposeAside } from "../actions/edit-purpose.ts";
 import { renewChoices } from "../actions/renew-choices.ts";
 import { whatWouldChange } from "../actions/what-would-change.ts";
 import type { Context } from "../context.ts";

@@ -153,7 +153,7 @@ const Belongs = ({ capture, print, setUpName, masterFor }: CapturePageProps) => 
     <span class="second-line">
       {methodInWords(capture)}
       {setUpName ? `, ${setUpName}` : ""}
-      {masterFor.length > 0 ? `. Master for ${masterFor.join(", ").toLowerCase()}` : ""}
+      {masterFor.length > 0 ? `. Master for ${masterFor.join(", ")}` : ""}
     </span>
   </p>
 );

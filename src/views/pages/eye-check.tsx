@@ -1,4 +1,4 @@
-import type { Purpose } from "#domain/aim/aim.ts";
+import { type Purpose, purposeInSentence } from "#domain/aim/aim.ts";
 import { measureInWords } from "#domain/aim/measure-words.ts";
 import { Layout } from "../parts/layout.tsx";
 import { Notice } from "../parts/notice.tsx";
@@ -31,8 +31,8 @@ export const EyeCheckPage = ({ collectionName, address, purpose, place, canvas }
         <div>
           <h1>Which is better?</h1>
           <p>
-            One print, captured twice, at one scale. For: {purpose.name.toLowerCase()}
-            {purpose.note ? ` (${purpose.note.replace(/\.$/, "").toLowerCase()})` : ""}. Judge by what you see; nothing else is told.
+            One print, captured twice, at one scale. For: {purposeInSentence(purpose)}
+            {purpose.note ? ` (${purpose.note.replace(/\.$/, "")})` : ""}. Judge by what you see; nothing else is told.
           </p>
         </div>
       </header>
@@ -178,7 +178,7 @@ export function EyeAnswerPage(props: EyeAnswerPageProps) {
                 <a href={`/prints/${print.id}#master-${side}-${purpose.key}`}>
                   <span class="object-number">{print.objectNumber}</span> {print.title}
                 </a>
-                , for: {purpose.name.toLowerCase()}
+                , for: {purposeInSentence(purpose)}
               </p>
             ) : null}
           </div>

@@ -1,4 +1,4 @@
-import type { Aim, Purpose } from "#domain/aim/aim.ts";
+import { type Aim, type Purpose, purposeInSentence } from "#domain/aim/aim.ts";
 import { valueInWords } from "#domain/aim/measure-words.ts";
 import { describeMeasure } from "#domain/aim/target-measures.ts";
 import type { WaysCompared } from "#domain/methods/compare-ways.ts";
@@ -34,7 +34,7 @@ export function MethodsPage(props: MethodsPageProps) {
             <h1>Methods compared</h1>
             <p>
               Which way of capturing is worth the trouble, judged by the prints of this collection and the aim for{" "}
-              {aim.purpose.name.toLowerCase()} (version {aim.version}).
+              {purposeInSentence(aim.purpose)} (version {aim.version}).
             </p>
           </div>
         </header>

@@ -1,4 +1,4 @@
-import type { Purpose } from "#domain/aim/aim.ts";
+import { type Purpose, purposeInSentence } from "#domain/aim/aim.ts";
 import type { Arrangement } from "#domain/plan/arrangement.ts";
 import { type AskedSampling, sizeKey } from "#domain/plan/job.ts";
 import type { CapturePlan, SizePlan } from "#domain/plan/plan-capture.ts";
@@ -191,17 +191,17 @@ function Sizes({ plans, shown, href }: { plans: readonly SizePlan[]; shown: Size
 
 /** How many prints reach how much, in one sentence. */
 function headline({ plan, of, purpose, printCount }: ShownPlan): string {
-  if (printCount === 0) return `Nothing to plan: no print of known size has to be captured again for ${purpose.name.toLowerCase()}.`;
+  if (printCount === 0) return `Nothing to plan: no print of known size has to be captured again for ${purposeInSentence(purpose)}.`;
   const count = (reach: SizePlan["reach"]) =>
     plan.sizes.filter((size) => size.reach === reach).reduce((sum, { size }) => sum + size.prints.length, 0);
   const [only] = plan.sizes;
   if (of !== "recapture-list" && only)
-    return `Sampling ${REACH_WORDS[only.reach]} for ${purpose.name.toLowerCase()}: ${Math.floor(only.ppi)} ppi.`;
+    return `Sampling ${REACH_WORDS[only.reach]} for ${purposeInSentence(purpose)}: ${Math.floor(only.ppi)} ppi.`;
   const parts = (["aimed", "least", "short"] as const).flatMap((reach) => {
     const number = count(reach);
     return number === 0 ? [] : [`${number} ${number === 1 ? REACH_WORDS[reach] : PLURAL[reach]}`];
   });
-  return `${counted(printCount, "print", "prints")} to capture again for ${purpose.name.toLowerCase()}: in sampling, ${parts.join(", ")}.`;
+  return `${counted(printCount, "print", "prints")} to capture again for ${purposeInSentence(purpose)}: in sampling, ${parts.join(", ")}.`;
 }
 
 const PLURAL = { aimed: "reach what is aimed at", least: "reach what is required", short: "fall short" } as const;

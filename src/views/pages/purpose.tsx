@@ -119,13 +119,15 @@ export function PurposePage({ collectionName, purpose, aim, versions, agreement,
             </ol>
           </section>
           <div class="stack">
-            <form class="card stack" method="post" action={`${address}/copy`} novalidate>
-              <h2>Copy it</h2>
-              <TextField form={copy} name="name" label="Name of the copy" isRequired most={60} hint="Such as: Exhibition prints" />
-              <button class="button" type="submit">
-                Copy under this name
-              </button>
-            </form>
+            {isCurrent ? (
+              <form class="card stack" method="post" action={`${address}/copy`} novalidate>
+                <h2>Copy it</h2>
+                <TextField form={copy} name="name" label="Name of the copy" isRequired most={60} hint="Such as: Exhibition prints" />
+                <button class="button" type="submit">
+                  Copy under this name
+                </button>
+              </form>
+            ) : null}
             {purpose.isReadyMade || purpose.isAside ? null : (
               <form class="card stack" method="post" action={`${address}/aside`}>
                 <h2>Set it aside</h2>

@@ -1,4 +1,4 @@
-import type { Purpose } from "#domain/aim/aim.ts";
+import { type Purpose, purposeInSentence } from "#domain/aim/aim.ts";
 import { METHOD_LABELS } from "#domain/capture/method.ts";
 import type { Caution } from "#domain/condition/cautions-for.ts";
 import type { MethodStop } from "#domain/condition/method-stop.ts";
@@ -104,7 +104,7 @@ function howMuch({ isEmptyCollection, purposes, purposeKey, counts, lines, page,
   if (isEmptyCollection) return "There is no print in the collection yet, so nothing can be missing.";
   const total = counts["no-capture"] + counts["falls-short"];
   const purpose = purposes.find((each) => each.key === purposeKey);
-  if (total === 0) return `Nothing has to be captured again${purpose ? ` for ${purpose.name.toLowerCase()}` : ""}.`;
+  if (total === 0) return `Nothing has to be captured again${purpose ? ` for ${purposeInSentence(purpose)}` : ""}.`;
   const first = (page - 1) * perPage + 1;
   const span = total > perPage ? ` Lines ${first} to ${first + lines.length - 1} are shown.` : "";
   return `${counted(total, "side of a print has", "sides of prints have")} to be captured again.${span}`;

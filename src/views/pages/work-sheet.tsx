@@ -1,3 +1,4 @@
+import { purposeInSentence } from "#domain/aim/aim.ts";
 import { METHOD_LABELS } from "#domain/capture/method.ts";
 import type { Caution } from "#domain/condition/cautions-for.ts";
 import type { RowState } from "#domain/recapture/judged-row.ts";
@@ -40,7 +41,7 @@ export type WorkSheetPageProps = {
   sheet: {
     readonly id: number;
     readonly name: string;
-    readonly purpose: { readonly name: string };
+    readonly purpose: { readonly key: string; readonly name: string };
     readonly createdAt: string;
     readonly counts: Readonly<Record<RowState, number>>;
   };
@@ -64,7 +65,7 @@ export function WorkSheetPage({ collectionName, sheet, rows, refused, done, less
             </p>
             <h1>{sheet.name}</h1>
             <p>
-              For {sheet.purpose.name.toLowerCase()}, made <Moment at={sheet.createdAt} />. {countsInWords(sheet.counts)}.
+              For {purposeInSentence(sheet.purpose)}, made <Moment at={sheet.createdAt} />. {countsInWords(sheet.counts)}.
             </p>
           </div>
         </header>

@@ -69,7 +69,7 @@ const Pane = ({ each, canvas, unitsPerMm }: { each: LookedAt; canvas: Canvas; un
         </a>
         <span class="second-line">
           {methodInWords(each.capture)}, {Math.round(each.laid.ownPxPerMm * 25.4)} ppi
-          {each.masterFor.length > 0 ? `. Master: ${each.masterFor.join(", ").toLowerCase()}` : ""}
+          {each.masterFor.length > 0 ? `. Master: ${each.masterFor.join(", ")}` : ""}
         </span>
       </span>
     </figcaption>

@@ -1,3 +1,4 @@
+import { purposeInSentence } from "#domain/aim/aim.ts";
 import { METHOD_LABELS, METHODS } from "#domain/capture/method.ts";
 import { ARRANGEMENT_LABELS } from "#domain/plan/arrangement.ts";
 import { findFormat } from "#domain/print/format.ts";
@@ -65,7 +66,8 @@ const FIELD_LABELS: Readonly<Record<string, Readonly<Record<string, string>>>> =
 const SUBJECT_WORDS: Readonly<Record<string, string>> = { print: "Print", place: "Place", "set-up": "Set-up" };
 
 function choiceInWords(verb: string, detail: ShownEvent["detail"]): string {
-  const purpose = text(detail.purposeName)?.toLowerCase() ?? text(detail.purpose)?.replaceAll("-", " ") ?? "master";
+  const [key, name] = [text(detail.purpose), text(detail.purposeName)];
+  const purpose = name ? purposeInSentence({ key: key ?? "", name }) : (key?.replaceAll("-", " ") ?? "master");
   const of = `${purpose}${detail.side === "back" ? ", back" : ""}`;
   const sentence = text(detail.sentence) ?? "";
   if (verb === "released") return `Master for ${of} given back to the rule. ${sentence}`;

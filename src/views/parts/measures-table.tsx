@@ -1,4 +1,4 @@
-import type { Aim } from "#domain/aim/aim.ts";
+import { type Aim, purposeInSentence } from "#domain/aim/aim.ts";
 import type { Side } from "#domain/capture/capture.ts";
 import type { Choice } from "#domain/master/choice.ts";
 import type { Verdict } from "#domain/master/judgement.ts";
@@ -116,7 +116,7 @@ function CaptureHead(props: {
   captures: readonly MeasuredCapture[];
 }) {
   const { capture, choices, verdict } = props;
-  const masterFor = choices.filter((choice) => choice.captureId === capture.id).map((choice) => choice.purpose.name);
+  const masterFor = choices.filter((choice) => choice.captureId === capture.id).map((choice) => purposeInSentence(choice.purpose));
   const beatenBy = props.captures.find((other) => other.id === verdict?.beatenBy);
   return (
     <th scope="col" class={masterFor.length > 0 ? "is-master" : undefined}>
@@ -130,7 +130,7 @@ function CaptureHead(props: {
       </a>
       <span class="second-line">{methodInWords(capture)}</span>
       {capture.setUpName ? <span class="second-line">{capture.setUpName}</span> : null}
-      {masterFor.length > 0 ? <span class="master-mark">Master: {masterFor.join(", ").toLowerCase()}</span> : null}
+      {masterFor.length > 0 ? <span class="master-mark">Master: {masterFor.join(", ")}</span> : null}
       {beatenBy ? <span class="second-line">{beatenBy.name} is as good or better in everything shown</span> : null}
       {capture.notMeasured ? <NotMeasuredNote captureId={capture.id} why={capture.notMeasured} /> : null}
     </th>
@@ -177,7 +177,7 @@ function rowsFor(captures: readonly MeasuredCapture[], aim: Aim | null): Measure
 }
 
 const caption = (side: Side, aim: Aim | null): string =>
-  `Captures of the ${side}${aim ? `, held against the aim for ${aim.purpose.name.toLowerCase()}` : ""}`;
+  `Captures of the ${side}${aim ? `, held against the aim for ${purposeInSentence(aim.purpose)}` : ""}`;
 
 /** The measures that alone bring all together down to nothing. */
 function Spoilers({ verdict, aim }: { verdict: Verdict | undefined; aim: Aim | null }) {

@@ -57,6 +57,9 @@ test("looking says what would change and saves nothing; the same fields saved ma
   const before = await (await app.request("/purposes/own-walls/versions/1")).text();
   expect(before).toContain("at least 392 ppi");
   expect(before).toContain("Version 1, as it was");
+  // a copy is always one of the version that holds now
+  expect(now).toContain('action="/purposes/own-walls/copy"');
+  expect(before).not.toContain('action="/purposes/own-walls/copy"');
   expect((await app.request("/purposes/own-walls/versions/3")).status).toBe(404);
 });
 
@@ -94,6 +97,16 @@ test("who saves second is told and keeps their text; a second copy under one nam
   expect(copy.status).toBe(422);
   expect(await copy.text()).toContain("There is already a purpose called Walls.");
   expect((await send(app, "/purposes/screen/copy", { name: " " })).status).toBe(422);
+});
+
+test("within a sentence a name of the keeper's own stays as it was written", async () => {
+  const { app } = withCopy();
+  const sheet = async (purpose: string) => {
+    const made = await send(app, "/work-sheets", { purpose });
+    return (await app.request(made.headers.get("location") ?? "")).text();
+  };
+  expect(await sheet("own-walls")).toContain("For Walls, made");
+  expect(await sheet("preservation-master")).toContain("For preservation master, made");
 });
 
 test("an aim is handed on as a file that the program reads again", async () => {
