@@ -80,8 +80,17 @@ export function purposeRoutes(context: Context): Hono {
       const typed = await readForm(c);
       const read = readAim(aim, typed);
       if ("refusals" in read) return showForm(c, aim, 422, { typed, refusals: read.refusals });
-      if (typed.act === "look")
-        return showForm(c, aim, 200, { typed, refusals: [] }, await whatWouldChange(context, aim.purpose, limitsOf(read.input)));
+      if (typed.act === "look") {
+        // whoever types on asks again, and nobody waits for this answer any more
+        const ending = AbortSignal.any([context.ending, c.req.raw.signal]);
+        return showForm(
+          c,
+          aim,
+          200,
+          { typed, refusals: [] },
+          await whatWouldChange({ ...context, ending }, aim.purpose, limitsOf(read.input)),
+        );
+      }
       const changeNote = typed.changeNote?.trim().slice(0, 1000) || null;
       const edited = editPurpose(context, { key: aim.purpose.key, readVersion: Number(typed.version), input: read.input, changeNote });
       if (!edited.ok) {

@@ -45,10 +45,10 @@ export const PurposeFormPage = ({ collectionName, purpose, form, changes }: Purp
   </Layout>
 );
 
-/** The same address as the button asks, and of its answer only the part that tells. */
+/** The same address as the button asks, once a figure is typed, and of its answer only the part that tells. */
 const followsTyping = (key: string) => ({
   "hx-post": `/purposes/${key}`,
-  "hx-trigger": "input delay:700ms",
+  "hx-trigger": "input target:[inputmode=decimal] delay:700ms",
   "hx-vals": '{"act":"look"}',
   "hx-target": "#would-change",
   "hx-select": "#would-change",

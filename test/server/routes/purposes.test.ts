@@ -63,6 +63,21 @@ test("looking says what would change and saves nothing; the same fields saved ma
   expect((await app.request("/purposes/own-walls/versions/3")).status).toBe(404);
 });
 
+test("looking reads no print once nobody waits for its answer any more", async () => {
+  const { app, typed } = withCopy();
+  const look = async (signal: AbortSignal) => {
+    const asked = new Request("http://localhost/purposes/own-walls", {
+      method: "POST",
+      headers: { "Sec-Fetch-Site": "same-origin" },
+      body: new URLSearchParams({ ...typed, "limits.samplingPpi.requiredAtLeast": "300", act: "look" }),
+      signal,
+    });
+    return (await app.fetch(asked)).text();
+  };
+  expect(await look(new AbortController().signal)).toContain("1 of 1 choice would change.");
+  expect(await look(AbortSignal.abort())).not.toContain("1 of 1 choice would change.");
+});
+
 test("a refused form keeps what was typed, names the field, and foretells nothing", async () => {
   const { app, typed } = withCopy();
   const refused = await send(app, "/purposes/own-walls", {
