@@ -21,12 +21,12 @@ import { assignCapture } from "../actions/assign-capture.ts";
 import { measureAgain } from "../actions/measure-again.ts";
 import { type StoppedPrint, stopOfPrint } from "../actions/stop-method.ts";
 import type { Context } from "../context.ts";
+import { shownOverlays } from "../shown-overlays.ts";
 import { checkOfCapture } from "../target/check-of-capture.ts";
 import { areasOf } from "../work/areas-file.ts";
 import { idIn, readForm, refusalsOf } from "./form.ts";
 import { measuringInWords } from "./measuring-in-words.ts";
 import { namedPrint } from "./named-print.ts";
-import { shownOverlays } from "./shown-overlays.ts";
 
 export function captureRoutes(context: Context): Hono {
   const capture = (c: Request): CaptureWithOriginal | null => {

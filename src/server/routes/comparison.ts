@@ -22,10 +22,10 @@ import type { Context } from "../context.ts";
 import { inTurn } from "../images/derived-picture.ts";
 import { partOfTiles } from "../images/part-of-tiles.ts";
 import { TILE, tileLevels, tilePath } from "../images/tiles.ts";
+import { shownOverlays } from "../shown-overlays.ts";
 import { areasOf } from "../work/areas-file.ts";
 import { idIn, readForm } from "./form.ts";
 import { laidOverlays, UNITS_PER_MM } from "./laid-overlays.ts";
-import { shownOverlays } from "./shown-overlays.ts";
 
 /** As many as can be told apart side by side. */
 const MOST_LOOKED_AT = 4;

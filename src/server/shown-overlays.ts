@@ -10,7 +10,7 @@ import type { Point } from "#domain/measure/picture.ts";
 import { isPresent, type Outline, type Present, type Reading } from "#domain/measure/reading.ts";
 import { counted } from "#views/format/counted.ts";
 import type { Drawing, OverlayId, ShownOverlay } from "#views/parts/overlays.tsx";
-import type { Areas } from "../work/areas-file.ts";
+import type { Areas } from "./work/areas-file.ts";
 
 type Seen = {
   readonly frame: FrameSize;
