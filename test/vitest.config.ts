@@ -2,5 +2,5 @@ import { defineConfig } from "vitest/config";
 
 export default defineConfig({
   root: new URL("..", import.meta.url).pathname,
-  test: { include: ["test/**/*.test.ts", "test/**/*.test.tsx"], testTimeout: 30_000, hookTimeout: 60_000, pool: "forks", maxWorkers: 2 },
+  test: { include: ["test/**/*.test.ts", "test/**/*.test.tsx"], testTimeout: 60_000, hookTimeout: 60_000, pool: "forks", maxWorkers: 2 },
 });

@@ -1,8 +1,9 @@
 import type { AimLimit } from "../aim/aim.ts";
+import { countedRange } from "../aim/limit.ts";
 import { median } from "../measure/robust.ts";
 import { medianInterval } from "./bootstrap.ts";
 import { fewestPairs, holm, signTest } from "./sign-test.ts";
-import { countedRange, goodness, type JudgedCapture } from "./way.ts";
+import { goodness, type JudgedCapture } from "./way.ts";
 
 /** Chance that is taken for no chance at all. */
 export const LEVEL = 0.05;

@@ -19,8 +19,3 @@ export function goodness({ sense, best }: Pick<AimLimit, "sense" | "best">, valu
   if (sense === "at-least") return value;
   return sense === "at-most" ? -value : -Math.abs(value - best);
 }
-
-/** The width of the range in which the aim counts a measure. */
-export function countedRange({ lowest, best, highest }: Pick<AimLimit, "lowest" | "best" | "highest">): number {
-  return Math.max(best - (lowest ?? best), (highest ?? best) - best);
-}
