@@ -106,6 +106,15 @@ test("a plain sheet without a target is told, not read as one", async () => {
   const answer = await post({ ...all(), picture: [new Uint8Array(plain), "grey.png"] });
   expect(answer.status).toBe(422);
   expect(words(await answer.text())).toContain("The target was not found in the picture.");
+  // a plain white sheet of the target's proportions shows none of its edges and no tone of its patches
+  const sheet = sharp({ create: { width: 600, height: 400, channels: 3, background: "#fdfdfd" } });
+  const lying = await sharp(await sheet.png().toBuffer())
+    .extend({ top: 60, bottom: 60, left: 60, right: 60, background: "#202020" })
+    .png()
+    .toBuffer();
+  const again = await post({ ...all(), reference: ["", "none.txt"], picture: [new Uint8Array(lying), "sheet.png"] });
+  expect(again.status).toBe(422);
+  expect(words(await again.text())).toContain("The target was not found in the picture.");
   expect(listTargetChecks(context.db, setUpId)).toEqual([]);
 });
 

@@ -64,6 +64,7 @@ export function targetCommand(terminal: Terminal, end: (code: ExitCode) => void)
           if (!checked.ok) throw new Ending(EXIT.fellShort, inLines(checked.refusals));
           const kept = findTargetCheck(context.db, checked.value.checkId);
           if (kept) answer(kept.read, options);
+          terminal.tell(`Kept as a check of ${options.setUp}, taken on ${kept?.takenOn}; it can be taken out on the page of its checks.\n`);
         });
       }
       end(EXIT.done);

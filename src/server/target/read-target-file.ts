@@ -5,7 +5,7 @@ import { findOutlines } from "#domain/measure/outline.ts";
 import { done, type Outcome, type Refusal, refused } from "#domain/outcome.ts";
 import { type KeptTargetRead, toKeep } from "#domain/target/kept-read.ts";
 import type { TargetLayout } from "#domain/target/layout.ts";
-import { readTarget } from "#domain/target/read-target.ts";
+import { readTarget, type TargetRead } from "#domain/target/read-target.ts";
 import { readReferenceValues } from "#domain/target/reference-values.ts";
 import { readPlainFile } from "../plain-files/read-plain-file.ts";
 
@@ -25,8 +25,15 @@ export async function readTargetFile({ path, name, layout, reference }: TargetFi
   if (SIDES.some((side) => outline.sides[side] === "cut-off" && isFrameSide(outline.sheet, side, picture))) return refused(cutOff(name));
   const claimed = { x: context.claimedPpiX, y: context.claimedPpiY };
   const read = readTarget(picture, outline.sheet, layout, known?.value ?? null, claimed);
-  return read === null || read.patches.length + read.edges.length === 0 ? refused(notFound(name)) : done(toKeep(read));
+  return read === null || !isRecognised(read) ? refused(notFound(name)) : done(toKeep(read));
 }
+
+/** A picture of something else shows none of the target's edges, and its colours are far from what they should be everywhere. */
+const isRecognised = ({ edges, patches }: TargetRead): boolean =>
+  edges.some(({ response }) => !("refused" in response)) || patches.some(({ deltaE }) => deltaE !== null && deltaE < FAR_OFF);
+
+/** ΔE2000 beyond which a colour is another one (own figure). */
+const FAR_OFF = 25;
 
 const notFound = (about: string): Refusal => ({
   about,
