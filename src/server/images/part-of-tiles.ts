@@ -4,14 +4,13 @@ import { BEYOND } from "#domain/comparison/sample-screen.ts";
 import { sharp } from "./policy.ts";
 import { TILE, tilePath } from "./tiles.ts";
 
-/** Side of a close-up on the screen, px. */
-export const CLOSE_UP_OF_PRINT_PX = 480;
-
 type Square = { readonly left: number; readonly top: number; readonly side: number };
 
 /**
- * A square of a laid capture as a picture for the screen, put together from its tiles; grey where it reaches beyond them.
+ * A square of a laid capture as a picture for the screen, put together from its tiles; grey where it reaches beyond them. Captures laid at
+ * different samplings then stand at one physical scale. Nothing of the files it came from is left in it.
  * @param square px of the level; its corners lie on whole pixels
+ * @param sidePx of the picture made
  * @param curve sRGB codes 0..1 at equal steps of the code, by which tones are altered; null leaves them
  * @returns JPEG; null where there are no such tiles
  */
@@ -20,7 +19,7 @@ export async function partOfTiles(
   name: string,
   level: number,
   { left, top, side }: Square,
-  curve: readonly number[] | null,
+  { sidePx, curve }: { readonly sidePx: number; readonly curve: readonly number[] | null },
 ): Promise<Buffer | null> {
   const { sizePx, overlapPx } = TILE;
   const [firstColumn, firstRow] = [Math.max(0, Math.floor(left / sizePx)), Math.max(0, Math.floor(top / sizePx))];
@@ -46,13 +45,13 @@ export async function partOfTiles(
     .toBuffer();
   const { data, info } = await sharp(joined)
     .extract({ left: left - originX, top: top - originY, width: side, height: side })
-    .resize(CLOSE_UP_OF_PRINT_PX, CLOSE_UP_OF_PRINT_PX)
+    .resize(sidePx, sidePx)
     .removeAlpha()
     .raw()
     .toBuffer({ resolveWithObject: true });
   return sharp(curve ? toned(data, curve) : data, { raw: { width: info.width, height: info.height, channels: 3 } })
     .withIccProfile("srgb")
-    .jpeg({ quality: 90, chromaSubsampling: "4:4:4" })
+    .jpeg({ quality: 92, chromaSubsampling: "4:4:4" })
     .toBuffer();
 }
 

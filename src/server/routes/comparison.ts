@@ -30,6 +30,8 @@ import { laidOverlays, UNITS_PER_MM } from "./laid-overlays.ts";
 /** As many as can be told apart side by side. */
 const MOST_LOOKED_AT = 4;
 const MOST_CLOSE_UP_MM = 30;
+/** Side of a close-up on the screen. */
+const CLOSE_UP_PX = 480;
 
 /** Captures of one side of a print looked at together, each laid on the print's own mm grid. */
 export function comparisonRoutes(context: Context): Hono {
@@ -128,13 +130,10 @@ export function comparisonRoutes(context: Context): Hono {
       top: half(y + canvas.topMm - side / 2) * pxPerMm,
       side: side * pxPerMm,
     };
-    return partOfTiles(
-      found.folder,
-      String(found.captureId),
-      levels.finest,
-      square,
-      query("tone") === "matched" ? capture.toneCurve : null,
-    );
+    return partOfTiles(found.folder, String(found.captureId), levels.finest, square, {
+      sidePx: CLOSE_UP_PX,
+      curve: query("tone") === "matched" ? capture.toneCurve : null,
+    });
   }
 
   /** Those asked for, as far as they are laid; else the masters, then the newest. */

@@ -13,7 +13,8 @@ import { type Laying, laySideOfPrint } from "../actions/lay-side-of-print.ts";
 import { laidFolder } from "../collection-folder.ts";
 import type { Context } from "../context.ts";
 import { inTurn } from "../images/derived-picture.ts";
-import { laidCloseUp } from "../images/laid-close-up.ts";
+import { partOfTiles } from "../images/part-of-tiles.ts";
+import { tileLevels } from "../images/tiles.ts";
 import { readForm } from "./form.ts";
 
 /** Side of a close-up on the print, mm, and on the screen, px: 40 px to the mm, beyond what a good scan of a print holds. */
@@ -102,17 +103,14 @@ export function eyeCheckRoutes(context: Context): Hono {
       const { canvas, sheetMm } = laying.laid;
       const sideMm = Math.min(CLOSE_UP_MM, sheetMm.widthMm, sheetMm.heightMm);
       const square = {
-        leftPx: Math.floor((canvas.leftMm + place.across * (sheetMm.widthMm - sideMm)) * laid.pxPerMm),
-        topPx: Math.floor((canvas.topMm + place.down * (sheetMm.heightMm - sideMm)) * laid.pxPerMm),
-        sizePx: Math.floor(sideMm * laid.pxPerMm),
+        left: Math.floor((canvas.leftMm + place.across * (sheetMm.widthMm - sideMm)) * laid.pxPerMm),
+        top: Math.floor((canvas.topMm + place.down * (sheetMm.heightMm - sideMm)) * laid.pxPerMm),
+        side: Math.floor(sideMm * laid.pxPerMm),
       };
-      const tiles = {
-        folder: laidFolder(context.folder, check, laying.basis),
-        captureId,
-        widthPx: canvas.widthMm * laid.pxPerMm,
-        heightPx: canvas.heightMm * laid.pxPerMm,
-      };
-      return send(c, await inTurn(() => laidCloseUp(tiles, square, CLOSE_UP_PX)).catch(() => null));
+      const folder = laidFolder(context.folder, check, laying.basis);
+      const { finest } = tileLevels(canvas.widthMm * laid.pxPerMm, canvas.heightMm * laid.pxPerMm);
+      const made = { sidePx: CLOSE_UP_PX, curve: null };
+      return send(c, await inTurn(() => partOfTiles(folder, String(captureId), finest, square, made)).catch(() => null));
     });
 
   /** What may be told once it is answered. */
