@@ -18,6 +18,7 @@ const COMMANDS = [
   "purposes",
   "recapture",
   "methods",
+  "target",
   "plan",
   "worksheet",
   "due",
