@@ -1,4 +1,11 @@
-import { type ApertureResponse, type ApertureWindow, apertureResponses, apertureWindow, effectiveFNumber } from "./aperture.ts";
+import {
+  type ApertureResponse,
+  type ApertureWindow,
+  apertureResponses,
+  apertureWindow,
+  depthOfFieldMm,
+  effectiveFNumber,
+} from "./aperture.ts";
 import type { Arrangement, Camera } from "./arrangement.ts";
 import { closeUpLossStops, exposureSeconds, exposureValueOfLux, restSeconds } from "./exposure.ts";
 import type { AskedSampling, Job, SizeClass } from "./job.ts";
@@ -44,6 +51,8 @@ export type CameraPlan = {
 export type AperturePlan = {
   /** curl of the print and bend of the plane of focus together */
   readonly depthMm: number;
+  /** what the aperture used gives: within it a point spreads to no more than two samples of the aimed sampling; null without one */
+  readonly depthOfFieldMm: number | null;
   /** where contrast is asked for: 40 % of half the aimed sampling (36 CFR 1236.50, table 2: SFR50 above 40 %) */
   readonly atCyPerMm: number;
   readonly responses: readonly ApertureResponse[];
@@ -106,7 +115,9 @@ function planAperture(camera: Camera, magnification: number, depthMm: number, as
   const [said] = camera.fNumber === null ? [] : apertureResponses(optics, depthMm, ppi, atCyPerMm, [camera.fNumber]);
   const used = said ?? window?.proposed ?? null;
   const effective = used && effectiveFNumber({ ...optics, fNumber: used.fNumber });
-  return { depthMm, atCyPerMm, responses, window, used, effectiveFNumber: effective };
+  const circleMm = (2 * magnification * 25.4) / asked.aimedPpi;
+  const depthOfField = used && depthOfFieldMm({ ...optics, fNumber: used.fNumber }, circleMm);
+  return { depthMm, depthOfFieldMm: depthOfField, atCyPerMm, responses, window, used, effectiveFNumber: effective };
 }
 
 function planExposure(camera: Camera, magnification: number, effective: number | null, light: Arrangement["light"]): ExposurePlan | null {

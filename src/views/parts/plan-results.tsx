@@ -94,7 +94,12 @@ function CameraFacts({ plan }: { plan: CameraPlan }) {
       <Fact name="Seen">
         {sizeInWords(plan.seen)}, drawn at {plan.magnification.toFixed(3)} of its size
       </Fact>
-      <Fact name="Depth needed">{aperture.depthMm.toFixed(1)} mm, with the focus half-way up</Fact>
+      <Fact name="Depth needed">
+        {aperture.depthMm.toFixed(1)} mm, with the focus half-way up
+        {aperture.depthOfFieldMm === null
+          ? ""
+          : `; the planned aperture is sharp to two pixels of the aimed sampling over ${aperture.depthOfFieldMm.toFixed(1)} mm`}
+      </Fact>
       <Fact name="Aperture">
         {aperture.used
           ? `f/${aperture.used.fNumber}, which works as f/${(aperture.effectiveFNumber ?? 0).toFixed(1)} this close; at most ${Math.round(100 * Math.max(0, aperture.used.atTheEnds))} % of the contrast is left at ${aperture.atCyPerMm.toFixed(1)} cy/mm where the print is worst served`

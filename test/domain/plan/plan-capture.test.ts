@@ -116,6 +116,13 @@ describe("aperture", () => {
     expect(warning?.remedy).toContain("conservator");
   });
 
+  test("depth of field is 2 N c (1 + m) / m², with a circle of two samples of the aimed sampling", () => {
+    const m = 24 / 98;
+    // two of 600 samples an inch, as large as they are drawn on the sensor
+    const circleMm = (2 * 25.4 * m) / 600;
+    expect(planOf({ ...CAMERA, fNumber: "8" }).camera?.aperture.depthOfFieldMm).toBeCloseTo((2 * 8 * circleMm * (1 + m)) / m ** 2, 9);
+  });
+
   test("the plane of focus bending at the corners counts as depth, as curl does", () => {
     expect(planOf({ ...CAMERA, fieldCurvatureMm: "1.5" }, { curlMm: 2 }).camera?.aperture.depthMm).toBe(3.5);
   });
