@@ -1,4 +1,5 @@
 import type { EdgeResponse } from "../measure/slanted-edge.ts";
+import { cornerFigures } from "./corner-figures.ts";
 import type { TargetLayout } from "./layout.ts";
 import type { EdgeRead } from "./read-edge.ts";
 import type { TargetReading } from "./read-target.ts";
@@ -12,17 +13,18 @@ const LEAST_SFR50_PERCENT = 40;
 type Read = EdgeRead & { readonly response: EdgeResponse };
 const isRead = (edge: EdgeRead): edge is Read => !("refused" in edge.response);
 
-/** Resolution, sharpening and misregistration, each by the edge that shows it worst (FADGI 2016; 36 CFR 1236.50, table 2). */
+/** Resolution, sharpening and misregistration, each by the edge that shows it worst (FADGI 2016; 36 CFR 1236.50, table 2), and the corners. */
 export function edgeFigures(
   edges: readonly EdgeRead[],
   { edges: asked, softEdges }: Pick<TargetLayout, "edges" | "softEdges">,
 ): TargetReading[] {
   const read = edges.filter(isRead);
   const names = ["targetSfr50SharePercent", "targetSfr10EfficiencyPercent", "targetPeakSfr", "targetMisregistrationPx"] as const;
+  const corners = cornerFigures(read, softEdges);
   if (read.length === 0) {
     const reasons = [...new Set(edges.map(({ response }) => ("refused" in response ? response.refused : "")))].join("; ");
     const absent = asked.length === 0 ? "no slanted edge is on it" : reasons === "" ? "its edges are cut off by the frame" : reasons;
-    return names.map((name) => ({ name, absent }));
+    return [...names, ...corners.map(({ name }) => name)].map((name) => ({ name, absent }));
   }
   const rest = directionsOf(read);
   const lower = softEdges ? { bound: "lower" as const } : {};
@@ -31,6 +33,7 @@ export function edgeFigures(
     { name: names[0], value: farthestOut(read.map(({ response }) => share(response.sfr50))), ...rest, ...lower },
     { name: names[1], value: Math.min(...read.map(({ response }) => share(response.sfr10))), ...rest, ...lower },
     { name: names[2], value: Math.max(...read.map(({ response }) => peak(response))), ...rest, ...lower },
+    ...corners,
     misregistration(read),
   ];
 }

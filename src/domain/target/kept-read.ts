@@ -1,5 +1,6 @@
 import { z } from "zod";
 import { TARGET_MEASURE_NAMES } from "../aim/target-measures.ts";
+import { FRAME_PARTS, framePart } from "./corner-figures.ts";
 import type { TargetRead } from "./read-target.ts";
 
 const colour = z.tuple([z.number(), z.number(), z.number()]);
@@ -27,6 +28,8 @@ export const keptTargetRead = z.object({
     z.object({
       id: z.string(),
       direction: z.enum(["across", "down"]),
+      /** of the frame; checks that were kept earlier do not tell it */
+      part: z.enum(FRAME_PARTS).optional(),
       refused: z.string().nullable(),
       /** cycles per mm on the target */
       sfr50CyPerMm: z.number().nullable(),
@@ -53,13 +56,16 @@ export function toKeep({ readings, ppi, turns, patches, edges }: TargetRead): Ke
       noise: rounded(noise),
       clipped: rounded(clipped),
     })),
-    edges: edges.map(({ id, direction, response }) => {
-      if ("refused" in response) return { id, direction, refused: response.refused, sfr50CyPerMm: null, sfr10CyPerMm: null, curve: null };
+    edges: edges.map(({ id, direction, place, response }) => {
+      const part = framePart(place);
+      if ("refused" in response)
+        return { id, direction, part, refused: response.refused, sfr50CyPerMm: null, sfr10CyPerMm: null, curve: null };
       const perMm = (direction === "across" ? ppi.x : ppi.y) / 25.4;
       const inMm = (frequency: number | null) => (frequency === null ? null : rounded(frequency * perMm));
       return {
         id,
         direction,
+        part,
         refused: null,
         sfr50CyPerMm: inMm(response.sfr50),
         sfr10CyPerMm: inMm(response.sfr10),

@@ -3,12 +3,14 @@ import type { EdgeStrip } from "../measure/edge-places.ts";
 import { type Homography, project } from "../measure/homography.ts";
 import { luminanceAt, type Picture } from "../measure/picture.ts";
 import { type EdgeRefusal, type EdgeResponse, slantedEdge } from "../measure/slanted-edge.ts";
+import type { FramePlace } from "./corner-figures.ts";
 import type { Placed } from "./layout.ts";
 
 export type EdgeRead = {
   readonly id: string;
   /** the direction in which fineness is read: across for an upright edge */
   readonly direction: "across" | "down";
+  readonly place: FramePlace;
   readonly response: EdgeResponse | EdgeRefusal;
   readonly shift: ChannelShift | string;
 };
@@ -27,6 +29,10 @@ export function readEdge(picture: Picture, fromMm: Homography, edge: Placed): Ed
   return {
     id: edge.id,
     direction: isUpright ? "across" : "down",
+    place: {
+      across: (box.left + box.right + 1) / picture.widthPx - 1,
+      down: (box.top + box.bottom + 1) / picture.heightPx - 1,
+    },
     response: slantedEdge(luminance),
     shift: channelShift([red, green, blue]),
   };

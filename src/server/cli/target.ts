@@ -102,7 +102,10 @@ const inWords = ({ readings, ppi, edges }: KeptTargetRead): string =>
         : `${label}: not read, ${reading.absent}`;
     }),
     ...edges.map(
-      ({ id, refused, sfr50CyPerMm }) => `  ${id}: ${refused ?? `SFR 50 % at ${sfr50CyPerMm?.toFixed(2) ?? "more than it shows"} cy/mm`}`,
+      ({ id, part, direction, refused, sfr50CyPerMm, sfr10CyPerMm }) =>
+        `  ${id} (${part}, ${direction}): ${refused ?? `SFR 50 % at ${fineness(sfr50CyPerMm)}, 10 % at ${fineness(sfr10CyPerMm)}`}`,
     ),
     "",
   ].join("\n");
+
+const fineness = (cyPerMm: number | null): string => (cyPerMm === null ? "more than is told" : `${cyPerMm.toFixed(2)} cy/mm`);

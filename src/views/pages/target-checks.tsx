@@ -2,6 +2,7 @@ import type { AimLimit } from "#domain/aim/aim.ts";
 import { boundInWords, valueInWords } from "#domain/aim/measure-words.ts";
 import { TARGET_MEASURE_NAMES, TARGET_MEASURES } from "#domain/aim/target-measures.ts";
 import { dateInWords } from "#domain/print/date.ts";
+import type { FramePart } from "#domain/target/corner-figures.ts";
 import type { KeptTargetRead } from "#domain/target/kept-read.ts";
 import { type LimitStanding, standingsOf } from "#domain/target/passed.ts";
 import { ControlChart } from "../parts/control-chart.tsx";
@@ -120,6 +121,7 @@ function LatestCheck({ check, limits }: { check: ShownTargetCheck; limits: reado
           </table>
         </section>
         {curves.length > 0 ? <SfrPlot curves={curves} /> : null}
+        {read.edges.length > 0 ? <Edges read={read} /> : null}
         {read.patches.some(({ deltaE }) => deltaE !== null) ? <Patches read={read} /> : null}
       </section>
       <PublishedLevels readings={[]} check={{ setUpId: check.setUpId, takenOn: check.takenOn, readings: read.readings }} />
@@ -141,6 +143,56 @@ function askedInWords(standing: LimitStanding | undefined): string {
   ].join(", ");
   return `${ends}: ${state}`;
 }
+
+function Edges({ read }: { read: KeptTargetRead }) {
+  const inWords = (frequency: number | null) => (frequency === null ? "finer than is told" : frequency.toFixed(2));
+  return (
+    <details>
+      <summary>Edges, each with its place in the frame</summary>
+      <section class="table-frame" aria-label="Edges" tabindex={0}>
+        <table class="table">
+          <thead>
+            <tr>
+              <th scope="col">Edge</th>
+              <th scope="col">Place in the frame</th>
+              <th scope="col">Read</th>
+              <th scope="col">SFR 50 %, cy/mm</th>
+              <th scope="col">SFR 10 %, cy/mm</th>
+            </tr>
+          </thead>
+          <tbody>
+            {read.edges.map(({ id, part, direction, refused, sfr50CyPerMm, sfr10CyPerMm }) => (
+              <tr>
+                <th scope="row">{id}</th>
+                <td>{part === undefined ? "not kept" : PART_WORDS[part]}</td>
+                <td>{direction}</td>
+                {refused === null ? (
+                  <>
+                    <td>{inWords(sfr50CyPerMm)}</td>
+                    <td>{inWords(sfr10CyPerMm)}</td>
+                  </>
+                ) : (
+                  <td colspan={2} class="soft">
+                    Not read: {refused}.
+                  </td>
+                )}
+              </tr>
+            ))}
+          </tbody>
+        </table>
+      </section>
+    </details>
+  );
+}
+
+const PART_WORDS: Readonly<Record<FramePart, string>> = {
+  "top left": "top left corner",
+  "top right": "top right corner",
+  "bottom right": "bottom right corner",
+  "bottom left": "bottom left corner",
+  middle: "middle",
+  between: "between middle and corners",
+};
 
 function Patches({ read }: { read: KeptTargetRead }) {
   const inOrder = read.patches.filter(({ deltaE }) => deltaE !== null).toSorted((a, b) => (b.deltaE ?? 0) - (a.deltaE ?? 0));

@@ -3,7 +3,7 @@ import { describe, expect, test } from "vitest";
 import type { TargetMeasureName } from "#domain/aim/target-measures.ts";
 import type { Lab } from "#domain/measure/lab.ts";
 import { targetLayout } from "#domain/target/layout.ts";
-import { readTarget, type TargetRead } from "#domain/target/read-target.ts";
+import { readTarget, type TargetRead, type TargetReading } from "#domain/target/read-target.ts";
 import { type ReferenceValues, readReferenceValues } from "#domain/target/reference-values.ts";
 import { drawTarget, type Faults, xyzOf } from "../../fixtures/drawn-target.ts";
 
@@ -98,6 +98,77 @@ test.each([0.6, 0.8, 1.1])("a blur of %s px reads as ISO 12233 has it: SFR exp(-
   expect(new Set(blurred.edges.map(({ direction }) => direction))).toEqual(new Set(["across", "down"]));
 });
 
+describe("corners held against the middle", () => {
+  const at = (name: string, x: number, y: number) => [
+    { id: `${name}-across`, leftMm: x, topMm: y, widthMm: 10, heightMm: 10 },
+    { id: `${name}-down`, leftMm: x + 11, topMm: y, widthMm: 10, heightMm: 10 },
+  ];
+  const CORNERED = targetLayout.parse({
+    name: "Edges in corners and middle",
+    sheet: { widthMm: 90, heightMm: 60 },
+    edges: [
+      ...at("top-left", 2, 2),
+      ...at("top-right", 67, 2),
+      ...at("middle", 34, 25),
+      ...at("bottom-left", 2, 48),
+      ...at("bottom-right", 67, 48),
+    ],
+  });
+  const readings = (blurPx: Faults["blurPx"], layout = CORNERED) => {
+    const { picture, sheet } = drawTarget(layout, new Map(), { blurPx });
+    return readTarget(picture, sheet, layout, null, { x: null, y: null })?.readings ?? [];
+  };
+  const corner = (all: readonly TargetReading[], share: 50 | 10) => all.find(({ name }) => name === `cornerSfr${share}OfMiddlePercent`);
+  const softAt = (id: string) => (blurred: string) => (blurred === id ? 1.4 : 0.9);
+
+  // of a Gaussian blur every frequency goes with 1/σ (ISO 12233 names the figure; the transform of a Gaussian is a Gaussian)
+  test.each(["top-right-down", "bottom-left-across"])("one corner that is softer in one direction is told, with its place: %s", (id) => {
+    const all = readings(softAt(id));
+    const [half, tenth] = [corner(all, 50), corner(all, 10)];
+    const [side, direction] = [id.replace(/-(across|down)$/, "").replace("-", " "), id.endsWith("down") ? "down" : "across"];
+    for (const reading of [half, tenth]) {
+      expect(reading).toMatchObject({ note: `Worst corner: ${side}, read ${direction} the frame.` });
+      expect(reading).not.toHaveProperty("bound");
+      expect(Math.abs((reading && "value" in reading ? reading.value : 0) / ((100 * 0.9) / 1.4) - 1)).toBeLessThan(0.04);
+    }
+  });
+
+  test("an even softness is no softness of the corners", () => {
+    const half = corner(readings(1.2), 50);
+    expect(half && "value" in half && half.value).toBeGreaterThan(96);
+  });
+
+  test("a printed edge is soft itself, so corners are at most so good", () => {
+    const soft = readings(softAt("top-left-down"), { ...CORNERED, softEdges: true });
+    expect(corner(soft, 50)).toMatchObject({ bound: "upper" });
+  });
+
+  test("with an edge in one corner only, the worst of the four is at most that one", () => {
+    const edges = CORNERED.edges.filter(({ id }) => id.startsWith("middle") || id.startsWith("top-left"));
+    expect(corner(readings(1, { ...CORNERED, edges }), 50)).toMatchObject({
+      bound: "upper",
+      note: expect.stringContaining("1 of 4 corners"),
+    });
+  });
+
+  test.each([
+    ["no edge in the corners", (id: string) => id.startsWith("middle"), "lies in a corner of the frame"],
+    ["no edge in the middle", (id: string) => !id.startsWith("middle"), "lies in the middle of the frame"],
+    ["other directions in the corners", (id: string) => id.startsWith("middle") === id.endsWith("down"), "do not lie in one direction"],
+  ] as const)("with %s the figure is absent, and says why", (_, keeps, why) => {
+    const all = readings(1, { ...CORNERED, edges: CORNERED.edges.filter(({ id }) => keeps(id)) });
+    for (const share of [50, 10] as const) expect(corner(all, share)).toMatchObject({ absent: expect.stringContaining(why) });
+  });
+});
+
+test("a camera that is tilted over the target reads its patches and scale as one that is not", () => {
+  const tilted = read({ keystonePx: 25 });
+  expect(shown(tilted, "colourAccuracyMaximumDeltaE")).toBeLessThan(0.05);
+  // by the projective map the middle of a keystone is drawn at the crossing of its diagonals, where a mm across takes
+  // harmonic-mean many pixels: 2 · 600 · 550 / (600 + 550) over 60 mm
+  expect(tilted.ppi.x).toBeCloseTo((25.4 * ((2 * 600 * 550) / 1150)) / 60, 1);
+});
+
 test("half a stop too dark is told by the grey it moves most, as the definition of L* has it", () => {
   const gain = 2 ** -0.5;
   const dark = read({ gain: [gain, gain, gain] });
@@ -170,7 +241,7 @@ test("edges that are soft of themselves prove only that it is at least as fine",
 test("every measure that only a target proves is answered exactly once", () => {
   const names = read().readings.map(({ name }) => name);
   expect(new Set(names).size).toBe(names.length);
-  expect(names.length).toBe(12);
+  expect(names.length).toBe(14);
 });
 
 describe("reference values", () => {
