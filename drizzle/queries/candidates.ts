@@ -9,6 +9,7 @@ import { listCapturesOfPrint } from "./captures.ts";
 import { type Damage, damageOfOriginals } from "./fixity.ts";
 import { groupBy } from "./group-by.ts";
 import { readingsOfCaptures } from "./measures.ts";
+import { STANDS } from "./standing-captures.ts";
 
 const NO_LONGER_SHOWS: Readonly<Record<Damage, string>> = {
   changed: "its file is damaged: it is not what was taken in",
@@ -54,7 +55,7 @@ export function listPrintsToChooseFor(db: Queryable): number[] {
     .from(prints)
     .where(
       sql`${prints.binnedAt} is null and (
-        exists (select 1 from ${captures} where ${captures.printId} = ${prints.id} and not ${captures.divided})
+        exists (select 1 from ${captures} where ${captures.printId} = ${prints.id} and ${STANDS})
         or exists (select 1 from ${choices} where ${choices.printId} = ${prints.id} and ${choices.supersededAt} is null))`,
     )
     .orderBy(prints.objectNumberSort)
@@ -96,7 +97,7 @@ export function leanCandidates(db: Queryable, printIds: readonly number[], measu
   const found = db
     .select({ id: captures.id, printId: captures.printId, side: captures.side, originalId: captures.originalId })
     .from(captures)
-    .where(sql`${captures.printId} in ${among(printIds)} and not ${captures.divided}`)
+    .where(sql`${captures.printId} in ${among(printIds)} and ${STANDS}`)
     .orderBy(captures.id)
     .all();
   const rows = db

@@ -4,6 +4,7 @@ import type { Method } from "#domain/capture/method.ts";
 import type { Quad } from "#domain/measure/picture.ts";
 import { type Queryable, schema } from "../client.ts";
 import { captureName } from "./capture-name.ts";
+import { STANDS } from "./standing-captures.ts";
 
 export type NewOriginal = Omit<Original, "id" | "uuid" | "createdAt">;
 export type NewCapture = Pick<Capture, "originalId"> & Partial<Omit<Capture, "id" | "uuid" | "originalId" | "createdAt">>;
@@ -41,10 +42,10 @@ export function listCapturesOfOriginal(db: Queryable, originalId: number): Captu
   return db.select().from(schema.captures).where(eq(schema.captures.originalId, originalId)).orderBy(asc(schema.captures.id)).all();
 }
 
-/** A print's captures of both sides, front first. A divided bed is no capture of a print: its parts are. */
+/** A print's captures of both sides, front first. A divided bed is no capture of a print: its parts are; nor is one that was put away. */
 export function listCapturesOfPrint(db: Queryable, printId: number): CaptureWithOriginal[] {
   return joined(db)
-    .where(and(eq(schema.captures.printId, printId), eq(schema.captures.divided, false)))
+    .where(and(eq(schema.captures.printId, printId), STANDS))
     .orderBy(sql`${schema.captures.side} = 'back'`, asc(schema.captures.id))
     .all()
     .map(withOriginal);
@@ -53,7 +54,7 @@ export function listCapturesOfPrint(db: Queryable, printId: number): CaptureWith
 /** Captures that wait for a print, oldest first. */
 export function listTray(db: Queryable): CaptureWithOriginal[] {
   return joined(db)
-    .where(and(isNull(schema.captures.printId), eq(schema.captures.divided, false)))
+    .where(and(isNull(schema.captures.printId), STANDS))
     .orderBy(asc(schema.captures.id))
     .all()
     .map(withOriginal);
@@ -64,7 +65,7 @@ export function listCaptureIds(db: Queryable): number[] {
   return db
     .select({ id: schema.captures.id })
     .from(schema.captures)
-    .where(eq(schema.captures.divided, false))
+    .where(STANDS)
     .orderBy(asc(schema.captures.id))
     .all()
     .map((row) => row.id);
@@ -77,6 +78,11 @@ export function setCapturePrint(db: Queryable, captureId: number, to: { printId:
 /** The bed leaves the tray and its print: its parts stand for it from now on. */
 export function setCaptureDivided(db: Queryable, captureId: number): void {
   db.update(schema.captures).set({ divided: true, printId: null }).where(eq(schema.captures.id, captureId)).run();
+}
+
+/** Null takes it back. */
+export function setCapturePutAway(db: Queryable, captureId: number, putAwayAt: string | null): void {
+  db.update(schema.captures).set({ putAwayAt }).where(eq(schema.captures.id, captureId)).run();
 }
 
 /** Null leaves the outline to measuring again. */

@@ -2,6 +2,7 @@ import { and, eq, isNull, sql } from "drizzle-orm";
 import type { Side } from "#domain/capture/capture.ts";
 import type { EyeAnswer, Judged } from "#domain/master/eye-check.ts";
 import { type Queryable, schema } from "../client.ts";
+import { standsAs } from "./standing-captures.ts";
 
 const { choices, eyeChecks, prints, purposes } = schema;
 
@@ -93,7 +94,7 @@ export function listPairsToCheck(db: Queryable, of: { purposeId: number; userId:
         of.choiceId === undefined ? sql`1` : eq(choices.id, of.choiceId),
         sql`${masterId} is not null and ${runnerUpId} is not null`,
         sql`(select count(*) from captures c where c.id in (${masterId}, ${runnerUpId})
-          and c.print_id = ${choices.printId} and c.side = ${choices.side} and not c.divided) = 2`,
+          and c.print_id = ${choices.printId} and c.side = ${choices.side} and ${standsAs("c")}) = 2`,
         // asked once for all pairs: a subquery that looked at the pair would go through every answer for each
         sql`(min(${masterId}, ${runnerUpId}), max(${masterId}, ${runnerUpId})) not in (
           select min(e.left_id, e.right_id), max(e.left_id, e.right_id) from eye_checks e

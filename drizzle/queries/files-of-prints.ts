@@ -2,6 +2,7 @@ import { and, asc, eq, sql } from "drizzle-orm";
 import type { Capture, Side } from "#domain/capture/capture.ts";
 import { type Queryable, schema } from "../client.ts";
 import { groupBy } from "./group-by.ts";
+import { STANDS } from "./standing-captures.ts";
 
 const { captures, originals, setUps, work } = schema;
 
@@ -34,7 +35,7 @@ export function filesOfPrints(db: Queryable, printIds: readonly number[]): Map<n
     .from(captures)
     .innerJoin(originals, eq(originals.id, captures.originalId))
     .leftJoin(setUps, eq(setUps.id, captures.setUpId))
-    .where(and(eq(captures.divided, false), sql`${captures.printId} in (select value from json_each(${JSON.stringify(printIds)}))`))
+    .where(and(STANDS, sql`${captures.printId} in (select value from json_each(${JSON.stringify(printIds)}))`))
     .orderBy(asc(captures.id))
     .all();
   return groupBy(

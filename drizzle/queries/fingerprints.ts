@@ -2,6 +2,7 @@ import { and, eq, isNull } from "drizzle-orm";
 import type { Side } from "#domain/capture/capture.ts";
 import type { Fingerprint } from "#domain/measure/fingerprint.ts";
 import { type Queryable, schema } from "../client.ts";
+import { STANDS } from "./standing-captures.ts";
 
 export type KnownCapture = { readonly captureId: number; readonly printId: number; readonly side: Side; readonly fingerprint: Fingerprint };
 
@@ -26,7 +27,7 @@ export function listKnownCaptures(db: Queryable): KnownCapture[] {
     .from(fingerprints)
     .innerJoin(captures, eq(captures.id, fingerprints.captureId))
     .innerJoin(prints, eq(prints.id, captures.printId))
-    .where(and(isNull(prints.binnedAt), eq(captures.divided, false)))
+    .where(and(isNull(prints.binnedAt), STANDS))
     .all()
     .map(({ print, ...known }) => ({ ...known, fingerprint: asFloats(print) }));
 }

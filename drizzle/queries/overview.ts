@@ -3,6 +3,7 @@ import { type Queryable, schema } from "../client.ts";
 import { captureName } from "./capture-name.ts";
 import type { CaptureWithOriginal } from "./captures.ts";
 import { fallsShort } from "./needs-recapture.ts";
+import { STANDS } from "./standing-captures.ts";
 
 export type CollectionCounts = {
   readonly prints: number;
@@ -13,7 +14,6 @@ export type CollectionCounts = {
   /** prints whose best capture of the front lacks something that the preservation master is asked for */
   readonly fallShort: number;
   readonly inTray: number;
-  readonly inBin: number;
 };
 
 export type RecentCapture = CaptureWithOriginal & {
@@ -24,16 +24,15 @@ export type RecentCapture = CaptureWithOriginal & {
 export function countCollection(db: Queryable): CollectionCounts {
   const { prints, captures, choices, purposes } = schema;
   const isKept = isNull(prints.binnedAt);
-  const isWhole = eq(captures.divided, false);
   const ofPrint = db
     .select({ one: sql`1` })
     .from(captures)
-    .where(and(eq(captures.printId, prints.id), isWhole));
+    .where(and(eq(captures.printId, prints.id), STANDS));
   const firstPurpose = db.select({ id: purposes.id }).from(purposes).orderBy(asc(purposes.position)).limit(1);
   return {
     prints: one(db.select({ n: count() }).from(prints).where(isKept).get()),
     captures: one(
-      db.select({ n: count() }).from(captures).leftJoin(prints, eq(prints.id, captures.printId)).where(and(isWhole, isKept)).get(),
+      db.select({ n: count() }).from(captures).leftJoin(prints, eq(prints.id, captures.printId)).where(and(STANDS, isKept)).get(),
     ),
     masters: one(
       db
@@ -69,10 +68,9 @@ export function countCollection(db: Queryable): CollectionCounts {
       db
         .select({ n: count() })
         .from(captures)
-        .where(and(isNull(captures.printId), isWhole))
+        .where(and(isNull(captures.printId), STANDS))
         .get(),
     ),
-    inBin: one(db.select({ n: count() }).from(prints).where(isNotNull(prints.binnedAt)).get()),
   };
 }
 
@@ -89,7 +87,7 @@ export function listRecentCaptures(db: Queryable, most: number): RecentCapture[]
     .from(captures)
     .innerJoin(originals, eq(originals.id, captures.originalId))
     .leftJoin(prints, eq(prints.id, captures.printId))
-    .where(and(eq(captures.divided, false), isNull(prints.binnedAt)))
+    .where(and(STANDS, isNull(prints.binnedAt)))
     .orderBy(desc(captures.id))
     .limit(most)
     .all()

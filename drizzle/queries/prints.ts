@@ -3,6 +3,7 @@ import type { Print } from "#domain/print/print.ts";
 import type { PrintFilter } from "#domain/print/print-filter.ts";
 import { type Queryable, schema } from "../client.ts";
 import { needsRecapture } from "./needs-recapture.ts";
+import { standsAs } from "./standing-captures.ts";
 
 const { prints } = schema;
 
@@ -81,13 +82,13 @@ export function setPrintBinned(db: Queryable, id: number, binnedAt: string | nul
 }
 
 // Written as plain names: in a select of one table the builder drops the table's name, and both tables have an id.
-const CAPTURE_COUNT = sql<number>`(select count(*) from captures c where c.print_id = prints.id and not c.divided)`;
+const CAPTURE_COUNT = sql<number>`(select count(*) from captures c where c.print_id = prints.id and ${standsAs("c")})`;
 
 const CAPTURE_TO_SHOW = sql<number | null>`coalesce(
-  (select ch.capture_id from choices ch join purposes pu on pu.id = ch.purpose_id
-    where ch.print_id = prints.id and ch.superseded_at is null and ch.capture_id is not null
+  (select ch.capture_id from choices ch join purposes pu on pu.id = ch.purpose_id join captures c on c.id = ch.capture_id
+    where ch.print_id = prints.id and ch.superseded_at is null and ${standsAs("c")}
     order by ch.side = 'back', pu.position limit 1),
-  (select c.id from captures c where c.print_id = prints.id and not c.divided order by c.side = 'back', c.id desc limit 1))`;
+  (select c.id from captures c where c.print_id = prints.id and ${standsAs("c")} order by c.side = 'back', c.id desc limit 1))`;
 
 function conditions(filter: PrintFilter): (SQL | undefined)[] {
   const words = searchWords(filter.search);

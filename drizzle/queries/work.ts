@@ -2,6 +2,7 @@ import { and, asc, count, desc, eq, inArray, lt, min, ne, sql } from "drizzle-or
 import type { Side } from "#domain/capture/capture.ts";
 import { type Queryable, schema } from "../client.ts";
 import { captureName } from "./capture-name.ts";
+import { STANDS } from "./standing-captures.ts";
 
 export type Work =
   | { readonly id: number; readonly kind: "measure"; readonly captureId: number; readonly attempts: number }
@@ -59,7 +60,7 @@ export function remeasurePrint(db: Queryable, printId: number): void {
   const captures = db
     .select({ id: schema.captures.id })
     .from(schema.captures)
-    .where(and(eq(schema.captures.printId, printId), eq(schema.captures.divided, false)))
+    .where(and(eq(schema.captures.printId, printId), STANDS))
     .all();
   for (const capture of captures) enqueueMeasure(db, capture.id);
 }

@@ -92,6 +92,8 @@ export const captures = sqliteTable(
     saidOutline: text({ mode: "json" }).$type<Quad>(),
     /** true once a bed has been divided: its parts are captures of their own */
     divided: integer({ mode: "boolean" }).notNull().default(false),
+    /** since when it counts nowhere, because a person put it away; who and why is in the history. Its print and side are kept for its return. */
+    putAwayAt: moment(),
     note: text(),
     createdAt: createdAt(),
   },

@@ -59,9 +59,14 @@ export type Capture = {
   /** the sheet's corners as a person set them, in the capture's own pixels; null where measuring finds them */
   readonly saidOutline: Quad | null;
   readonly divided: boolean;
+  /** since when it counts nowhere, because a person put it away; null while it counts */
+  readonly putAwayAt: string | null;
   readonly note: string | null;
   readonly createdAt: string;
 };
+
+/** Whether it counts as a capture: a bed that was divided has its parts for that, and one that was put away counts nowhere. */
+export const stands = ({ divided, putAwayAt }: Pick<Capture, "divided" | "putAwayAt">): boolean => !divided && putAwayAt === null;
 
 /** A capture's own pixels: those of its part where it is one of a bed. */
 export const frameOf = ({ original, region }: { original: FrameSize; region: Region | null }): FrameSize => ({

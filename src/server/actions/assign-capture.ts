@@ -1,5 +1,6 @@
 import type { Side } from "#domain/capture/capture.ts";
 import { METHOD_LABELS, type Method } from "#domain/capture/method.ts";
+import { IS_PUT_AWAY } from "#domain/capture/put-away.ts";
 import { refusalOfStop } from "#domain/condition/method-stop.ts";
 import { done, type Outcome, refused } from "#domain/outcome.ts";
 import type { Queryable } from "#drizzle/client.ts";
@@ -34,6 +35,7 @@ export function assignCapture(context: Context, input: AssignCapture): Outcome<{
   if (!capture) return refused(missing("captureId", "This capture does not exist.", "Go back to the list and choose another."));
   if (capture.divided)
     return refused(missing("captureId", "This bed has been divided.", "Assign its parts, each of which is a capture of its own."));
+  if (capture.putAwayAt !== null) return refused(IS_PUT_AWAY);
   if (input.printId !== null) {
     const print = findPrint(context.db, input.printId);
     if (!print) return refused(missing("printId", "This print does not exist.", "Choose a print of the collection."));

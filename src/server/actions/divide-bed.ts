@@ -1,6 +1,7 @@
 import { outlinesInBasis, regionAround } from "#domain/capture/bed.ts";
 import { frameOf, type Region } from "#domain/capture/capture.ts";
 import { whyNoOutline } from "#domain/capture/corners.ts";
+import { IS_PUT_AWAY } from "#domain/capture/put-away.ts";
 import { eachCorner } from "#domain/measure/lines.ts";
 import type { Quad } from "#domain/measure/picture.ts";
 import { done, type Outcome, type Refusal, refused } from "#domain/outcome.ts";
@@ -69,6 +70,7 @@ export function divideBed(context: Context, input: DivideBed): Outcome<{ capture
 function whyNot(context: Context, bed: CaptureWithOriginal, input: DivideBed): Refusal[] {
   if (bed.divided)
     return [problem("captureId", "This bed has been divided already.", "Look for its parts in the tray or with their prints.")];
+  if (bed.putAwayAt !== null) return [IS_PUT_AWAY];
   if (input.parts.length === 0) return [problem("parts", "No print of the bed was chosen.", "Choose at least one of the prints found.")];
   const found = outlinesInBasis(findMeasureSet(context.db, bed.id, "alone")?.basis ?? null).length;
   const refusals: Refusal[] = [];

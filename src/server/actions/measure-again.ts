@@ -1,3 +1,4 @@
+import { IS_PUT_AWAY } from "#domain/capture/put-away.ts";
 import { done, type Outcome, refused } from "#domain/outcome.ts";
 import { findCapture } from "#drizzle/queries/captures.ts";
 import { recordEvent } from "#drizzle/queries/events.ts";
@@ -11,6 +12,7 @@ export function measureAgain(context: Context, { captureId }: { captureId: numbe
     if (!capture) return refused({ about: null, happened: "This capture does not exist.", remedy: "Choose another from the list." });
     if (capture.divided)
       return refused({ about: null, happened: "This bed has been divided.", remedy: "Measure its parts, each a capture of its own." });
+    if (capture.putAwayAt !== null) return refused(IS_PUT_AWAY);
     enqueueMeasure(tx, captureId);
     recordEvent(tx, {
       at: context.now(),

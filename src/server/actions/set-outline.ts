@@ -1,5 +1,6 @@
 import { frameOf } from "#domain/capture/capture.ts";
 import { whyNoOutline } from "#domain/capture/corners.ts";
+import { IS_PUT_AWAY } from "#domain/capture/put-away.ts";
 import type { Quad } from "#domain/measure/picture.ts";
 import { done, type Outcome, refused } from "#domain/outcome.ts";
 import { findCapture, setSaidOutline } from "#drizzle/queries/captures.ts";
@@ -12,6 +13,7 @@ export function setOutline(context: Context, input: { captureId: number; corners
   const capture = findCapture(context.db, input.captureId);
   if (!capture || capture.divided)
     return refused({ about: null, happened: "This capture has no outline of its own.", remedy: "Choose one of the parts of the bed." });
+  if (capture.putAwayAt !== null) return refused(IS_PUT_AWAY);
   const problem = input.corners && whyNoOutline(input.corners, frameOf(capture));
   if (problem) return refused({ about: "part1-corners", ...problem });
   context.db.transaction((tx) => {

@@ -1,3 +1,4 @@
+import { stands } from "#domain/capture/capture.ts";
 import type { CaptureInput } from "#domain/capture/schema.ts";
 import { done, type Outcome } from "#domain/outcome.ts";
 import { listCapturesOfOriginal } from "#drizzle/queries/captures.ts";
@@ -22,7 +23,7 @@ export async function takeInAgain(
     if (!kept.ok) return kept;
     context.db.transaction((tx) => {
       insertFixityCheck(tx, { originalId: held.originalId, checkedAt: context.now(), outcome: "unchanged", foundSha256: copied.sha256 });
-      for (const capture of listCapturesOfOriginal(tx, held.originalId)) if (!capture.divided) enqueueMeasure(tx, capture.id);
+      for (const capture of listCapturesOfOriginal(tx, held.originalId)) if (stands(capture)) enqueueMeasure(tx, capture.id);
     });
     context.nudgeWork();
     notes.push("The file that was kept was lost or damaged; it has been put back and is measured again.");

@@ -1,7 +1,9 @@
 import { rm } from "node:fs/promises";
 import type { Readable } from "node:stream";
+import { stands } from "#domain/capture/capture.ts";
 import { guessMethod } from "#domain/capture/guess-method.ts";
 import { matchToPrint } from "#domain/capture/match-to-print.ts";
+import { IS_PUT_AWAY } from "#domain/capture/put-away.ts";
 import type { CaptureInput } from "#domain/capture/schema.ts";
 import { sideInName } from "#domain/capture/side-in-name.ts";
 import { refusalOfStop } from "#domain/condition/method-stop.ts";
@@ -106,11 +108,12 @@ function alreadyHeld(db: Queryable, sha256: string): TakenIn | null {
   if (!original) return null;
   const captures = listCapturesOfOriginal(db, original.id);
   const parts = captures.filter(({ divided }) => !divided);
-  const capture = parts[0] ?? captures[0];
+  const capture = parts.find(stands) ?? parts[0] ?? captures[0];
   // it is a photograph of a finding, and becomes a capture now
   if (!capture) return null;
   const notes = [`The same file is here already, taken in as “${original.originalName}”; it is not stored twice.`];
   if (parts.length < captures.length) notes.push(`It is a bed that was divided into ${parts.length} captures; this is the first of them.`);
+  if (capture.putAwayAt !== null) notes.push(`It was put away. ${IS_PUT_AWAY.remedy}`);
   return { captureId: capture.id, originalId: original.id, printId: capture.printId, alreadyHeld: true, notes };
 }
 

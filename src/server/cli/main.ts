@@ -1,6 +1,7 @@
 import { Command, CommanderError } from "commander";
 import packageFile from "../../../package.json" with { type: "json" };
 import { addCommand } from "./add.ts";
+import { capturesCommand } from "./captures.ts";
 import { careCommand } from "./care.ts";
 import { changeCommand } from "./change.ts";
 import { checkCommand } from "./check.ts";
@@ -46,6 +47,7 @@ export async function run(args: readonly string[], terminal: Terminal): Promise<
     serveCommand,
     demoCommand,
     addCommand,
+    capturesCommand,
     measureCommand,
     chooseCommand,
     purposesCommand,

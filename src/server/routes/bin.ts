@@ -1,6 +1,7 @@
 import { Hono } from "hono";
 import { readCollection } from "#drizzle/queries/collection.ts";
 import { findPrint, listBinnedPrints } from "#drizzle/queries/prints.ts";
+import { listPutAway } from "#drizzle/queries/put-away.ts";
 import { BinPage } from "#views/pages/bin.tsx";
 import { binPrint } from "../actions/bin-print.ts";
 import { restorePrint } from "../actions/restore-print.ts";
@@ -14,6 +15,7 @@ export const binRoutes = (context: Context): Hono =>
         BinPage({
           collectionName: readCollection(context.db).name,
           prints: listBinnedPrints(context.db),
+          captures: listPutAway(context.db),
           done: c.req.query("done"),
         }),
       ),

@@ -1,6 +1,7 @@
 import { Hono, type Context as Request } from "hono";
 import { purposeInSentence } from "#domain/aim/aim.ts";
 import { frameOf } from "#domain/capture/capture.ts";
+import { putAwayInput } from "#domain/capture/put-away.ts";
 import { captureInput } from "#domain/capture/schema.ts";
 import { foundOutlines, keptOutlines } from "#domain/measure/kept-outlines.ts";
 import { largestOutline } from "#domain/measure/measure-capture.ts";
@@ -12,6 +13,7 @@ import { historyOf } from "#drizzle/queries/events.ts";
 import { fixityOfOriginal } from "#drizzle/queries/fixity.ts";
 import { findMeasureSet, readingsOfCaptures } from "#drizzle/queries/measures.ts";
 import { findPrint, listObjectNumbers } from "#drizzle/queries/prints.ts";
+import { putAwayOf } from "#drizzle/queries/put-away.ts";
 import { findSetUp, listSetUps } from "#drizzle/queries/set-ups.ts";
 import type { TargetCheck } from "#drizzle/queries/target-checks.ts";
 import { measuringOfCaptures, workProgress } from "#drizzle/queries/work.ts";
@@ -19,6 +21,7 @@ import { CapturePage } from "#views/pages/capture.tsx";
 import type { FormState } from "#views/parts/field.tsx";
 import { assignCapture } from "../actions/assign-capture.ts";
 import { measureAgain } from "../actions/measure-again.ts";
+import { putAwayCapture, takeBackCapture } from "../actions/put-away-capture.ts";
 import { type StoppedPrint, stopOfPrint } from "../actions/stop-method.ts";
 import type { Context } from "../context.ts";
 import { shownOverlays } from "../shown-overlays.ts";
@@ -38,8 +41,7 @@ export function captureRoutes(context: Context): Hono {
     c: Request,
     found: CaptureWithOriginal,
     status: 200 | 422,
-    form: FormState | null,
-    stop: StoppedPrint | null = null,
+    { form, stop, putAwayForm }: { form?: FormState; stop?: StoppedPrint | null; putAwayForm?: FormState } = {},
   ) => {
     const readings = readingsOfCaptures(context.db, [found.id]).get(found.id) ?? [];
     const basis = findMeasureSet(context.db, found.id, "alone");
@@ -65,7 +67,9 @@ export function captureRoutes(context: Context): Hono {
         notMeasured: measuringInWords(measuringOfCaptures(context.db, [found.id]).get(found.id)),
         work: workProgress(context.db),
         overruled: historyOf(context.db, "capture", found.id).filter(({ verb }) => verb === "caution overruled"),
-        stop,
+        stop: stop ?? null,
+        putAway: putAwayOf(context.db, found.id),
+        putAwayForm: putAwayForm ?? { typed: {}, refusals: [] },
         form: form ?? { typed: typedOf(found, print?.objectNumber ?? ""), refusals: [] },
         setUps: listSetUps(context.db),
         objectNumbers: listObjectNumbers(context.db),
@@ -78,14 +82,14 @@ export function captureRoutes(context: Context): Hono {
   return new Hono()
     .get("/captures/:id{[0-9]+}", (c) => {
       const found = capture(c);
-      return found ? show(c, found, 200, null) : c.notFound();
+      return found ? show(c, found, 200) : c.notFound();
     })
 
     .post("/captures/:id{[0-9]+}", async (c) => {
       const found = capture(c);
       if (!found) return c.notFound();
       const typed = await readForm(c);
-      const refused = (refusals: readonly Refusal[]) => show(c, found, 422, { typed, refusals });
+      const refused = (refusals: readonly Refusal[]) => show(c, found, 422, { form: { typed, refusals } });
       const read = captureInput.safeParse({ side: typed.side, method: typed.method, setUpId: typed.setUp, despite: typed.despite });
       if (!read.success) return refused(refusalsOf(read.error).map(aboutField));
       const print = namedPrint(context, typed.print ?? "");
@@ -103,7 +107,28 @@ export function captureRoutes(context: Context): Hono {
       if (assigned.ok) return c.redirect(`/captures/${found.id}?done=capture-saved`, 303);
       const isStopped = assigned.refusals.some(({ about }) => about === "despite") && print.value !== null && method !== null;
       if (!isStopped) return refused(assigned.refusals.map(aboutField));
-      return show(c, found, 422, { typed, refusals: [] }, stopOfPrint(context.db, context.now(), print.value, method));
+      return show(c, found, 422, {
+        form: { typed, refusals: [] },
+        stop: stopOfPrint(context.db, context.now(), print.value, method),
+      });
+    })
+
+    .post("/captures/:id{[0-9]+}/put-away", async (c) => {
+      const found = capture(c);
+      if (!found) return c.notFound();
+      const typed = await readForm(c);
+      const refused = (refusals: readonly Refusal[]) => show(c, found, 422, { putAwayForm: { typed, refusals } });
+      const read = putAwayInput.safeParse(typed);
+      if (!read.success) return refused(refusalsOf(read.error));
+      const away = putAwayCapture(context, { captureId: found.id, reason: read.data.reason });
+      return away.ok ? c.redirect(`/captures/${found.id}?done=capture-put-away`, 303) : refused(away.refusals);
+    })
+
+    .post("/captures/:id{[0-9]+}/take-back", (c) => {
+      const found = capture(c);
+      if (!found) return c.notFound();
+      takeBackCapture(context, { captureId: found.id });
+      return c.redirect(`/captures/${found.id}?done=capture-taken-back`, 303);
     })
 
     .post("/captures/:id{[0-9]+}/measure", async (c) => {

@@ -2,7 +2,7 @@ import { readFile } from "node:fs/promises";
 import path from "node:path";
 import { Hono, type Context as Request } from "hono";
 import { purposeInSentence } from "#domain/aim/aim.ts";
-import { frameOf, SIDES, type Side } from "#domain/capture/capture.ts";
+import { frameOf, SIDES, type Side, stands } from "#domain/capture/capture.ts";
 import type { LaidSide } from "#domain/comparison/laid-side.ts";
 import { focusProfiles, lightnessCurve, meanSfr, streakProfiles } from "#domain/comparison/plot-lines.ts";
 import { keptOutlines } from "#domain/measure/kept-outlines.ts";
@@ -46,7 +46,7 @@ export function comparisonRoutes(context: Context): Hono {
     const print = keptPrint(c);
     const captureId = Number(c.req.param("capture"));
     const capture = print && Number.isSafeInteger(captureId) ? findCapture(context.db, captureId) : null;
-    if (!print || capture?.printId !== print.id || capture.divided) return null;
+    if (!print || capture?.printId !== print.id || !stands(capture)) return null;
     return { folder: laidFolder(context.folder, { printId: print.id, side: capture.side }, c.req.param("basis") ?? ""), captureId };
   };
 

@@ -1,4 +1,5 @@
 import { Hono } from "hono";
+import { stands } from "#domain/capture/capture.ts";
 import { findCapture } from "#drizzle/queries/captures.ts";
 import { readCollection } from "#drizzle/queries/collection.ts";
 import { findPrint } from "#drizzle/queries/prints.ts";
@@ -11,7 +12,7 @@ export function likelyPrintRoutes(context: Context): Hono {
   return new Hono().get("/captures/:id{[0-9]+}/likely-prints", async (c) => {
     const id = idIn(c);
     const capture = id === null ? null : findCapture(context.db, id);
-    if (!capture || capture.printId !== null || capture.divided) return c.notFound();
+    if (!capture || capture.printId !== null || !stands(capture)) return c.notFound();
     const recognised = await recognisePrint(context, capture.id);
     const likely = recognised?.flatMap(({ printId, side, captureId, verdict }): LikelyPrint[] => {
       const print = findPrint(context.db, printId);

@@ -1,5 +1,5 @@
 import { Hono, type Context as Request } from "hono";
-import { frameOf } from "#domain/capture/capture.ts";
+import { frameOf, stands } from "#domain/capture/capture.ts";
 import { cornersTyped, newPart, typedFrom } from "#domain/capture/corner-fields.ts";
 import { keptOutlines } from "#domain/measure/kept-outlines.ts";
 import { largestOutline } from "#domain/measure/measure-capture.ts";
@@ -19,7 +19,7 @@ export function outlineRoutes(context: Context): Hono {
   const capture = (c: Request): CaptureWithOriginal | null => {
     const id = idIn(c);
     const found = id === null ? null : findCapture(context.db, id);
-    return found?.divided ? null : found;
+    return found && stands(found) ? found : null;
   };
 
   const show = (c: Request, of: CaptureWithOriginal, status: 200 | 422, refused: FormState | null) => {

@@ -1,6 +1,6 @@
 import { Hono, type Context as Request } from "hono";
 import type { ZodError } from "zod";
-import { SIDES } from "#domain/capture/capture.ts";
+import { SIDES, stands } from "#domain/capture/capture.ts";
 import { numberInName } from "#domain/capture/number-in-name.ts";
 import type { Refusal } from "#domain/outcome.ts";
 import { nextObjectNumber } from "#domain/print/object-number.ts";
@@ -38,7 +38,7 @@ export function printRoutes(context: Context): Hono {
   /** The capture that a new print is entered for. */
   const waitingCapture = (id: string | undefined): CaptureWithOriginal | null => {
     const found = id !== undefined && /^\d{1,15}$/.test(id) ? findCapture(context.db, Number(id)) : null;
-    return found && found.printId === null && !found.divided ? found : null;
+    return found && found.printId === null && stands(found) ? found : null;
   };
   const keptPrint = (c: Request): Print | null => {
     const id = idIn(c);

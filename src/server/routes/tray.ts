@@ -1,5 +1,5 @@
 import { Hono, type Context as Request } from "hono";
-import { frameOf, SIDES } from "#domain/capture/capture.ts";
+import { frameOf, SIDES, stands } from "#domain/capture/capture.ts";
 import { areAsGiven, cornersTyped, newPart, partsTyped, typedFrom } from "#domain/capture/corner-fields.ts";
 import { numberInName } from "#domain/capture/number-in-name.ts";
 import { type Lot, trayPages } from "#domain/capture/tray-pages.ts";
@@ -26,7 +26,7 @@ export function trayRoutes(context: Context): Hono {
   /** Only a capture in the tray is sorted here; others are corrected on their own page. */
   const findWaiting = (id: number | null): CaptureWithOriginal | null => {
     const found = id === null ? null : findCapture(context.db, id);
-    return found && found.printId === null && !found.divided ? found : null;
+    return found && found.printId === null && stands(found) ? found : null;
   };
   const waiting = (c: Request) => findWaiting(idIn(c));
 

@@ -1,3 +1,4 @@
+import { stands } from "#domain/capture/capture.ts";
 import type { Queryable } from "#drizzle/client.ts";
 import { findCapture, listCapturesOfPrint } from "#drizzle/queries/captures.ts";
 import { replaceFingerprint } from "#drizzle/queries/fingerprints.ts";
@@ -22,7 +23,7 @@ export function jobOf(context: Context, work: Work): Job | null {
     return { kind: "compare", folder: context.folder, captures };
   }
   const capture = findCapture(context.db, work.captureId);
-  if (!capture || capture.divided) return null;
+  if (!capture || !stands(capture)) return null;
   return {
     kind: "measure",
     folder: context.folder,

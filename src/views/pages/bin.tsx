@@ -1,22 +1,32 @@
+import type { Side } from "#domain/capture/capture.ts";
 import type { Print } from "#domain/print/print.ts";
+import { FileName } from "../parts/file-name.tsx";
 import { Layout } from "../parts/layout.tsx";
 import { Moment } from "../parts/moment.tsx";
 import { DoneNotice } from "../parts/notice.tsx";
+import { type ShownPutAway, TakeBack } from "../parts/put-away.tsx";
 
-/** Prints that were deleted, each with the way back. */
-export const BinPage = (props: { collectionName: string; prints: readonly Print[]; done?: string }) => (
+type BinnedCapture = ShownPutAway & {
+  readonly name: string;
+  readonly side: Side;
+  readonly print: { readonly objectNumber: string; readonly title: string } | null;
+};
+type BinPageProps = { collectionName: string; prints: readonly Print[]; captures: readonly BinnedCapture[]; done?: string };
+
+/** Prints that were deleted and captures that were put away, each with the way back. */
+export const BinPage = (props: BinPageProps) => (
   <Layout title="Bin" section="prints" collectionName={props.collectionName}>
     <div class="page">
       <header class="page-head">
         <div>
           <h1>Bin</h1>
-          <p>Deleted prints wait here with their captures. Their numbers stay taken.</p>
+          <p>Deleted prints wait here with their captures, and their numbers stay taken. So do captures that were put away.</p>
         </div>
         <a href="/prints">Back to the prints</a>
       </header>
       <DoneNotice done={props.done} />
       {props.prints.length === 0 ? (
-        <p class="card">The bin is empty.</p>
+        <p class="card">No print lies in the bin.</p>
       ) : (
         <div class="table-frame">
           <table class="table">
@@ -57,6 +67,50 @@ export const BinPage = (props: { collectionName: string; prints: readonly Print[
           </table>
         </div>
       )}
+      {props.captures.length === 0 ? null : <PutAwayCaptures captures={props.captures} />}
     </div>
   </Layout>
+);
+
+const PutAwayCaptures = ({ captures }: { captures: readonly BinnedCapture[] }) => (
+  <section class="stack" aria-labelledby="put-away-title">
+    <h2 id="put-away-title">Captures put away</h2>
+    <div class="table-frame">
+      <table class="table">
+        <caption class="visually-hidden">Captures that were put away</caption>
+        <thead>
+          <tr>
+            <th scope="col">Capture</th>
+            <th scope="col">Why</th>
+            <th scope="col">
+              <span class="visually-hidden">Take back</span>
+            </th>
+          </tr>
+        </thead>
+        <tbody>
+          {captures.map((capture) => (
+            <tr>
+              <th scope="row">
+                <a href={`/captures/${capture.captureId}`}>
+                  <FileName name={capture.name} />
+                </a>
+                <span class="second-line">
+                  {capture.print ? `${capture.side} of ${capture.print.objectNumber} ${capture.print.title}` : "without a print"}
+                </span>
+              </th>
+              <td>
+                {capture.reason}
+                <span class="second-line">
+                  <Moment at={capture.at} />, {capture.who ?? "nobody named"}
+                </span>
+              </td>
+              <td>
+                <TakeBack captureId={capture.captureId} name={capture.name} />
+              </td>
+            </tr>
+          ))}
+        </tbody>
+      </table>
+    </div>
+  </section>
 );

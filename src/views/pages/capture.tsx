@@ -1,3 +1,4 @@
+import { stands } from "#domain/capture/capture.ts";
 import type { SetUp } from "#domain/capture/set-up.ts";
 import type { MethodStop } from "#domain/condition/method-stop.ts";
 import type { Reading } from "#domain/measure/reading.ts";
@@ -20,6 +21,7 @@ import { DoneNotice, Notice } from "../parts/notice.tsx";
 import { OutlineLegend, type ShownOutline } from "../parts/outline-overlay.tsx";
 import { OverlayLegend, Overlays, type ShownOverlay } from "../parts/overlays.tsx";
 import { PublishedLevels, type ShownCheck } from "../parts/published-levels.tsx";
+import { IsPutAway, PutAwayForm, type ShownPutAway } from "../parts/put-away.tsx";
 import { Refusals } from "../parts/refusals.tsx";
 import { SavedAgainNotice } from "../parts/saved-again.tsx";
 import { type WorkCounts, WorkProgress } from "../parts/work-progress.tsx";
@@ -43,6 +45,9 @@ export type CapturePageProps = {
   work: WorkCounts;
   /** methods that were used although a caution forbade them, and why */
   overruled: readonly ShownEvent[];
+  /** who put it away, when and why; null while it counts */
+  putAway: ShownPutAway | null;
+  putAwayForm: FormState;
   form: FormState;
   /** what keeps the chosen method from the named print; null when nothing does */
   stop: (MethodStop & { readonly print: { readonly objectNumber: string } }) | null;
@@ -67,7 +72,7 @@ export const CapturePage = (props: CapturePageProps) => {
             </h1>
           </div>
           <p class="actions">
-            {capture.divided ? null : (
+            {!stands(capture) ? null : (
               <a class="button button-quiet" href={`/captures/${capture.id}/outline`}>
                 Set the outline
               </a>
@@ -79,6 +84,7 @@ export const CapturePage = (props: CapturePageProps) => {
         </header>
         <DoneNotice done={props.done} />
         {props.fixity && props.fixity.outcome !== "unchanged" ? <DamagedFiles captures={[{ ...capture, ...props.fixity }]} /> : null}
+        {props.putAway ? <IsPutAway putAway={props.putAway} /> : null}
         {capture.divided ? (
           <Notice level="notice">
             <p>This bed has been divided. Its parts are captures of their own, with their prints or in the tray.</p>
@@ -119,7 +125,8 @@ export const CapturePage = (props: CapturePageProps) => {
               <FileFacts capture={capture} fixity={props.fixity} />
             </section>
             {props.readings.length > 0 ? <PublishedLevels readings={props.readings} check={props.check} /> : null}
-            {capture.divided ? null : <CorrectForm {...props} />}
+            {stands(capture) ? <CorrectForm {...props} /> : null}
+            {stands(capture) ? <PutAwayForm captureId={capture.id} form={props.putAwayForm} /> : null}
           </div>
         </div>
       </div>
@@ -142,8 +149,14 @@ const Belongs = ({ capture, print, setUpName, masterFor }: CapturePageProps) => 
       </>
     ) : (
       <>
-        In the <a href={`/tray?capture=${capture.id}#capture-${capture.id}`}>tray</a>
-        {capture.divided ? null : (
+        {capture.putAwayAt === null ? (
+          <>
+            In the <a href={`/tray?capture=${capture.id}#capture-${capture.id}`}>tray</a>
+          </>
+        ) : (
+          "Put away, without a print"
+        )}
+        {!stands(capture) ? null : (
           <>
             . <a href={`/captures/${capture.id}/likely-prints`}>Look which print it shows</a>
           </>

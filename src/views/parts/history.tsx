@@ -85,6 +85,8 @@ function captureInWords(verb: string, detail: ShownEvent["detail"]): string {
   if (verb === "moved away") return `${fileIn(detail)} was moved to another print or to the tray.`;
   if (verb === "outline set") return `${fileIn(detail)}: its outline was set by hand.`;
   if (verb === "outline given back") return `${fileIn(detail)}: its outline is looked for again.`;
+  if (verb === "put away") return `${fileIn(detail)} was put away. Reason given: ${text(detail.reason) ?? ""}`;
+  if (verb === "taken back") return `${fileIn(detail)} was taken back and counts again.`;
   if (verb === "divided") return "A bed was divided into its prints.";
   if (verb === "assigned") return assignedInWords(detail);
   if (verb === "caution overruled") return `${fileIn(detail)}: ${overruledInWords(detail)}`;

@@ -7,6 +7,7 @@ import { historyOfPrint } from "#drizzle/queries/events.ts";
 import { setPrintBinned } from "#drizzle/queries/prints.ts";
 import { workProgress } from "#drizzle/queries/work.ts";
 import { checkFixity } from "#server/actions/check-fixity.ts";
+import { putAwayCapture } from "#server/actions/put-away-capture.ts";
 import { type TakeInCapture, takeInCapture } from "#server/actions/take-in-capture.ts";
 import { originalPath } from "#server/collection-folder.ts";
 import type { Context } from "#server/context.ts";
@@ -206,3 +207,15 @@ test.each(["SQLITE_FULL", "SQLITE_IOERR_WRITE", "SQLITE_BUSY"])(
     expect(await takeIn(context, "a.png", bytes)).toMatchObject({ alreadyHeld: false });
   },
 );
+
+test("a file whose capture was put away is said to be so when it is added again, and stays put away", async () => {
+  const context = emptyCollection();
+  const bytes = await picture(1).png().toBuffer();
+  const { captureId } = await takeIn(context, "holiday.png", bytes);
+  putAwayCapture(context, { captureId, reason: "A holiday picture." });
+  const again = await takeIn(context, "holiday.png", bytes);
+  expect(again).toMatchObject({ captureId, alreadyHeld: true });
+  expect(again.notes.join(" ")).toContain("It was put away. Take it back first");
+  expect(listTray(context.db)).toEqual([]);
+  expect(readFileSync(originalPath(context.folder, findCapture(context.db, captureId)?.original.sha256 ?? ""))).toEqual(bytes);
+});

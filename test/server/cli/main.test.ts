@@ -13,6 +13,7 @@ const COMMANDS = [
   "serve",
   "demo",
   "add",
+  "captures",
   "measure",
   "choose",
   "purposes",
@@ -29,6 +30,7 @@ const COMMANDS = [
   "check",
 ];
 const PARTS: Readonly<Record<string, readonly string[]>> = {
+  captures: ["list", "put-away", "take-back"],
   climate: ["import", "show"],
   worksheet: ["make", "list", "show"],
   purposes: ["list", "show", "export", "import"],

@@ -269,3 +269,30 @@ test("a part of a bed is drawn at its own size, not the bed's", async () => {
   const html = await (await app.request(`/captures/${part.id}`)).text();
   expect(html).toMatch(/width="30" height="31"/);
 });
+
+test("a capture is put away with a reason and taken back from the bin, and its file is kept all the while", async () => {
+  const context = emptyCollection();
+  const app = createApp(context);
+  const printId = keptPrint(context.db, "1978.001");
+  const captureId = measuredCapture(context.db, printId, GOOD_ENOUGH, { fileName: "holiday.tif" });
+  const refused = await send(app, `/captures/${captureId}/put-away`, { reason: " " });
+  expect(refused.status).toBe(422);
+  expect(await refused.text()).toContain("Say why, so that the next keeper understands.");
+  expect(listCapturesOfPrint(context.db, printId)).toHaveLength(1);
+
+  const away = await send(app, `/captures/${captureId}/put-away`, { reason: "It shows <another> print." });
+  expect(away.headers.get("location")).toBe(`/captures/${captureId}?done=capture-put-away`);
+  const page = await (await app.request(`/captures/${captureId}`)).text();
+  expect(page).toContain("It shows &lt;another&gt; print.");
+  expect(page).not.toContain("Correct what is said of it");
+  expect(await (await app.request("/bin")).text()).toMatch(/1978\.001[\s\S]*It shows &lt;another&gt; print\./);
+  expect(await (await app.request("/prints/1")).text()).toContain(
+    "holiday.tif was put away. Reason given: It shows &lt;another&gt; print.",
+  );
+  expect(findCapture(context.db, captureId)?.original.originalName).toBe("holiday.tif");
+
+  const back = await send(app, `/captures/${captureId}/take-back`, {});
+  expect(back.status).toBe(303);
+  expect(listCapturesOfPrint(context.db, printId)).toHaveLength(1);
+  expect(await (await app.request("/bin")).text()).not.toContain("It shows &lt;another&gt; print.");
+});

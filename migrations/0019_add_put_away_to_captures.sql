@@ -1,0 +1,1 @@
+ALTER TABLE `captures` ADD `put_away_at` text;
