@@ -109,7 +109,7 @@ export const IMAGE_TERMS: readonly Term[] = [
     alsoCalled: ["red spots", "measles"],
     group: "image",
     definition: "Small red, orange or yellow spots from local oxidation of silver.",
-    levels: ["Fewer than 5", "5-20", "Over 20", "Spots merge"],
+    levels: ["Fewer than 5 spots", "5-20 spots", "Over 20 spots", "Spots merge"],
     befalls: SILVER,
     sources: [FROM_MEMORY],
   },
