@@ -12,7 +12,7 @@ import { recordSurvey } from "#server/actions/record-survey.ts";
 import { createApp } from "#server/app.ts";
 import type { Context } from "#server/context.ts";
 import { openCollection } from "#server/open-collection.ts";
-import { keptPrint } from "../fixtures/captured-print.ts";
+import { keptPrint, measuredCapture } from "../fixtures/captured-print.ts";
 import { emptyCollection } from "../fixtures/collection.ts";
 import { aPrintWithASheet } from "../fixtures/print-with-sheet.ts";
 import { emptyFolder, solander } from "./cli/command-line.ts";
@@ -131,6 +131,62 @@ test("the front is in it with the marked place numbered where it lies, and so is
   expect(Math.abs((numbers[0]?.at[5] ?? 0) - corner.y)).toBeLessThan(6.5);
 });
 
+test("the pictures stand on the first page, with record and condition below them, so that no page is left half empty", async () => {
+  const { context, printId } = await surveyedPrint();
+  const report = await reportOf(context, printId);
+  const [front] = await pictures(report);
+  expect(front?.page).toBe(0);
+  const [first = []] = await items(report);
+  const lowest = Math.min(...first.filter(({ text }) => !text.includes("page 1 of")).map(({ at }) => at[5] as number));
+  expect(lowest).toBeLessThan(842 / 4);
+});
+
+test("page and file say the same of a print, in the same words and order", async () => {
+  const { context, printId } = await surveyedPrint();
+  const [leak] = latestFindings(context.db, [printId]).get(printId) ?? [];
+  survey(context, printId, "2026-07-01", {
+    rejudged: [{ findingId: String(leak?.id), change: "same", severity: "4", activity: "active", extent: "", note: "" }],
+    found: [{ term: "fading", severity: "2", activity: "stable" }],
+  });
+  const answer = await createApp(context).request(`/prints/${printId}/condition-report`);
+  expect(answer.status).toBe(200);
+  const page = (await answer.text()).replaceAll("&quot;", '"').replaceAll("&#39;", "'");
+  const file = await textOf(await reportOf(context, printId));
+  const said = [
+    "Condition report of",
+    "Danger: Leaking reagent",
+    "without a marked place: 2.",
+    "Žofie Nováková; Łukasz Żak",
+    "Level 4 of 4:",
+    "20 mm from the left, 30 mm from the top, 10 × 10 mm",
+    "Raking light, added",
+    "none marked on the front.",
+    "take precedence over this note",
+    "No side has captures of two known days, so no change can be measured yet.",
+    "Looked at by (name, day, signature)",
+  ];
+  const places = (text: string) => said.map((words) => text.indexOf(words));
+  for (const text of [page.replaceAll(/<[^>]+>/g, ""), file]) {
+    expect(places(text)).not.toContain(-1);
+    expect(places(text)).toEqual(places(text).toSorted((a, b) => a - b));
+  }
+  expect(page).toContain(`/prints/${printId}/sides/front.jpg`);
+  expect(page).toMatch(/<text class="mark-number"[^>]*>\s*1\s*<\/text>/);
+  expect(page).toMatch(/\/photographs\/\d+\/view\.jpg/);
+});
+
+test("two captures of different days that nobody has held against each other are named, with the way to do it", async () => {
+  const { context, printId } = await surveyedPrint();
+  context.db.$client.prepare("update originals set captured_at = '2015-09-05T10:00:00'").run();
+  const { id: older } = context.db.$client.prepare("select id from captures").get() as { id: number };
+  const newer = measuredCapture(context.db, printId, {}, { capturedAt: "2025-09-13T10:00:00" });
+  const file = await textOf(await reportOf(context, printId));
+  expect(file).toContain("Front, from 5 September 2015 to 13 September 2025");
+  expect(file).toContain("It has not been worked out yet.");
+  const page = await (await createApp(context).request(`/prints/${printId}/condition-report`)).text();
+  expect(page).toContain(`/prints/${printId}/change?side=front&amp;older=${older}&amp;newer=${newer}`);
+});
+
 test("a long caption stands whole below its photograph, and what follows stands below the caption", async () => {
   const caption = `${"seen by raking light from the left, ".repeat(13)}žofie's own last words`;
   const { context, printId } = await surveyedPrint(caption);
@@ -192,6 +248,7 @@ test("a print in the bin, and one that is not there, have no report", async () =
   const app = createApp(context);
   expect((await app.request(`/prints/${printId}/condition-report.pdf`)).status).toBe(404);
   expect((await app.request("/prints/99/condition-report.pdf")).status).toBe(404);
+  expect((await app.request(`/prints/${printId}/condition-report`)).status).toBe(404);
 });
 
 test("the command writes the file, and leaves one that is there alone", async () => {

@@ -1,6 +1,8 @@
 import { Command } from "commander";
 import { findPrintByNumber } from "#drizzle/queries/prints.ts";
+import { holdAgainst } from "../actions/hold-captures-against.ts";
 import { conditionReport } from "../report/condition-report.ts";
+import { reportPictures } from "../report/report-pictures.ts";
 import { writeConditionReport } from "../report/write-condition-report.ts";
 import { Ending, EXIT, type ExitCode } from "./exit-code.ts";
 import { answerJson, type Terminal } from "./terminal.ts";
@@ -23,7 +25,8 @@ export function reportCommand(terminal: Terminal, end: (code: ExitCode) => void)
         if (print?.binnedAt !== null)
           throw new Ending(EXIT.usage, `There is no print ${number} in this collection, or it lies in the bin. Check the number.`);
         const file = options.output ?? `${number.replaceAll(/[^\p{L}\p{N}._-]/gu, "-")}-condition-report.pdf`;
-        const pdf = await writeConditionReport(await conditionReport(context, print));
+        const report = await conditionReport(context, print, holdAgainst);
+        const pdf = await writeConditionReport(report, await reportPictures(context, report));
         writeOut(file, pdf, options.overwrite ?? false);
         if (options.json) answerJson(terminal, { objectNumber: number, file, bytes: pdf.length });
         else terminal.answer(`The condition report of ${number} is written to ${file}.\n`);

@@ -1,7 +1,5 @@
-import type { MarkedRegion } from "#domain/condition/marked-region.ts";
+import type { NumberedMark } from "#views/parts/marked-side.tsx";
 import type { ReportSheet } from "./report-sheet.ts";
-
-export type NumberedRegions = { readonly number: number; readonly regions: readonly MarkedRegion[] };
 
 type Box = { readonly leftPt: number; readonly topPt: number; readonly widthPt: number; readonly heightPt: number };
 
@@ -21,7 +19,7 @@ export function drawSide(
   { document }: ReportSheet,
   jpeg: Buffer,
   sheet: { widthMm: number; heightMm: number },
-  marks: readonly NumberedRegions[],
+  marks: readonly NumberedMark[],
   { leftPt, topPt, widthPt, heightPt }: Box,
 ): void {
   document.image(jpeg, leftPt, topPt, { width: widthPt, height: heightPt });

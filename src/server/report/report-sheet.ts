@@ -137,6 +137,8 @@ export class ReportSheet {
 
   #write(tag: string, pieces: readonly (readonly [string, Words])[], { size = 9.5, before = 3, indent = 0 }: Words): void {
     this.document.y += before;
+    // a page that begins within a line would lose its bold letters
+    this.keepTogether(1.5 * size);
     const element = this.document.struct(tag, {}, () => {
       for (const [index, [text, { bold, soft }]] of pieces.entries()) {
         this.document

@@ -1,112 +1,55 @@
-import { CHANGES } from "#domain/condition/change/change-names.ts";
-import { VERDICT_WORDS } from "#domain/condition/change/verdict.ts";
 import type { LifeNow } from "#domain/condition/condition-now.ts";
-import { EXTENT_WORDS } from "#domain/condition/extent.ts";
-import { ACTIVITY_WORDS } from "#domain/condition/finding.ts";
-import { lookInWords, severityInWords, termInWords } from "#domain/condition/finding-in-words.ts";
-import { GRADE_MEANINGS, GRADE_SOURCE, GRADE_WORDS } from "#domain/condition/grade.ts";
-import { regionsInWords } from "#domain/condition/marked-region.ts";
-import { levelOf, SEVERITIES } from "#domain/condition/severity.ts";
-import { findTerm } from "#domain/condition/terms.ts";
+import type { ConditionReport, PicturedSide } from "#domain/condition/condition-report.ts";
+import { termInWords } from "#domain/condition/finding-in-words.ts";
+import type { FindingPhotograph } from "#domain/condition/finding-photograph.ts";
 import { dateInWords } from "#domain/print/date.ts";
-import { imageSize, type PrintSize, sheetSize } from "#domain/print/dimensions.ts";
-import { findFormat } from "#domain/print/format.ts";
-import { findProcess } from "#domain/print/process.ts";
-import { pathInWords } from "#domain/storage/place-tree.ts";
-import { sizeInMm } from "#views/format/millimetres.ts";
 import { LEVEL_WORDS } from "#views/parts/cautions.tsx";
-import { figure } from "#views/parts/change-numbers.tsx";
+import * as words from "#views/parts/condition-report-words.ts";
 import { notWith } from "#views/parts/method-stop.tsx";
-import { PRINT_LABELS } from "#views/parts/print-fields.tsx";
-import type { ConditionReport, ReportChange, ReportPhotograph, ReportSide } from "./condition-report.ts";
-import { drawSide, type NumberedRegions, within } from "./draw-side.ts";
+import { drawSide, within } from "./draw-side.ts";
+import type { ReportPictures } from "./report-pictures.ts";
 import { LEFT_PT, ReportSheet, TEXT_WIDTH_PT } from "./report-sheet.ts";
 
-/** Writes a condition report as PDF: what the print is, how it looks, what was found, what to mind, and room for signatures. */
-export async function writeConditionReport(report: ConditionReport): Promise<Buffer> {
+/** Writes a condition report as PDF: how the print looks, what it is, what was found, what to mind, and room for signatures. */
+export async function writeConditionReport(report: ConditionReport, pictures: ReportPictures): Promise<Buffer> {
   const { print, collectionName, at } = report;
   const title = `Condition report: ${print.objectNumber} ${print.title}`.trim();
   const sheet = new ReportSheet({ title, author: collectionName, at: new Date(at) });
+  writeHead(sheet, report);
+  writeSides(sheet, report, pictures);
   writeRecord(sheet, report);
   writeCondition(sheet, report);
-  writeSides(sheet, report);
-  writeFindings(sheet, report);
-  writeChanges(sheet, report.changes);
+  writeFindings(sheet, report, pictures);
   writeCautions(sheet, report);
+  writeChanges(sheet, report);
   writeSignatures(sheet);
   writeMissingLetters(sheet);
   return sheet.finish(`${print.objectNumber}, condition report of ${dateInWords(at.slice(0, 10))}`);
 }
 
-function writeRecord(sheet: ReportSheet, { print, collectionName, placePath, at }: ConditionReport): void {
+function writeHead(sheet: ReportSheet, report: ConditionReport): void {
   sheet.section();
-  sheet.heading(1, `${print.objectNumber} ${print.title === "" ? "Untitled" : print.title}`);
-  sheet.paragraph(`Condition report of ${dateInWords(at.slice(0, 10))}, ${collectionName}`, { soft: true, size: 10.5 });
-  sheet.heading(2, "Record");
-  const facts: [name: string, value: string | null][] = [
-    ["date", print.date === null ? null : [dateInWords(print.date), print.dateGround].filter(Boolean).join(". ")],
-    ["processId", findProcess(print.processId)?.name ?? print.processId],
-    ["formatId", print.formatId === null ? null : (findFormat(print.formatId)?.name ?? print.formatId)],
-    ["placeId", placePath.length === 0 ? "not known" : pathInWords(placePath)],
-    ["maker", print.maker],
-    ["people", print.people.join("; ")],
-    ["subjects", print.subjects.join("; ")],
-    ["inscriptionFront", print.inscriptionFront],
-    ["inscriptionBack", print.inscriptionBack],
-    ["processedOn", print.processedOn === null ? null : dateInWords(print.processedOn)],
-    ["provenance", print.provenance],
-    ["credit", print.credit],
-    ["notes", print.notes],
-  ];
-  for (const [name, value] of facts) if (value) sheet.fact(PRINT_LABELS[name] ?? name, value);
-  for (const [name, size] of [
-    ["Sheet", sheetSize(print)],
-    ["Image", imageSize(print)],
-  ] as const)
-    if (size) sheet.fact(name, sizeInWords(size));
-}
-
-const sizeInWords = ({ widthMm, heightMm, basis, toleranceMm }: PrintSize): string =>
-  `${sizeInMm(widthMm, heightMm)}, ${basis === "measured" ? "measured" : `nominal, ± ${toleranceMm} mm`}`;
-
-function writeCondition(sheet: ReportSheet, { survey, next, standing, notFound, gone }: ConditionReport): void {
-  sheet.section();
-  sheet.heading(2, "Condition");
-  if (!survey) {
-    sheet.paragraph("Nobody has looked at its condition yet.");
-    return;
-  }
-  if (survey.grade) {
-    sheet.fact("Grade", `${GRADE_WORDS[survey.grade]}. ${GRADE_MEANINGS[survey.grade]}`);
-    sheet.paragraph(
-      `${survey.gradeBasis === "said" ? "Given by a person" : "Proposed from the findings"}. The four grades: ${GRADE_SOURCE}.`,
-      { soft: true, size: 8.5 },
-    );
-  }
-  sheet.fact("Looked at", `${dateInWords(survey.surveyedOn)}, ${survey.who ?? "nobody named"}`);
-  if (next) sheet.fact("Next look", `by ${dateInWords(next.dueOn)}, because ${next.because}`);
-  if (survey.note) sheet.fact("Note", survey.note);
-  sheet.fact(
-    "Found",
-    standing.length === 0 ? "nothing" : standing.map(({ last }, index) => `${index + 1} ${termInWords(last)}`).join("; "),
-  );
-  if (notFound.length > 0) sheet.fact("Looked for and not found", notFound.map(({ last }) => termInWords(last)).join("; "));
-  if (gone.length > 0)
-    sheet.fact("Gone since", gone.map(({ last }) => `${termInWords(last)} (${dateInWords(last.surveyedOn)})`).join("; "));
+  sheet.heading(1, words.reportTitle(report));
+  sheet.paragraph(words.reportLine(report), { soft: true, size: 10.5 });
+  const first = words.firstToMind(report);
+  if (first) sheet.paragraph(first, { bold: true });
 }
 
 const GAP_PT = 14;
 const HALF_PT = (TEXT_WIDTH_PT - GAP_PT) / 2;
-const MOST_SIDE_PT = 310;
+const MOST_SIDE_PT = 290;
 
-function writeSides(sheet: ReportSheet, { sides, standing }: ConditionReport): void {
-  const shown = sides.filter((side): side is Extract<ReportSide, { jpeg: Buffer }> => "jpeg" in side);
+/** They come first, so that they stand on the first page whatever the record's length. */
+function writeSides(sheet: ReportSheet, { sides, standing }: ConditionReport, pictures: ReportPictures): void {
+  const shown = sides.flatMap((side) => {
+    const jpeg = pictures.sides.get(side.side);
+    return "absent" in side || !jpeg ? [] : [{ side, jpeg }];
+  });
   const most = { widthPt: shown.length === 1 ? TEXT_WIDTH_PT * 0.62 : HALF_PT, heightPt: MOST_SIDE_PT };
-  const placed = shown.map((side, index) => ({
+  const placed = shown.map(({ side, jpeg }, index) => ({
     side,
-    marks: standing.flatMap(({ last }, at) =>
-      last.side === side.side && last.regions.length > 0 ? [{ number: at + 1, regions: last.regions }] : [],
-    ),
+    jpeg,
+    marks: words.marksOn(side.side, standing),
     box: { ...within({ width: side.widthMm, height: side.heightMm }, most), leftPt: LEFT_PT + index * (HALF_PT + GAP_PT) },
   }));
   const height = Math.max(0, ...placed.map(({ box }) => box.heightPt)) + 8;
@@ -115,90 +58,84 @@ function writeSides(sheet: ReportSheet, { sides, standing }: ConditionReport): v
   sheet.keepTogether(height + 80);
   sheet.heading(2, "Pictures");
   if (placed.length > 0)
-    sheet.figure(placed.map(altOf).join(" "), height, (topPt) => {
-      for (const { side, marks, box } of placed) drawSide(sheet, side.jpeg, side, marks, { ...box, topPt: topPt + 4 });
+    sheet.figure(placed.map(({ side, marks }) => words.sideAlt(side, marks)).join(" "), height, (topPt) => {
+      for (const { side, jpeg, marks, box } of placed) drawSide(sheet, jpeg, side, marks, { ...box, topPt: topPt + 4 });
     });
   for (const side of sides) {
-    const words =
-      "absent" in side ? `no picture. ${side.absent}` : `${sizeInMm(side.widthMm, side.heightMm)}, straightened from ${side.captureName}.`;
-    sheet.paragraph(`${sideName(side)}: ${words}`, { soft: true, size: 8.5 });
+    const isUnreadable = !("absent" in side) && !pictures.sides.has(side.side);
+    const said = isUnreadable ? { side: side.side, absent: cannotBeRead(side) } : side;
+    sheet.paragraph(words.sideWords(said, standing), { soft: true, size: 8.5 });
   }
 }
 
-const altOf = ({ side, marks }: { side: ReportSide; marks: readonly NumberedRegions[] }): string => {
-  const numbers = marks.map(({ number }) => number).join(", ");
-  return `The ${side.side}${marks.length > 0 ? `, with the places of findings ${numbers} marked` : ""}.`;
-};
+const cannotBeRead = ({ captureName }: PicturedSide) => `The capture ${captureName} cannot be read.`;
 
-const sideName = ({ side }: Pick<ReportSide, "side">) => (side === "front" ? "Front" : "Back");
-
-function writeFindings(sheet: ReportSheet, { standing, photographs, leftOut, print }: ConditionReport): void {
-  if (standing.length === 0) return;
+function writeRecord(sheet: ReportSheet, report: ConditionReport): void {
   sheet.section();
-  sheet.heading(2, "Findings");
-  for (const [index, now] of standing.entries()) writeFinding(sheet, now, index + 1, photographs);
-  if (leftOut > 0) sheet.paragraph(`${leftOut} more photographs are kept with the record of ${print.objectNumber}.`, { soft: true });
+  sheet.heading(2, "Record");
+  for (const { name, value } of words.recordFacts(report)) sheet.fact(name, value);
 }
 
-function writeFinding(sheet: ReportSheet, { life, last }: LifeNow, number: number, photographs: ConditionReport["photographs"]): void {
-  const term = findTerm(last.term);
-  const level = SEVERITIES.find((each) => each === last.severity);
-  const about = [
-    severityInWords(last.severity),
-    ...(last.activity === "not-known" ? [] : [ACTIVITY_WORDS[last.activity]]),
-    ...(last.extent ? [EXTENT_WORDS[last.extent]] : []),
-  ];
-  sheet.heading(3, `${number} ${termInWords(last)}: ${about.join(", ")}`);
-  if (term && level !== undefined) sheet.paragraph(`Level ${last.severity} of 4: ${levelOf(term, level)}.`, { indent: 12 });
-  if (last.note) sheet.fact("Note", last.note, { indent: 12 });
-  if (last.regions.length > 0) sheet.fact("Places", `${regionsInWords(last.regions)}.`, { indent: 12 });
-  if (life.length > 1)
-    sheet.fact("Since it was found", life.map((look) => `${dateInWords(look.surveyedOn)} ${lookInWords(look)}`).join("; "), { indent: 12 });
-  const own = life.flatMap(({ id }) => photographs.get(id) ?? []);
-  for (let first = 0; first < own.length; first += 2) writePhotographs(sheet, own.slice(first, first + 2), termInWords(last));
+function writeCondition(sheet: ReportSheet, report: ConditionReport): void {
+  const { survey } = report;
+  sheet.section();
+  sheet.heading(2, "Condition");
+  if (!survey) {
+    sheet.paragraph(words.NOT_LOOKED_AT);
+    return;
+  }
+  for (const { name, value } of words.conditionFacts(survey, report)) sheet.fact(name, value);
+  sheet.paragraph(words.gradeGround(survey) ?? "", { soft: true, size: 8.5 });
+}
+
+function writeFindings(sheet: ReportSheet, report: ConditionReport, pictures: ReportPictures): void {
+  if (report.standing.length === 0) return;
+  sheet.section();
+  sheet.heading(2, "Findings");
+  for (const [index, now] of report.standing.entries()) writeFinding(sheet, now, index + 1, report, pictures);
+  sheet.paragraph(words.leftOutWords(report) ?? "", { soft: true });
+}
+
+function writeFinding(sheet: ReportSheet, now: LifeNow, number: number, { photographs }: ConditionReport, pictures: ReportPictures): void {
+  sheet.heading(3, `${number} ${words.findingTitle(now)}`);
+  sheet.paragraph(words.findingLevel(now) ?? "", { indent: 12 });
+  for (const { name, value } of words.findingFacts(now)) sheet.fact(name, value, { indent: 12 });
+  const own = words.photographsOf(now, photographs);
+  const drawn = own.flatMap((photograph) => {
+    const jpeg = pictures.photographs.get(photograph.id);
+    return jpeg ? [{ photograph, jpeg }] : [];
+  });
+  for (let first = 0; first < drawn.length; first += 2) writePhotographs(sheet, drawn.slice(first, first + 2), termInWords(now.last));
+  for (const photograph of own)
+    if (!pictures.photographs.has(photograph.id))
+      sheet.paragraph(`The photograph ${words.photographWords(photograph)}, cannot be read.`, { soft: true, size: 8.5, indent: 12 });
 }
 
 const MOST_PHOTOGRAPH_PT = 165;
 const CAPTION_LETTER_PT = 8.5;
 
 /** Two photographs side by side, each with its words below it. */
-function writePhotographs(sheet: ReportSheet, pair: readonly ReportPhotograph[], of: string): void {
-  const words = pair.map(({ caption, name, takenAt, addedAt }) => {
-    const when = takenAt ? `taken ${takenAt.slice(0, 10)}, as its camera says` : `added ${addedAt.slice(0, 10)}`;
-    return `${caption ?? name}, ${when}`;
-  });
-  const drawn = words.map((each) => sheet.letters(each));
-  const boxes = pair.map(({ widthPx, heightPx }) =>
+function writePhotographs(
+  sheet: ReportSheet,
+  pair: readonly { readonly photograph: FindingPhotograph; readonly jpeg: Buffer }[],
+  of: string,
+): void {
+  const captions = pair.map(({ photograph }) => words.photographWords(photograph));
+  const letters = captions.map((each) => sheet.letters(each));
+  const boxes = pair.map(({ photograph: { widthPx, heightPx } }) =>
     within({ width: widthPx, height: heightPx }, { widthPt: HALF_PT, heightPt: MOST_PHOTOGRAPH_PT }),
   );
   const height = Math.max(...boxes.map(({ heightPt }) => heightPt));
   sheet.document.font("regular").fontSize(CAPTION_LETTER_PT);
-  const captionPt = Math.max(...drawn.map((each) => sheet.document.heightOfString(each, { width: HALF_PT })));
-  sheet.figure(`Photographs of ${of}: ${words.join("; ")}`, height + captionPt + 15, (topPt) => {
+  const captionPt = Math.max(...letters.map((each) => sheet.document.heightOfString(each, { width: HALF_PT })));
+  sheet.figure(`Photographs of ${of}: ${captions.join("; ")}`, height + captionPt + 15, (topPt) => {
     for (const [index, { jpeg }] of pair.entries()) {
       const left = LEFT_PT + index * (HALF_PT + GAP_PT);
       sheet.document.image(jpeg, left, topPt + 6, { fit: [HALF_PT, height] });
       sheet.document.font("regular").fontSize(CAPTION_LETTER_PT).fillColor("black");
-      sheet.document.text(drawn[index] ?? "", left, topPt + height + 9, { width: HALF_PT });
+      sheet.document.text(letters[index] ?? "", left, topPt + height + 9, { width: HALF_PT });
     }
   });
-}
-
-function writeChanges(sheet: ReportSheet, changes: readonly ReportChange[]): void {
-  if (changes.length === 0) return;
-  sheet.section();
-  sheet.heading(2, "Change, measured between captures");
-  for (const { side, from, to, change } of changes) {
-    sheet.heading(3, `${sideName({ side })}, from ${dateInWords(from)} to ${dateInWords(to)}`);
-    for (const number of change.numbers) {
-      if ("absent" in number) continue;
-      const { label, unit } = CHANGES[number.name];
-      const value = `${number.value < 0 ? "−" : "+"}${figure(Math.abs(number.value), unit)} ± ${figure(number.expandedUncertainty, unit)}`;
-      sheet.fact(label, `${value}, ${VERDICT_WORDS[number.verdict]}`, { size: 8.5 });
-    }
-    sheet.fact("New or altered places", `${change.structures.length}, ${VERDICT_WORDS[change.structuresVerdict]}`, { size: 8.5 });
-  }
-  sheet.paragraph("Newer less older, with the expanded uncertainty (k = 2, JCGM 100:2008).", { soft: true, size: 8.5 });
 }
 
 function writeCautions(sheet: ReportSheet, { cautions, keptFrom }: ConditionReport): void {
@@ -213,12 +150,25 @@ function writeCautions(sheet: ReportSheet, { cautions, keptFrom }: ConditionRepo
   for (const line of new Set(cautions.map(({ defer }) => defer))) sheet.paragraph(line, { before: 6 });
 }
 
+function writeChanges(sheet: ReportSheet, { changes }: ConditionReport): void {
+  sheet.section();
+  sheet.heading(2, "Change, measured between captures");
+  if (changes.length === 0) sheet.paragraph(words.NO_TWO_DAYS);
+  for (const change of changes) {
+    sheet.heading(3, words.changeTitle(change));
+    sheet.paragraph(words.whyNoChange(change) ?? "");
+    if (change.held && !("refused" in change.held))
+      for (const { name, value } of words.changeFacts(change.held)) sheet.fact(name, value, { size: 8.5 });
+  }
+  if (changes.some((change) => words.whyNoChange(change) === null)) sheet.paragraph(words.CHANGE_GROUND, { soft: true, size: 8.5 });
+}
+
 function writeSignatures(sheet: ReportSheet): void {
   sheet.section();
   sheet.keepTogether(150);
   sheet.heading(2, "Signatures");
-  for (const who of ["Looked at by", "Handed over by", "Received by"]) {
-    sheet.paragraph(`${who} (name, day, signature)`, { before: 20 });
+  for (const who of words.SIGNATURES) {
+    sheet.paragraph(`${who} (${words.SIGNED})`, { before: 20 });
     const { document } = sheet;
     document.markContent("Artifact", { type: "Layout" });
     document

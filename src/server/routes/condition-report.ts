@@ -1,19 +1,35 @@
 import { create as contentDisposition } from "content-disposition";
-import { Hono } from "hono";
+import { Hono, type Context as Request } from "hono";
+import type { Print } from "#domain/print/print.ts";
 import { findPrint } from "#drizzle/queries/prints.ts";
+import { ConditionReportPage } from "#views/pages/condition-report.tsx";
 import type { Context } from "../context.ts";
 import { conditionReport } from "../report/condition-report.ts";
+import { reportPictures } from "../report/report-pictures.ts";
 import { writeConditionReport } from "../report/write-condition-report.ts";
 import { idIn } from "./form.ts";
 
-/** A print's condition as a file to print, to send and to sign. */
-export const conditionReportRoutes = (context: Context): Hono =>
-  new Hono().get("/prints/:id{[0-9]+}/condition-report.pdf", async (c) => {
+/** A print's condition as a page and as a file to print, to send and to sign. */
+export function conditionReportRoutes(context: Context): Hono {
+  const keptPrint = (c: Request): Print | null => {
     const id = idIn(c);
     const print = id === null ? null : findPrint(context.db, id);
-    if (print?.binnedAt !== null) return c.notFound();
-    const pdf = await writeConditionReport(await conditionReport(context, print));
-    c.header("Content-Disposition", contentDisposition(`${print.objectNumber} condition report.pdf`, { type: "inline" }));
-    c.header("Cache-Control", "no-store");
-    return c.body(new Uint8Array(pdf), 200, { "Content-Type": "application/pdf" });
-  });
+    return print?.binnedAt === null ? print : null;
+  };
+
+  return new Hono()
+    .get("/prints/:id{[0-9]+}/condition-report", async (c) => {
+      const print = keptPrint(c);
+      return print ? c.html(ConditionReportPage({ report: await conditionReport(context, print) })) : c.notFound();
+    })
+
+    .get("/prints/:id{[0-9]+}/condition-report.pdf", async (c) => {
+      const print = keptPrint(c);
+      if (!print) return c.notFound();
+      const report = await conditionReport(context, print);
+      const pdf = await writeConditionReport(report, await reportPictures(context, report));
+      c.header("Content-Disposition", contentDisposition(`${print.objectNumber} condition report.pdf`, { type: "inline" }));
+      c.header("Cache-Control", "no-store");
+      return c.body(new Uint8Array(pdf), 200, { "Content-Type": "application/pdf" });
+    });
+}

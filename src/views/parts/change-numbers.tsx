@@ -51,7 +51,7 @@ export const figure = (value: number, unit: string): string => `${value.toFixed(
 const sentence = (text: string) => `${text.charAt(0).toUpperCase()}${text.slice(1)}.`;
 
 /** What rounds to nought has no sign. */
-function signed(value: number, unit: string): string {
+export function signed(value: number, unit: string): string {
   const size = figure(Math.abs(value), unit);
   return Number.parseFloat(size) === 0 ? size : `${value < 0 ? "−" : "+"}${size}`;
 }

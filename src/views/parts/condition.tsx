@@ -86,6 +86,9 @@ export function Condition({ printId, survey, lives, pictures, photographs, next,
         <a class="button" href={`/prints/${printId}/survey`}>
           Look at its condition
         </a>
+        <a class="button button-quiet" href={`/prints/${printId}/condition-report`}>
+          Condition report
+        </a>
         <a class="button button-quiet" href={`/prints/${printId}/condition-report.pdf`}>
           Condition report (PDF)
         </a>

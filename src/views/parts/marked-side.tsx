@@ -21,10 +21,12 @@ type MarkedSideProps = {
   /** what the numbers stand for is said beside the picture */
   alt: string;
   hasRuler?: boolean;
+  /** below it, in place of side, size and capture */
+  words?: string;
 };
 
 /** One side on its own mm grid, with the marked places numbered over it. */
-export function MarkedSide({ printId, shown, marks, alt, hasRuler = false }: MarkedSideProps) {
+export function MarkedSide({ printId, shown, marks, alt, hasRuler = false, words }: MarkedSideProps) {
   const { side, widthMm, heightMm } = shown;
   return (
     <figure class="marked-side" data-marked-side={side} data-width-mm={widthMm} data-height-mm={heightMm}>
@@ -36,7 +38,7 @@ export function MarkedSide({ printId, shown, marks, alt, hasRuler = false }: Mar
         </svg>
       </div>
       <figcaption class="small">
-        {side === "front" ? "Front" : "Back"}, {widthMm} × {heightMm} mm, straightened from {shown.captureName}
+        {words ?? `${side === "front" ? "Front" : "Back"}, ${widthMm} × ${heightMm} mm, straightened from ${shown.captureName}`}
         {hasRuler ? ". The short lines stand 10 mm apart" : ""}
       </figcaption>
     </figure>
