@@ -1,5 +1,6 @@
-import { and, asc, desc, eq, lte } from "drizzle-orm";
+import { and, asc, desc, eq, isNotNull, isNull, lte, type SQL } from "drizzle-orm";
 import type { Original } from "#domain/capture/capture.ts";
+import { withEvenSheet } from "#domain/target/even-sheet.ts";
 import type { KeptTargetRead } from "#domain/target/kept-read.ts";
 import type { TargetLayout } from "#domain/target/layout.ts";
 import { type Queryable, schema } from "../client.ts";
@@ -11,7 +12,8 @@ export type TargetCheck = {
   readonly id: number;
   readonly setUpId: number;
   readonly takenOn: string;
-  readonly layout: TargetLayout;
+  /** null for a plain sheet that fills the frame */
+  readonly layout: TargetLayout | null;
   readonly referenceName: string | null;
   readonly read: KeptTargetRead;
   readonly note: string | null;
@@ -43,18 +45,34 @@ export function findTargetCheck(db: Queryable, id: number): TargetCheck | null {
   return row ? shape(row) : null;
 }
 
-/** The check that speaks for a capture: the latest one of its set-up on its day or before; the first one after where there is none before. */
+/**
+ * What speaks for a capture: the latest check of its set-up on a target on its day or before, the first one after where there is none
+ * before; evenness from the even sheet chosen the same way, where there is one.
+ */
 export function checkFor(db: Queryable, setUpId: number, day: string | null): TargetCheck | null {
+  const target = nearest(db, and(eq(targetChecks.setUpId, setUpId), isNotNull(targetChecks.layout)), day);
+  const sheet = nearest(db, and(eq(targetChecks.setUpId, setUpId), isNull(targetChecks.layout)), day);
+  if (!target || !sheet) return target ?? sheet;
+  const readings = withEvenSheet(target.read.readings, { takenOn: sheet.takenOn, readings: sheet.read.readings });
+  return { ...target, read: { ...target.read, readings } };
+}
+
+function nearest(db: Queryable, of: SQL | undefined, day: string | null): TargetCheck | null {
   const before =
     day === null
       ? undefined
       : query(db)
-          .where(and(eq(targetChecks.setUpId, setUpId), lte(targetChecks.takenOn, day)))
+          .where(and(of, lte(targetChecks.takenOn, day)))
           .orderBy(desc(targetChecks.takenOn), desc(targetChecks.id))
           .get();
-  const row = before ?? query(db).where(eq(targetChecks.setUpId, setUpId)).orderBy(asc(targetChecks.takenOn), asc(targetChecks.id)).get();
+  const row = before ?? query(db).where(of).orderBy(asc(targetChecks.takenOn), asc(targetChecks.id)).get();
   return row ? shape(row) : null;
 }
+
+/** What holds of a set-up now. */
+export const latestCheck = (db: Queryable, setUpId: number): TargetCheck | null => checkFor(db, setUpId, LAST_DAY);
+
+const LAST_DAY = "9999-12-31";
 
 export function insertTargetCheck(db: Queryable, check: typeof targetChecks.$inferInsert): number {
   return db.insert(targetChecks).values(check).returning({ id: targetChecks.id }).get().id;

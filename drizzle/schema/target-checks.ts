@@ -19,7 +19,8 @@ export const targetChecks = sqliteTable(
       .references(() => originals.id, { onDelete: "restrict" }),
     /** YYYY-MM-DD */
     takenOn: text().notNull(),
-    layout: text({ mode: "json" }).$type<TargetLayout>().notNull(),
+    /** null for a plain sheet that fills the frame, which tells evenness alone */
+    layout: text({ mode: "json" }).$type<TargetLayout>(),
     /** the reference file as it came; null where there was none */
     reference: text(),
     referenceName: text(),

@@ -118,6 +118,47 @@ test("a plain sheet without a target is told, not read as one", async () => {
   expect(listTargetChecks(context.db, setUpId)).toEqual([]);
 });
 
+/** Plain grey paper that falls off to one side, filling the frame. */
+async function evenSheet(): Promise<Uint8Array> {
+  const grey = Buffer.alloc(300 * 200 * 3);
+  for (let at = 0; at < grey.length; at++) grey[at] = 215 - Math.round((20 * (Math.floor(at / 3) % 300)) / 300);
+  return new Uint8Array(
+    await sharp(grey, { raw: { width: 300, height: 200, channels: 3 } })
+      .png()
+      .toBuffer(),
+  );
+}
+
+test(
+  "a plain sheet tells the evenness of the set-up beside what a target tells, and hides no target behind it",
+  async () => {
+    const { context, app, post, page, setUpId } = checking();
+    await post(all(), { takenOn: "2026-03-01" });
+    const sent = async (picture: Uint8Array) => {
+      const form = new FormData();
+      form.set("takenOn", "2026-04-01");
+      form.set("note", "all four lamps");
+      form.set("picture", new File([picture as BlobPart], "sheet.png"));
+      return app.request(`/set-ups/${setUpId}/even-sheet`, { method: "POST", body: form, headers: { "Sec-Fetch-Site": "same-origin" } });
+    };
+    const refusedSheet = await sent(picture);
+    expect(refusedSheet.status).toBe(422);
+    const again = await refusedSheet.text();
+    expect(words(again)).toContain("Something else than plain paper is in the picture");
+    expect(again).toContain("all four lamps");
+    expect(again).toContain('value="2026-04-01"');
+    expect((await sent(await evenSheet())).status).toBe(303);
+    const shown = await page();
+    expect(shown).toMatch(/1 March 2026: \d+ of 11 figures miss/);
+    expect(shown).toMatch(/Evenness over the field \d\.\d % From the even sheet of 1 April 2026\. Over the whole frame/);
+    expect(shown).toContain("1 April 2026: Even sheet, sheet.png. all four lamps");
+    const speaking = checkFor(context.db, setUpId, "2026-05-01");
+    expect(speaking?.read.readings.find(({ name }) => name === "lightnessUniformityPercent")).toHaveProperty("value");
+    expect(speaking?.read.readings.find(({ name }) => name === "whiteBalanceDeltaAb")).toHaveProperty("value");
+  },
+  BUSY_MS,
+);
+
 test(
   "the check of a capture's day or before speaks for it; a check can be taken out, and its file is kept",
   async () => {

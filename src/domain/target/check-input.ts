@@ -38,7 +38,15 @@ export const targetCheckInput = z.object({
   takenOn: typed(20).refine((text) => text === "" || isDay(text), "Write the day as 2026-03-01, or leave it empty."),
   note: passage(1000),
 });
-export type TargetCheckInput = z.output<typeof targetCheckInput>;
+export type TargetCheckInput = Omit<z.output<typeof targetCheckInput>, "layout"> & {
+  /** null for a plain sheet that fills the frame */
+  readonly layout: TargetLayout | null;
+};
+
+/** What is said of a picture of an even sheet: all of a check but the target. */
+export const evenSheetInput = targetCheckInput
+  .pick({ takenOn: true, note: true })
+  .transform((said): TargetCheckInput => ({ ...said, layout: null, reference: null, referenceName: null }));
 
 function jsonOf(text: string): unknown {
   try {
@@ -47,3 +55,15 @@ function jsonOf(text: string): unknown {
     return null;
   }
 }
+
+/** What the parts of a check are called, and what is asked of each, wherever it is said. */
+export const CHECK_WORDS = {
+  picture: { label: "Picture of the target", hint: "As it comes from the camera or scanner; it is kept as it is" },
+  layout: { label: "Layout of the target", hint: "Where things lie on it, as JSON; without it, the page that this program prints" },
+  reference: {
+    label: "Reference values",
+    hint: "The text file that came with the target (CGATS.17); without it, tone and colour are not read",
+  },
+  takenOn: { label: "Taken on", hint: "As 2026-03-01; without it, as the file says, or today" },
+  note: { label: "Note", hint: "What was changed since the last check" },
+} as const;

@@ -1,7 +1,7 @@
 import { z } from "zod";
 import { TARGET_MEASURE_NAMES } from "../aim/target-measures.ts";
 import { FRAME_PARTS, framePart } from "./corner-figures.ts";
-import type { TargetRead } from "./read-target.ts";
+import type { TargetRead, TargetReading } from "./read-target.ts";
 
 const colour = z.tuple([z.number(), z.number(), z.number()]);
 
@@ -18,7 +18,8 @@ export const keptTargetRead = z.object({
       z.object({ name: z.enum(TARGET_MEASURE_NAMES), absent: z.string() }),
     ]),
   ),
-  ppi: z.object({ x: z.number(), y: z.number() }),
+  /** null where a plain sheet was read: nothing on it tells */
+  ppi: z.object({ x: z.number(), y: z.number() }).nullable(),
   /** quarter turns clockwise by which it lay turned */
   quarterTurns: z.number().int().min(0).max(3),
   patches: z.array(
@@ -40,12 +41,21 @@ export const keptTargetRead = z.object({
 });
 export type KeptTargetRead = z.output<typeof keptTargetRead>;
 
+/** What a plain sheet that fills the frame tells: evenness, and nothing else. */
+export const keptEvenness = (reading: TargetReading): KeptTargetRead => ({
+  readings: [rounding(reading)],
+  ppi: null,
+  quarterTurns: 0,
+  patches: [],
+  edges: [],
+});
+
 const CURVE_POINTS = 26;
 
 /** Rounded, with curves thinned to what a plot needs. */
 export function toKeep({ readings, ppi, turns, patches, edges }: TargetRead): KeptTargetRead {
   return {
-    readings: readings.map((reading) => ("value" in reading ? { ...reading, value: rounded(reading.value) } : reading)),
+    readings: readings.map(rounding),
     ppi: { x: rounded(ppi.x), y: rounded(ppi.y) },
     quarterTurns: turns,
     patches: patches.map(({ id, colour: [l, a, b], truth, deltaE, noise, clipped }) => ({
@@ -84,5 +94,7 @@ function curveOf({ frequencies, modulation }: { frequencies: Float64Array; modul
     modulation: at.map((index) => rounded(modulation[index] ?? 0)),
   };
 }
+
+const rounding = (reading: TargetReading): TargetReading => ("value" in reading ? { ...reading, value: rounded(reading.value) } : reading);
 
 const rounded = (value: number): number => Number(value.toPrecision(6));

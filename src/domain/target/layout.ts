@@ -56,6 +56,10 @@ export const targetLayout = z
   });
 
 export type TargetLayout = z.output<typeof targetLayout>;
+
+/** What was laid under the camera; without a layout a plain sheet that filled the frame. */
+export const targetName = (layout: TargetLayout | null): string => layout?.name ?? "Even sheet";
+
 export type Box = z.output<typeof box>;
 export type Placed = Box & { readonly id: string };
 

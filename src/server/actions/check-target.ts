@@ -1,6 +1,7 @@
 import { rm } from "node:fs/promises";
 import { done, type Outcome, type Refusal, refused } from "#domain/outcome.ts";
 import type { TargetCheckInput } from "#domain/target/check-input.ts";
+import { targetName } from "#domain/target/layout.ts";
 import { findOriginalBySha256, insertOriginal } from "#drizzle/queries/captures.ts";
 import { recordEvent } from "#drizzle/queries/events.ts";
 import { findSetUp } from "#drizzle/queries/set-ups.ts";
@@ -14,7 +15,7 @@ import { readInThread } from "../target/read-in-thread.ts";
 export type CheckTarget = { setUpId: number; copied: CopiedIn; name: string; input: TargetCheckInput };
 
 /**
- * Reads a picture of a test target and keeps it with the set-up it was taken with: the file as an original that is no capture, and what
+ * Reads a picture of a test target, or of an even sheet, and keeps it with the set-up it was taken with: the file as an original that is no capture, and what
  * it proved. The copy is taken away again whatever happens.
  */
 export async function checkTarget(context: Context, { setUpId, copied, name, input }: CheckTarget): Promise<Outcome<{ checkId: number }>> {
@@ -47,7 +48,7 @@ export async function checkTarget(context: Context, { setUpId, copied, name, inp
         userId: context.userId,
         createdAt: context.now(),
       });
-      tell(tx, context, "target checked", setUpId, { originalName: name, sha256, target: layout.name, takenOn });
+      tell(tx, context, "target checked", setUpId, { originalName: name, sha256, target: targetName(layout), takenOn });
       return done({ checkId });
     });
   } finally {
@@ -65,7 +66,7 @@ export function takeOutCheck(context: Context, checkId: number): Outcome<{ setUp
     tell(tx, context, "target check taken out", setUpId, {
       originalName: original.originalName,
       sha256: original.sha256,
-      target: layout.name,
+      target: targetName(layout),
       takenOn,
     });
     return done({ setUpId });

@@ -5,7 +5,7 @@ import { Command } from "commander";
 import { boundInWords } from "#domain/aim/measure-words.ts";
 import { TARGET_MEASURES } from "#domain/aim/target-measures.ts";
 import type { Refusal } from "#domain/outcome.ts";
-import { targetCheckInput } from "#domain/target/check-input.ts";
+import { CHECK_WORDS, evenSheetInput, targetCheckInput } from "#domain/target/check-input.ts";
 import type { KeptTargetRead } from "#domain/target/kept-read.ts";
 import { findSetUpByName } from "#drizzle/queries/set-ups.ts";
 import { findTargetCheck } from "#drizzle/queries/target-checks.ts";
@@ -21,6 +21,7 @@ import { type CommonOptions, collectionDirectory, withCollection } from "./with-
 type Options = CommonOptions & {
   readonly layout?: string;
   readonly reference?: string;
+  readonly evenSheet?: boolean;
   readonly setUp?: string;
   readonly takenOn?: string;
   readonly note?: string;
@@ -30,18 +31,21 @@ export function targetCommand(terminal: Terminal, end: (code: ExitCode) => void)
   return new Command("target")
     .description("Read a picture of a test target, and with --set-up keep it as a check of that set-up.")
     .argument("<file>")
-    .option("--layout <FILE>", "where things lie on the target, as JSON; the page that this program prints where left away")
-    .option("--reference <FILE>", "reference values of its patches, as a CGATS.17 text file")
+    .option("--layout <FILE>", hint("layout"))
+    .option("--reference <FILE>", hint("reference"))
+    .option("--even-sheet", "the picture shows no target but a plain white or grey sheet that fills the frame: evenness alone is read")
     .option("--set-up <NAME>", "keep it in the collection as a check of this set-up")
-    .option("--taken-on <DAY>", "with --set-up: the day, e.g. 2026-03-01; as the file says where left away")
-    .option("--note <TEXT>", "with --set-up: a note")
+    .option("--taken-on <DAY>", `with --set-up: ${hint("takenOn")}`)
+    .option("--note <TEXT>", `with --set-up: ${hint("note")}`)
     .option("--collection <DIR>", "folder of the collection (or SOLANDER_COLLECTION)")
     .option("--json", "answer for programs on standard output")
     .action(async (file: string, options: Options) => {
       await access(file).catch(() => {
         throw new Ending(EXIT.usage, `${file} is not there, or may not be read. Check its name.`);
       });
-      const input = targetCheckInput.safeParse({
+      if (options.evenSheet && (options.layout !== undefined || options.reference !== undefined))
+        throw new Ending(EXIT.usage, "--even-sheet goes without --layout and --reference: a plain sheet has neither.");
+      const input = (options.evenSheet ? evenSheetInput : targetCheckInput).safeParse({
         layout: await textOf(options.layout),
         reference: await textOf(options.reference),
         referenceName: options.reference ? path.basename(options.reference) : "",
@@ -76,6 +80,11 @@ export function targetCommand(terminal: Terminal, end: (code: ExitCode) => void)
   }
 }
 
+function hint(part: keyof typeof CHECK_WORDS): string {
+  const words = CHECK_WORDS[part].hint;
+  return `${words[0]?.toLowerCase()}${words.slice(1)}`;
+}
+
 async function textOf(file: string | undefined): Promise<string> {
   if (file === undefined) return "";
   return readFile(file, "utf8").catch(() => {
@@ -94,7 +103,7 @@ const inLines = (refusals: readonly Refusal[]): string =>
 
 const inWords = ({ readings, ppi, edges }: KeptTargetRead): string =>
   [
-    `Sampling: ${Math.round(ppi.x)} x ${Math.round(ppi.y)} ppi`,
+    ...(ppi ? [`Sampling: ${Math.round(ppi.x)} x ${Math.round(ppi.y)} ppi`] : []),
     ...readings.map((reading) => {
       const { label } = TARGET_MEASURES[reading.name];
       return "value" in reading

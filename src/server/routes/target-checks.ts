@@ -1,21 +1,30 @@
 import { rm } from "node:fs/promises";
-import { text as readText } from "node:stream/consumers";
 import { create as contentDisposition } from "content-disposition";
 import { Hono, type Context as Request } from "hono";
+import type { ZodType } from "zod";
 import type { Refusal } from "#domain/outcome.ts";
-import { MOST_TEXT_BYTES, targetCheckInput } from "#domain/target/check-input.ts";
+import { evenSheetInput, type TargetCheckInput, targetCheckInput } from "#domain/target/check-input.ts";
+import { targetName } from "#domain/target/layout.ts";
+import { PRINTED_PAGE } from "#domain/target/printed-page.ts";
 import { currentAims } from "#drizzle/queries/aims.ts";
 import { readCollection } from "#drizzle/queries/collection.ts";
 import { findSetUp } from "#drizzle/queries/set-ups.ts";
-import { findTargetCheck, listTargetChecks } from "#drizzle/queries/target-checks.ts";
+import { findTargetCheck, latestCheck, listTargetChecks, type TargetCheck } from "#drizzle/queries/target-checks.ts";
+import { EvenSheetPage } from "#views/pages/even-sheet.tsx";
 import { TargetChecksPage } from "#views/pages/target-checks.tsx";
+import type { ShownTargetCheck } from "#views/parts/check-results.tsx";
 import type { FormState } from "#views/parts/field.tsx";
 import { checkTarget, takeOutCheck } from "../actions/check-target.ts";
 import type { Context } from "../context.ts";
-import { type CopiedIn, copyIn, plainName } from "../intake/copy-in.ts";
 import { targetPagePdf } from "../target/target-page-pdf.ts";
 import { idIn, refusalsOf } from "./form.ts";
-import { readUpload, refusalsOfCut, type SentFile } from "./upload.ts";
+import { readSentCheck } from "./sent-check.ts";
+
+type SetUpNamed = { readonly id: number; readonly name: string };
+type Show = (c: Request, status: 200 | 422, setUp: SetUpNamed, form: FormState) => Response | Promise<Response>;
+type Says = Pick<ZodType<TargetCheckInput>, "safeParse">;
+
+const EMPTY: FormState = { typed: {}, refusals: [] };
 
 /** Pictures of test targets, and what they prove of a set-up. */
 export function targetCheckRoutes(context: Context): Hono {
@@ -24,45 +33,61 @@ export function targetCheckRoutes(context: Context): Hono {
     return id === null ? null : findSetUp(context.db, id);
   };
 
-  const show = (c: Request, status: 200 | 422, setUp: { id: number; name: string }, form: FormState) =>
-    c.html(
+  const showChecks: Show = (c, status, setUp, form) => {
+    const latest = latestCheck(context.db, setUp.id);
+    return c.html(
       TargetChecksPage({
         collectionName: readCollection(context.db).name,
         setUp,
-        checks: listTargetChecks(context.db, setUp.id).map(({ layout, original, ...check }) => ({
-          ...check,
-          targetName: layout.name,
-          fileName: original.originalName,
-        })),
+        checks: listTargetChecks(context.db, setUp.id).map(shown),
+        latest: latest && shown(latest),
         limits: currentAims(context.db).find(({ purpose }) => purpose.key === "preservation-master")?.limits ?? [],
         form,
         done: c.req.query("done"),
       }),
       status,
     );
+  };
+
+  const showSheet: Show = (c, status, setUp, form) =>
+    c.html(EvenSheetPage({ collectionName: readCollection(context.db).name, setUp, form }), status);
+
+  /** Keeps what a form sends, or shows it again with what is wrong. */
+  const keepSent = async (c: Request, says: Says, show: Show) => {
+    const setUp = kept(c);
+    if (!setUp) return c.notFound();
+    const sent = await readSentCheck(context, c.req.raw);
+    const refuse = async (...refusals: readonly Refusal[]) => {
+      if (sent.picture) await rm(sent.picture.copied.path, { force: true });
+      return show(c, 422, setUp, { typed: sent.fields, refusals });
+    };
+    if (sent.refusals.length > 0) return refuse(...sent.refusals);
+    const input = says.safeParse(sent.fields);
+    if (!input.success) return refuse(...refusalsOf(input.error));
+    if (!sent.picture) return refuse(NO_PICTURE);
+    const { name } = sent.picture;
+    const checked = await checkTarget(context, { setUpId: setUp.id, ...sent.picture, input: input.data });
+    // what is wrong with the file is said at its field
+    if (!checked.ok) return refuse(...checked.refusals.map((each) => (each.about === name ? { ...each, about: "picture" } : each)));
+    return c.redirect(`/set-ups/${setUp.id}/checks?done=target-checked`, 303);
+  };
 
   return new Hono()
     .get("/set-ups/:id{[0-9]+}/checks", (c) => {
       const setUp = kept(c);
-      return setUp ? show(c, 200, setUp, { typed: {}, refusals: [] }) : c.notFound();
+      return setUp ? showChecks(c, 200, setUp, EMPTY) : c.notFound();
     })
 
-    .post("/set-ups/:id{[0-9]+}/checks", async (c) => {
+    .get("/set-ups/:id{[0-9]+}/even-sheet", (c) => {
       const setUp = kept(c);
-      if (!setUp) return c.notFound();
-      const sent = await readSent(context, c.req.raw);
-      const refuse = async (...refusals: Refusal[]) => {
-        if (sent.picture) await rm(sent.picture.copied.path, { force: true });
-        return show(c, 422, setUp, { typed: sent.fields, refusals });
-      };
-      if (sent.refusals.length > 0) return refuse(...sent.refusals);
-      const input = targetCheckInput.safeParse(sent.fields);
-      if (!input.success) return refuse(...refusalsOf(input.error));
-      if (!sent.picture) return refuse(NO_PICTURE);
-      const checked = await checkTarget(context, { setUpId: setUp.id, ...sent.picture, input: input.data });
-      if (!checked.ok) return show(c, 422, setUp, { typed: sent.fields, refusals: checked.refusals });
-      return c.redirect(`/set-ups/${setUp.id}/checks?done=target-checked`, 303);
+      return setUp ? showSheet(c, 200, setUp, EMPTY) : c.notFound();
     })
+
+    .post("/set-ups/:id{[0-9]+}/checks", (c) => keepSent(c, targetCheckInput, showChecks))
+
+    .post("/set-ups/:id{[0-9]+}/even-sheet", (c) => keepSent(c, evenSheetInput, showSheet))
+
+    .get("/target-layout.json", (c) => c.json(PRINTED_PAGE))
 
     .get("/target-page.pdf", async (c) => {
       const pdf = await targetPagePdf();
@@ -81,55 +106,11 @@ export function targetCheckRoutes(context: Context): Hono {
     });
 }
 
-type Received = {
-  fields: Record<string, string>;
-  picture: { copied: CopiedIn; name: string } | null;
-  refusals: Refusal[];
-};
-
-/** The picture goes to disk as it streams in; the small texts are read whole, within their bound. */
-async function readSent(context: Context, request: Request["req"]["raw"]): Promise<Received> {
-  const received: Received = {
-    fields: { layout: "", reference: "", referenceName: "", takenOn: "", note: "" },
-    picture: null,
-    refusals: [],
-  };
-  const sent = await readUpload(request, async (file) => {
-    if (file.field === "picture" && received.picture === null) {
-      const name = plainName(file.name);
-      const copied = await copyIn(context.folder, file.stream, name);
-      if (copied.ok) received.picture = { copied: copied.value, name };
-      else received.refusals.push(...copied.refusals.map((refusal) => ({ ...refusal, about: "picture" })));
-    } else if (file.field === "layout" || file.field === "reference") {
-      const text = await boundedText(file);
-      if (text === null) received.refusals.push(TOO_LONG(file.field));
-      else received.fields[file.field] = text;
-      if (file.field === "reference") received.fields.referenceName = plainName(file.name);
-    }
-  });
-  received.refusals.push(...refusalsOfCut(sent));
-  if (!sent.isWhole) received.refusals.push(BROKEN_OFF);
-  return { ...received, fields: { ...received.fields, takenOn: sent.fields.takenOn ?? "", note: sent.fields.note ?? "" } };
-}
-
-/** Null where there is more of it than such a file ever holds. */
-async function boundedText({ stream }: SentFile): Promise<string | null> {
-  let bytes = 0;
-  return readText(
-    (async function* () {
-      for await (const chunk of stream) {
-        bytes += chunk.length;
-        if (bytes > MOST_TEXT_BYTES) return;
-        yield chunk as Buffer;
-      }
-    })(),
-  ).then((text) => (bytes > MOST_TEXT_BYTES ? null : text));
-}
-
 const NO_PICTURE: Refusal = { about: "picture", happened: "No picture was chosen.", remedy: "Choose the file that shows the target." };
-const BROKEN_OFF: Refusal = { about: null, happened: "The form broke off before its end.", remedy: "Send it again." };
-const TOO_LONG = (about: string): Refusal => ({
-  about,
-  happened: "This file is far too long to be what is asked for.",
-  remedy: "Choose the small text file that came with the target.",
+
+const shown = ({ layout, original, ...check }: TargetCheck): ShownTargetCheck => ({
+  ...check,
+  targetName: targetName(layout),
+  isEvenSheet: layout === null,
+  fileName: original.originalName,
 });

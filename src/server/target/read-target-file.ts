@@ -3,17 +3,34 @@ import { SIDES } from "#domain/measure/lines.ts";
 import { largestOutline } from "#domain/measure/measure-capture.ts";
 import { findOutlines } from "#domain/measure/outline.ts";
 import { done, type Outcome, type Refusal, refused } from "#domain/outcome.ts";
-import { type KeptTargetRead, toKeep } from "#domain/target/kept-read.ts";
+import { readEvenSheet } from "#domain/target/even-sheet.ts";
+import { type KeptTargetRead, keptEvenness, toKeep } from "#domain/target/kept-read.ts";
 import type { TargetLayout } from "#domain/target/layout.ts";
 import { readTarget, type TargetRead } from "#domain/target/read-target.ts";
 import { readReferenceValues } from "#domain/target/reference-values.ts";
 import { readPlainFile } from "../plain-files/read-plain-file.ts";
 
 /** A picture of a target in a file, with what is known of the target. */
-export type TargetFile = { readonly path: string; readonly name: string; readonly layout: TargetLayout; readonly reference: string | null };
+export type TargetFile = {
+  readonly path: string;
+  readonly name: string;
+  /** null for a plain sheet that fills the frame */
+  readonly layout: TargetLayout | null;
+  readonly reference: string | null;
+};
 
-/** Finds the target in the picture and reads it. Takes as long as measuring a capture: ask for it in a thread where others wait. */
-export async function readTargetFile({ path, name, layout, reference }: TargetFile): Promise<Outcome<KeptTargetRead>> {
+/** Reads a target, or the evenness of a plain sheet. Takes as long as measuring a capture: ask for it in a thread where others wait. */
+export const readTargetFile = (file: TargetFile): Promise<Outcome<KeptTargetRead>> =>
+  file.layout === null ? readSheet(file) : readLaidOut(file, file.layout);
+
+async function readSheet({ path, name }: TargetFile): Promise<Outcome<KeptTargetRead>> {
+  const file = await readPlainFile(path, { formatId: null, sheetMm: null, method: null });
+  const read = file.ok ? readEvenSheet(file.value.picture) : file;
+  return read.ok ? done(keptEvenness(read.value)) : refused(...read.refusals.map((refusal) => ({ ...refusal, about: name })));
+}
+
+/** Finds the target in the picture and reads it. */
+async function readLaidOut({ path, name, reference }: TargetFile, layout: TargetLayout): Promise<Outcome<KeptTargetRead>> {
   const known = reference === null ? null : readReferenceValues(reference);
   if (known && !known.ok) return known;
   const sheetMm = { widthMm: layout.sheet.widthMm, heightMm: layout.sheet.heightMm };
