@@ -28,13 +28,16 @@ const developed = z.object({
   data: z.instanceof(Uint16Array),
 });
 
-const { path: file, decoder, mostPixels } = workerData.job as AsideJob;
-try {
-  const pixels = await DECODERS[decoder](file, mostPixels);
-  parentPort?.postMessage({ pixels }, [pixels.data.buffer as ArrayBuffer]);
-} catch (error) {
-  // the decoders throw strings, numbers and objects of their own besides errors
-  parentPort?.postMessage({ error: error instanceof Error ? error.message.slice(0, 500) : "the decoder gave up" });
+void answer(workerData as AsideJob);
+
+async function answer({ path: file, decoder, mostPixels }: AsideJob): Promise<void> {
+  try {
+    const pixels = await DECODERS[decoder](file, mostPixels);
+    parentPort?.postMessage({ pixels }, [pixels.data.buffer as ArrayBuffer]);
+  } catch (error) {
+    // the decoders throw strings, numbers and objects of their own besides errors
+    parentPort?.postMessage({ error: error instanceof Error ? error.message.slice(0, 500) : "the decoder gave up" });
+  }
 }
 
 /**

@@ -1,4 +1,4 @@
-import { Worker } from "node:worker_threads";
+import { startThread } from "../work/start-thread.ts";
 import type { BarePixels } from "./memory-tiff.ts";
 import { MOST_PIXELS, SECONDS_TO_DECODE } from "./policy.ts";
 import { damaged, UnreadableImage } from "./unreadable-image.ts";
@@ -10,13 +10,9 @@ export type AsideJob = { readonly path: string; readonly decoder: AsideDecoder; 
  * Decodes in a thread of its own, for decoders that block, keep their memory, or may not come back.
  * @throws UnreadableImage when the decoder refuses the file or takes too long
  */
-export function decodeAside(path: string, decoder: AsideDecoder): Promise<BarePixels> {
+export async function decodeAside(path: string, decoder: AsideDecoder): Promise<BarePixels> {
   const job: AsideJob = { path, decoder, mostPixels: MOST_PIXELS };
-  const worker = new Worker(new URL("../work/thread.mjs", import.meta.url), {
-    workerData: { module: new URL("./aside-thread.ts", import.meta.url).href, job },
-    stdout: true,
-    stderr: true,
-  });
+  const worker = await startThread(new URL("./aside-thread.ts", import.meta.url), { workerData: job, stdout: true, stderr: true });
   return new Promise<BarePixels>((resolve, reject) => {
     const limit = setTimeout(() => reject(tooSlow()), SECONDS_TO_DECODE * 1000);
     worker.once("message", (answer: { pixels: BarePixels } | { error: string }) => {

@@ -11,8 +11,8 @@ const WORKER = new URL("./worker.ts", import.meta.url);
 const FEWEST_FILES_OF_A_THREAD = 2;
 
 /**
- * Measures files side by side, as many as there are cores, and answers in the order asked. A thread takes as long to start as
- * a small file takes to measure, so each gets two files at least, and fewer than four are measured here. After `stop` no
+ * Measures files side by side, as many as there are cores, and answers in the order asked. A thread compiles anew what it runs,
+ * which takes as long as two small files, so each gets two files at least, and fewer than four are measured here. After `stop` no
  * other file is begun.
  */
 export async function* measureInOrder(

@@ -1,6 +1,7 @@
 import { availableParallelism } from "node:os";
-import { Worker } from "node:worker_threads";
+import type { Worker } from "node:worker_threads";
 import type { Answer, Job } from "./job.ts";
+import { startThread } from "./start-thread.ts";
 
 /** As many as there are cores; each may hold a whole picture, so that memory bounds them too. */
 export const MOST_THREADS = Math.min(4, availableParallelism());
@@ -15,7 +16,7 @@ export const MOST_MS = 300_000;
 export class Thread<J = Job, A = Answer> {
   readonly #module: URL;
   readonly #mostMs: number;
-  #worker: Worker | null = null;
+  #worker: Promise<Worker> | null = null;
 
   /** @param module what the thread runs, and how long a job may take: replaced in tests */
   constructor(module: URL = WORKER, mostMs = MOST_MS) {
@@ -24,9 +25,13 @@ export class Thread<J = Job, A = Answer> {
   }
 
   /** Never rejects: a thread that dies or takes too long is a fault in words. */
-  run(job: J): Promise<A | Fault> {
-    const worker = this.#worker ?? start(this.#module);
-    this.#worker = worker;
+  async run(job: J): Promise<A | Fault> {
+    this.#worker ??= startThread(this.#module);
+    const worker = await this.#worker.catch((error) => String(error));
+    if (typeof worker === "string") {
+      this.#worker = null;
+      return { fault: `the thread could not be started: ${worker}` };
+    }
     return new Promise<A | Fault>((resolve) => {
       const end = (answer: A | Fault, keeps: boolean) => {
         clearTimeout(limit);
@@ -48,8 +53,9 @@ export class Thread<J = Job, A = Answer> {
   }
 
   async close(): Promise<void> {
-    await this.#worker?.terminate();
+    const worker = await this.#worker?.catch(() => null);
     this.#worker = null;
+    await worker?.terminate();
   }
 }
 
@@ -67,5 +73,3 @@ export async function runAlone<J, A>(thread: Thread<J, A>, job: J, ending: Abort
 }
 
 const WORKER = new URL("./worker.ts", import.meta.url);
-
-const start = (module: URL) => new Worker(new URL("./thread.mjs", import.meta.url), { workerData: { module: module.href } });
