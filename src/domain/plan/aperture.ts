@@ -109,6 +109,8 @@ export type ApertureWindow = {
    * error of focus (common practice, no source)
    */
   readonly proposed: ApertureResponse;
+  /** the widest and the smallest opening, of those worked out, that keep half the contrast; null where none does */
+  readonly half: { readonly from: number; readonly to: number } | null;
 };
 
 /** The apertures between depth of field and diffraction; null where none leaves any contrast. */
@@ -117,5 +119,7 @@ export function apertureWindow(responses: readonly ApertureResponse[]): Aperture
   if (best === null || best.atTheEnds <= 0) return null;
   const least = Math.max(AS_GOOD_AS_BEST * best.atTheEnds, Math.min(HALF_CONTRAST, best.atTheEnds));
   const proposed = responses.findLast(({ atTheEnds }) => atTheEnds >= least);
-  return { best, proposed: proposed ?? best };
+  const keeping = responses.filter(({ atTheEnds }) => atTheEnds >= HALF_CONTRAST);
+  const [widest, smallest] = [keeping[0], keeping.at(-1)];
+  return { best, proposed: proposed ?? best, half: widest && smallest ? { from: widest.fNumber, to: smallest.fNumber } : null };
 }

@@ -1,5 +1,5 @@
 import type { Arrangement } from "#domain/plan/arrangement.ts";
-import type { CameraPlan, ExposurePlan } from "#domain/plan/camera-plan.ts";
+import type { AperturePlan, CameraPlan, ExposurePlan } from "#domain/plan/camera-plan.ts";
 import { GLASSES } from "#domain/plan/glass.ts";
 import type { AskedSampling } from "#domain/plan/job.ts";
 import type { SizePlan } from "#domain/plan/plan-capture.ts";
@@ -105,6 +105,7 @@ function CameraFacts({ plan }: { plan: CameraPlan }) {
           ? `f/${aperture.used.fNumber}, which works as f/${(aperture.effectiveFNumber ?? 0).toFixed(1)} this close; at most ${Math.round(100 * Math.max(0, aperture.used.atTheEnds))} % of the contrast is left at ${aperture.atCyPerMm.toFixed(1)} cy/mm where the print is worst served`
           : "none leaves any contrast at the fineness that is asked for"}
       </Fact>
+      <Fact name="Window">{windowWords(aperture)}</Fact>
       <Fact name="Exposure">{exposure ? exposureWords(exposure) : "not planned: the light on the print is not known"}</Fact>
       {lighting ? (
         <Fact name="Evenness">
@@ -122,6 +123,14 @@ const Fact = ({ name, children }: { name: string; children?: unknown }) => (
     <dd>{children}</dd>
   </>
 );
+
+function windowWords({ window, atCyPerMm, responses }: AperturePlan): string {
+  const at = `half the contrast at ${atCyPerMm.toFixed(1)} cy/mm over the whole depth`;
+  const of = `of those from f/${responses[0]?.fNumber} to f/${responses.at(-1)?.fNumber}`;
+  if (!window?.half) return `no aperture keeps ${at}, ${of}`;
+  const { from, to } = window.half;
+  return from === to ? `only f/${from} keeps ${at}, ${of}` : `f/${from} to f/${to} keep ${at}, ${of}`;
+}
 
 const bedWords = (fitsBed: boolean | null): string =>
   fitsBed === null ? "not known: the size of the bed was not written" : fitsBed ? "print and margin lie on it" : "too large for it";

@@ -123,6 +123,36 @@ describe("aperture", () => {
     expect(planOf({ ...CAMERA, fNumber: "8" }).camera?.aperture.depthOfFieldMm).toBeCloseTo((2 * 8 * circleMm * (1 + m)) / m ** 2, 9);
   });
 
+  test("a pupil magnification counts in depth of field, effective aperture and light: P = 0.5 beside P = 1", () => {
+    const m = 24 / 98;
+    const of = (pupilMagnification: string) => planOf({ ...CAMERA, fNumber: "8", pupilMagnification, lux: "2560" }).camera;
+    const [half, one] = [of("0.5"), of("1")];
+    // N (1 + m / P), and 1/m + 1/P in the depth
+    expect(half?.aperture.effectiveFNumber).toBeCloseTo(8 * (1 + 2 * m), 9);
+    expect(one?.aperture.effectiveFNumber).toBeCloseTo(8 * (1 + m), 9);
+    expect((half?.aperture.depthOfFieldMm ?? 0) / (one?.aperture.depthOfFieldMm ?? 1)).toBeCloseTo((1 / m + 2) / (1 / m + 1), 9);
+    expect(half?.exposure?.lossStops).toBeCloseTo(2 * Math.log2(1 + 2 * m), 9);
+  });
+
+  test("both ends of the window are told: what is wider blurs the ends of the depth, what is smaller is taken by diffraction", () => {
+    const aperture = planOf(CAMERA, { curlMm: 8 }).camera?.aperture;
+    const keeping = aperture?.responses.filter(({ atTheEnds }) => atTheEnds >= 0.5).map(({ fNumber }) => fNumber) ?? [];
+    expect(aperture?.window?.half).toEqual({ from: keeping[0], to: keeping.at(-1) });
+    expect(keeping[0]).toBeGreaterThan(2.8);
+    expect(keeping.at(-1)).toBeLessThan(32);
+    // the small end of a flat print is set by diffraction alone, by hand at 4.724 cy/mm and m = 24 / 98: f/29 leaves 51 %, f/32 46 %
+    const m = 24 / 98;
+    const left = (fNumber: number) => {
+      const s = (4.7244 * 0.00055 * fNumber * (1 + m)) / m;
+      const pixel = (Math.PI * 4.7244 * 24) / (4000 * m);
+      return ((2 / Math.PI) * (Math.acos(s) - s * Math.sqrt(1 - s * s)) * Math.sin(pixel)) / pixel;
+    };
+    expect(left(29)).toBeGreaterThan(0.5);
+    expect(left(32)).toBeLessThan(0.5);
+    expect(planOf(CAMERA).camera?.aperture.window?.half).toEqual({ from: 2.8, to: 29 });
+    expect(planOf(CAMERA, { curlMm: 30 }).camera?.aperture.window?.half ?? null).toBeNull();
+  });
+
   test("the plane of focus bending at the corners counts as depth, as curl does", () => {
     expect(planOf({ ...CAMERA, fieldCurvatureMm: "1.5" }, { curlMm: 2 }).camera?.aperture.depthMm).toBe(3.5);
   });
