@@ -15,7 +15,9 @@ export function LampDrawing(props: Props) {
   const lamps = lampPlaces(plan.lamps);
   const half = plan.lamps.widthMm / 2;
   const [long, short] = [Math.max(size.widthMm, size.heightMm), Math.min(size.widthMm, size.heightMm)];
-  const reach = Math.max(long / 2, ...lamps.map(({ x, y }) => Math.hypot(x, y) + half));
+  // four lamps stand over the diagonals, so that the side view is cut along one
+  const across = 2 * plan.halfAcrossMm;
+  const reach = Math.max(across / 2, ...lamps.map(({ x, y }) => Math.hypot(x, y) + half));
   const high = Math.max(lensMm, ...lamps.map(({ z }) => z + half));
   const deep = Math.max(short / 2, ...lamps.map(({ y }) => Math.abs(y) + half));
   const scale = (WIDTH - 2 * EDGE) / (2 * reach);
@@ -30,8 +32,8 @@ export function LampDrawing(props: Props) {
       <svg viewBox={`0 0 ${WIDTH} ${height.toFixed(0)}`} role="img" aria-label={inWords(props)}>
         <g transform={`translate(${middle} ${ground})`}>
           <path class="lamp-zone" d={zonePath(props, high, reach, scale)} />
-          <path class="lamp-sight" d={`M${-half2(long, scale)} 0L0 ${-lensMm * scale}L${half2(long, scale)} 0`} />
-          <line class="lamp-print" x1={-half2(long, scale)} x2={half2(long, scale)} y1="0" y2="0" />
+          <path class="lamp-sight" d={`M${-half2(across, scale)} 0L0 ${-lensMm * scale}L${half2(across, scale)} 0`} />
+          <line class="lamp-print" x1={-half2(across, scale)} x2={half2(across, scale)} y1="0" y2="0" />
           <circle class="lamp-lens" cx="0" cy={-lensMm * scale} r="7" />
           <text class="plot-mark" x="14" y={-lensMm * scale} dominant-baseline="central">
             lens
@@ -40,7 +42,7 @@ export function LampDrawing(props: Props) {
             <SideLamp away={Math.sign(lamp.x) * Math.hypot(lamp.x, lamp.y)} z={lamp.z} half={half} scale={scale} />
           ))}
           <text class="plot-mark" x={-middle + EDGE} y={-sideHeight - 12}>
-            From the side
+            {plan.lamps.count === 4 ? "From the side, along a diagonal" : "From the side"}
           </text>
         </g>
         <g transform={`translate(${middle} ${above})`}>
