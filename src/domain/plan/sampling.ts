@@ -41,7 +41,14 @@ export const halfSamplingCyPerMm = (ppi: number): number => ppi / MM_PER_INCH / 
  */
 export const lensDistanceMm = (focalLengthMm: number, magnification: number): number => focalLengthMm * (1 + 1 / magnification);
 
-/** The same from print to sensor: f (2 + m + 1/m), for a lens whose principal points fall together. */
+/**
+ * From the print to the entrance pupil, which is where perspective is seen from: f (1/m + 1/P). It stands f (1 − 1/P) before the
+ * front principal point, as the thin lens gives for a pupil that it draws P times as large.
+ */
+export const pupilDistanceMm = (focalLengthMm: number, magnification: number, pupilMagnification: number): number =>
+  focalLengthMm * (1 / magnification + 1 / pupilMagnification);
+
+/** The same as for the lens, from print to sensor: f (2 + m + 1/m), for a lens whose principal points fall together. */
 export const sensorDistanceMm = (focalLengthMm: number, magnification: number): number =>
   focalLengthMm * (2 + magnification + 1 / magnification);
 

@@ -1,6 +1,9 @@
 import { z } from "zod";
 import type { Side } from "../measure/lines.ts";
 import { boxOfQuad } from "../measure/lines.ts";
+import type { FrameSize } from "../measure/marked-area.ts";
+import type { Quad } from "../measure/picture.ts";
+import { lensDistanceMm } from "../plan/sampling.ts";
 import { darkestCorner, whereTheLightStands } from "./light-advice.ts";
 import type { Advice, RecaptureReason } from "./recapture-line.ts";
 import { presentIn, type SeenCapture, SIDE_WORDS } from "./seen-capture.ts";
@@ -93,22 +96,45 @@ function strips(seen: SeenCapture): Advice | null {
 /** A print must not fill the frame whole: some ground is to be seen round it. */
 const MOST_OF_FRAME = 0.95;
 
-/** With one lens the scale goes nearly with 1 / distance (exactly with 1 / (distance - focal length)). */
-function distance({ isCamera, frame, outline }: SeenCapture, { required, value }: Short): Advice | null {
+/**
+ * With one lens the scale goes with 1 / (distance − focal length), so that coming nearer by the whole share that is missing is too
+ * much close up. Where the lens is not known, the share of the frame tells when to stop, and that share is the nearest it can be.
+ */
+function distance({ isCamera, frame, outline, lens }: SeenCapture, { required, value }: Short): Advice | null {
   if (!isCamera || value === null || value <= 0 || value >= required) return null;
-  const closer = `Bring the lens to about ${Math.round((100 * value) / required)} % of its distance from the print`;
-  const source = "scale goes with the inverse of the distance, for distances of many focal lengths";
-  if (!outline) return { sentence: `${closer}.`, source };
-  const { widthPx, heightPx } = boxOfQuad(outline.sheet);
-  const [across, down] = [(widthPx * required) / value, (heightPx * required) / value];
-  if (across <= MOST_OF_FRAME * frame.widthPx && down <= MOST_OF_FRAME * frame.heightPx)
+  const larger = required / value;
+  const fills = outline && shareOfFrame(outline.sheet, frame, larger);
+  if (fills && (fills.across > MOST_OF_FRAME || fills.down > MOST_OF_FRAME)) return frameTooSmall(frame, fills);
+  const takes =
+    fills &&
+    `the print ${lens ? "then takes" : "takes"} ${Math.round(100 * fills.across)} × ${Math.round(100 * fills.down)} % of the frame`;
+  if (lens) {
+    const [from, to] = [lens.magnification, larger * lens.magnification].map((m) => Math.round(lensDistanceMm(lens.focalLengthMm, m)));
     return {
-      sentence: `${closer}: the print then takes ${Math.round((100 * across) / frame.widthPx)} × ${Math.round((100 * down) / frame.heightPx)} % of the frame.`,
-      source,
+      sentence: `Bring the lens from about ${from} mm to about ${to} mm above the print${takes ? `: ${takes}` : ""}.`,
+      source: "distance f (1 + 1/m) of a thin lens, by the figures of the set-up and the measured sampling",
     };
+  }
+  const nearest = `not nearer than ${Math.round(100 / larger)} % of its distance from the print`;
+  return {
+    sentence: takes
+      ? `Bring the lens nearer until ${takes}: ${nearest}.`
+      : `Bring the lens nearer, but ${nearest}, and see what that reaches.`,
+    source: "scale goes with the inverse of the distance less the focal length, so that close up less is needed",
+  };
+}
+
+type Fills = { readonly across: number; readonly down: number };
+
+function shareOfFrame(sheet: Quad, frame: FrameSize, larger: number): Fills {
+  const { widthPx, heightPx } = boxOfQuad(sheet);
+  return { across: (larger * widthPx) / frame.widthPx, down: (larger * heightPx) / frame.heightPx };
+}
+
+function frameTooSmall(frame: FrameSize, { across, down }: Fills): Advice {
   const most = (length: number) => Math.ceil(length / MOST_OF_FRAME / 100) * 100;
   return {
-    sentence: `This frame of ${frame.widthPx} × ${frame.heightPx} px is too small: the print with its margin needs ${most(across)} × ${most(down)} px. Use a camera with more pixels, or a scanner.`,
+    sentence: `This frame of ${frame.widthPx} × ${frame.heightPx} px is too small: the print with its margin needs ${most(across * frame.widthPx)} × ${most(down * frame.heightPx)} px. Use a camera with more pixels, or a scanner.`,
     source: "definition of sampling: pixels over inches of the print",
   };
 }

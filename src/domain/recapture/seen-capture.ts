@@ -2,6 +2,7 @@ import type { MeasureName } from "../measure/catalogue.ts";
 import type { Side } from "../measure/lines.ts";
 import type { FrameSize, MarkedArea } from "../measure/marked-area.ts";
 import { isPresent, type Outline, type Present, type Reading } from "../measure/reading.ts";
+import type { StandingLens } from "./lens-of-capture.ts";
 
 /** A capture as it was measured: what its failing measures say in numbers of how to set up anew. */
 export type SeenCapture = {
@@ -12,6 +13,8 @@ export type SeenCapture = {
   readonly outline: Outline | null;
   readonly readings: readonly Reading[];
   readonly areas: ReadonlyMap<MeasureName, readonly MarkedArea[]>;
+  /** how the lens stood over the print; null where no figures tell, and distances are then told as shares alone */
+  readonly lens: StandingLens | null;
 };
 
 export const presentIn = ({ readings }: Pick<SeenCapture, "readings">, name: MeasureName): Present | null => {

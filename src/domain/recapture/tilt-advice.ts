@@ -1,29 +1,39 @@
 import { z } from "zod";
 import { lengthOf, type Side } from "../measure/lines.ts";
+import { pupilDistanceMm } from "../plan/sampling.ts";
 import type { Advice } from "./recapture-line.ts";
 import { presentIn, pxPerMmOf, type SeenCapture, SIDE_WORDS } from "./seen-capture.ts";
 
-/** Lens to print of a usual copy stand; the angle is told for it, since a capture alone does not tell how far the lens was. */
-const USUAL_DISTANCE_MM = 500;
 /** Less than this is what the corners cannot tell. */
 const LEAST_TILT = 0.003;
 
 const bothPairs = z.object({ bottomOverTopPercent: z.number(), rightOverLeftPercent: z.number() });
 
 /**
- * The farther of two opposite sides looks shorter: far / near = 1 + k. With the mean distance D and the print's extent h between the
- * two, sin(tilt) = k D / (h (1 + k / 2)).
+ * The farther of two opposite sides looks shorter: far / near = 1 + k. With the mean distance D from the lens's entrance pupil and the
+ * print's extent h between the two, sin(tilt) = k D / (h (1 + k / 2)). A capture alone does not tell D.
  */
 export function tilt(seen: SeenCapture): Advice | null {
   const pairs = tiltedPairs(seen);
   if (!seen.isCamera || pairs.length === 0) return null;
-  const sentences = pairs.map(({ far, near, share, extentMm }) => {
-    const depthMm = USUAL_DISTANCE_MM * (share / (1 + share / 2));
-    const angle = extentMm === null ? null : (Math.asin(Math.min(1, depthMm / extentMm)) * 180) / Math.PI;
-    const degrees = angle === null ? "" : ` (${angle.toFixed(1)}°)`;
-    return `The ${SIDE_WORDS[far]} side of the print lay ${(share * 100).toFixed(1)} % farther from the lens than the ${SIDE_WORDS[near]} side: with ${USUAL_DISTANCE_MM / 10} cm from lens to print that is ${depthMm.toFixed(0)} mm${degrees}. Raise the ${SIDE_WORDS[far]} side by as much, or tilt the camera until it looks straight down.`;
-  });
-  return { sentence: sentences.join(" "), source: "plane perspective: a side looks shorter in proportion to its distance" };
+  const sentences = pairs.map(
+    (pair) =>
+      `The ${SIDE_WORDS[pair.far]} side of the print lay ${(pair.share * 100).toFixed(1)} % farther from the lens than the ${SIDE_WORDS[pair.near]} side: ${depthInWords(pair, seen)}. Raise the ${SIDE_WORDS[pair.far]} side by as much, or tilt the camera until it looks straight down.`,
+  );
+  const source = "plane perspective: a side looks shorter in proportion to its distance";
+  return { sentence: sentences.join(" "), source: seen.lens ? `${source}; ${DISTANCE_TELLS}` : source };
+}
+
+const DISTANCE_TELLS = "distance f (1/m + 1/P) by the figures of the set-up";
+
+/** How much lower the far side lay, in mm and as an angle where the distance is known, else for each 10 cm of it. */
+function depthInWords({ share, extentMm }: TiltedPair, { lens }: SeenCapture): string {
+  const depthOfDistance = share / (1 + share / 2);
+  if (lens === null) return `${(100 * depthOfDistance).toFixed(1)} mm for every 10 cm from lens to print`;
+  const distanceMm = pupilDistanceMm(lens.focalLengthMm, lens.magnification, lens.pupilMagnification);
+  const depthMm = depthOfDistance * distanceMm;
+  const angle = extentMm === null ? null : (Math.asin(Math.min(1, depthMm / extentMm)) * 180) / Math.PI;
+  return `${depthMm.toFixed(0)} mm${angle === null ? "" : ` (${angle.toFixed(1)}°)`}, the lens being ${Math.round(distanceMm / 10)} cm away`;
 }
 
 type TiltedPair = { readonly far: Side; readonly near: Side; readonly share: number; readonly extentMm: number | null };
@@ -59,11 +69,10 @@ export function softSide(seen: SeenCapture): Advice | null {
   if (!seen.isCamera) return { sentence: `${it}: there it does not lie on the glass.`, source: "a scanner is sharp on the glass" };
   const pair = tiltedPairs(seen).find(({ far, near }) => far === soft || near === soft);
   if (!pair) return { sentence: `${it}, and no tilt of the sheet is seen: its ${SIDE_WORDS[soft]} side may curl.`, source: KEYSTONE_TELLS };
-  const depthMm = USUAL_DISTANCE_MM * (pair.share / (1 + pair.share / 2));
   const [lay, cure] = pair.far === soft ? ["farther from", "Raise"] : ["nearer to", "Lower"];
   return {
-    sentence: `${it}, which lay ${(100 * pair.share).toFixed(1)} % ${lay} the lens than the other. ${cure} it by ${depthMm.toFixed(0)} mm where the lens is ${USUAL_DISTANCE_MM / 10} cm away.`,
-    source: KEYSTONE_TELLS,
+    sentence: `${it}, which lay ${(100 * pair.share).toFixed(1)} % ${lay} the lens than the other. ${cure} it by ${depthInWords(pair, seen)}.`,
+    source: seen.lens ? `${KEYSTONE_TELLS}; ${DISTANCE_TELLS}` : KEYSTONE_TELLS,
   };
 }
 

@@ -23,6 +23,7 @@ function seen(readings: readonly Reading[], more: Partial<SeenCapture> = {}): Se
     outline: outlineOf(quad(1100, 400, 2900, 2600)),
     readings: [reading("samplingPpi", 20 * 25.4), ...readings],
     areas: new Map(),
+    lens: null,
     ...more,
   };
 }
@@ -30,13 +31,13 @@ const said = (measure: string, of: SeenCapture, short: { required: number; value
   measuredAdvice({ measure, ...short }, of)?.sentence ?? null;
 
 /**
- * A pinhole that looks straight down from 500 mm at a board turned about the frame's horizontal axis: at v mm below the middle the
- * board lies v sin(angle) farther away. Focal length chosen for 20 px/mm in the middle.
+ * A pinhole that looks straight down at a board turned about the frame's horizontal axis: at v mm below the middle the board lies
+ * v sin(angle) farther away. Focal length chosen for 20 px/mm in the middle.
  */
-function tiltedSheet(degrees: number): { sheet: Quad; bottomOverTopPercent: number } {
+function tiltedSheet(degrees: number, distanceMm: number): { sheet: Quad; bottomOverTopPercent: number } {
   const [sin, cos] = [Math.sin((degrees * Math.PI) / 180), Math.cos((degrees * Math.PI) / 180)];
   const at = (u: number, v: number) => {
-    const scale = (20 * 500) / (500 + v * sin);
+    const scale = (20 * distanceMm) / (distanceMm + v * sin);
     return { x: 2000 + u * scale, y: 1500 + v * cos * scale };
   };
   const sheet = { topLeft: at(-45, -55), topRight: at(45, -55), bottomRight: at(45, 55), bottomLeft: at(-45, 55) };
@@ -45,17 +46,53 @@ function tiltedSheet(degrees: number): { sheet: Quad; bottomOverTopPercent: numb
   return { sheet, bottomOverTopPercent: bottom >= top ? 100 * (bottom / top - 1) : -100 * (top / bottom - 1) };
 }
 
-test.each([2, 5, 9])("a board whose lower side sinks by %i° is told that angle, and that the lower side is to be raised", (degrees) => {
-  const { sheet, bottomOverTopPercent } = tiltedSheet(degrees);
-  const keystone = reading("keystonePercent", Math.abs(bottomOverTopPercent), { bottomOverTopPercent, rightOverLeftPercent: 0 });
-  const sentence = said("keystonePercent", seen([keystone], { outline: outlineOf(sheet) })) ?? "";
-  expect(sentence).toContain("The lower side of the print lay");
-  expect(sentence).toContain("Raise the lower side");
-  const angle = Number(/\((\d+\.\d)°\)/.exec(sentence)?.[1]);
-  expect(Math.abs(angle - degrees)).toBeLessThan(0.06 * degrees);
-  // 110 mm of board at that angle
-  const depthMm = Number(/that is (\d+) mm/.exec(sentence)?.[1]);
-  expect(Math.abs(depthMm - 110 * Math.sin((degrees * Math.PI) / 180))).toBeLessThan(0.6 + 0.06 * depthMm);
+/** A symmetric lens of 60 mm as it stands at a distance: m = f / (D − f). */
+const lensAt = (distanceMm: number, focalLengthMm = 60) => ({
+  focalLengthMm,
+  magnification: focalLengthMm / (distanceMm - focalLengthMm),
+  pupilMagnification: 1,
+});
+
+test.each([
+  [2, 500],
+  [5, 500],
+  [9, 500],
+  [6.1, 300],
+  [20.9, 1000],
+])(
+  "a board whose lower side sinks by %d° under a lens %d mm away is told that angle, and that the lower side is to be raised",
+  (degrees, distanceMm) => {
+    const { sheet, bottomOverTopPercent } = tiltedSheet(degrees, distanceMm);
+    const keystone = reading("keystonePercent", Math.abs(bottomOverTopPercent), { bottomOverTopPercent, rightOverLeftPercent: 0 });
+    const sentence = said("keystonePercent", seen([keystone], { outline: outlineOf(sheet), lens: lensAt(distanceMm) })) ?? "";
+    expect(sentence).toContain("The lower side of the print lay");
+    expect(sentence).toContain("Raise the lower side");
+    expect(sentence).toContain(`the lens being ${distanceMm / 10} cm away`);
+    const angle = Number(/\((\d+\.\d)°\)/.exec(sentence)?.[1]);
+    // the side's length is taken as it looks, shortened by the cosine
+    expect(Math.abs(angle - degrees)).toBeLessThan(0.08 * degrees);
+    // 110 mm of board at that angle
+    const depthMm = Number(/upper side: (\d+) mm/.exec(sentence)?.[1]);
+    expect(Math.abs(depthMm - 110 * Math.sin((degrees * Math.PI) / 180))).toBeLessThan(0.6 + 0.04 * depthMm);
+  },
+);
+
+test("one keystone of 4 % over 110 mm is 6.1° from 300 mm and 20.9° from 1000 mm, by hand", () => {
+  // sin = 0.04 D / (110 · 1.02)
+  const keystone = reading("keystonePercent", 4, { bottomOverTopPercent: -4, rightOverLeftPercent: 0 });
+  expect(said("keystonePercent", seen([keystone], { lens: lensAt(300) }))).toContain("12 mm (6.1°), the lens being 30 cm away");
+  expect(said("keystonePercent", seen([keystone], { lens: lensAt(1000) }))).toContain("39 mm (20.9°), the lens being 100 cm away");
+  // the entrance pupil of a lens with P = 0.5 stands f farther off: f (1/m + 2) is 360 mm where the lens is 300 mm away
+  const far = { ...lensAt(300), pupilMagnification: 0.5 };
+  expect(said("keystonePercent", seen([keystone], { lens: far }))).toContain("14 mm (7.4°), the lens being 36 cm away");
+});
+
+test("without a known distance no angle is told, but how much of each 10 cm of it the tilt is", () => {
+  const keystone = reading("keystonePercent", 4, { bottomOverTopPercent: -4, rightOverLeftPercent: 0 });
+  const sentence = said("keystonePercent", seen([keystone])) ?? "";
+  // 100 · 0.04 / 1.02
+  expect(sentence).toContain("4.0 % farther from the lens than the upper side: 3.9 mm for every 10 cm from lens to print.");
+  expect(sentence).not.toContain("°");
 });
 
 test("the other way round it is the upper side, a tilt to the side names that side, and a scanner is not tilted", () => {
@@ -74,12 +111,14 @@ test("the other way round it is the upper side, a tilt to the side names that si
 test("softness on the side that lies farther away asks to raise it, on the nearer to lower it, without tilt it may curl", () => {
   const soft = (degrees: number) => reading("focusFalloffDegrees", degrees);
   const tilted = reading("keystonePercent", 4, { bottomOverTopPercent: -4, rightOverLeftPercent: 0 });
-  expect(said("focusFalloffPercent", seen([soft(95), tilted]))).toMatch(
-    /towards the lower side, which lay 4\.0 % farther .* Raise it by 20 mm/,
+  const lens = lensAt(500);
+  expect(said("focusFalloffPercent", seen([soft(95), tilted], { lens }))).toMatch(
+    /towards the lower side, which lay 4\.0 % farther .* Raise it by 20 mm \(10\.\d°\)/,
   );
-  expect(said("focusFalloffPercent", seen([soft(268), tilted]))).toMatch(
+  expect(said("focusFalloffPercent", seen([soft(268), tilted], { lens }))).toMatch(
     /towards the upper side, which lay 4\.0 % nearer .* Lower it by 20 mm/,
   );
+  expect(said("focusFalloffPercent", seen([soft(95), tilted]))).toContain("Raise it by 3.9 mm for every 10 cm from lens to print.");
   expect(said("focusFalloffPercent", seen([soft(10)]))).toContain("its right side may curl");
   expect(said("focusFalloffPercent", seen([tilted]))).toBeNull();
 });
@@ -112,17 +151,36 @@ test("a shine in the middle is the camera's own light, and nothing is said of a 
   expect(said("glareAreaPercent", seen([]))).toBeNull();
 });
 
-test("sampling is a share of the distance where the frame is large enough, and a camera with more pixels where it is not", () => {
-  // 300 of 400 ppi: three quarters of the distance; 1800 px of 4000 become 2400, 2200 of 3000 become 2933
+test("more sampling is told as the share of the frame to fill, and a camera with more pixels where the frame is too small", () => {
+  // 300 of 400 ppi: 1800 px of 4000 become 2400, 2200 of 3000 become 2933
   const tooTall = said("samplingPpi", seen([]), { value: 300, required: 400 });
   expect(tooTall).toContain("This frame of 4000 × 3000 px is too small");
   expect(tooTall).toContain("needs 2600 × 3100 px");
-  const small = seen([], { outline: outlineOf(quad(1500, 1000, 2400, 2100)) });
-  expect(said("samplingPpi", small, { value: 300, required: 400 })).toBe(
-    "Bring the lens to about 75 % of its distance from the print: the print then takes 30 × 49 % of the frame.",
+  // three quarters of the distance is what it could be at the nearest, from very far away
+  expect(said("samplingPpi", SMALL, { value: 300, required: 400 })).toBe(
+    "Bring the lens nearer until the print takes 30 × 49 % of the frame: not nearer than 75 % of its distance from the print.",
   );
-  expect(said("samplingPpi", { ...small, isCamera: false }, { value: 300, required: 400 })).toBeNull();
-  expect(said("samplingPpi", small, { value: null, required: 400 })).toBeNull();
+  expect(said("samplingPpi", { ...SMALL, outline: null }, { value: 300, required: 400 })).toContain("but not nearer than 75 %");
+  expect(said("samplingPpi", { ...SMALL, isCamera: false }, { value: 300, required: 400 })).toBeNull();
+  expect(said("samplingPpi", SMALL, { value: null, required: 400 })).toBeNull();
+});
+
+/** The sheet as it fills less of the frame: 900 × 1100 px. */
+const SMALL = seen([], { outline: outlineOf(quad(1500, 1000, 2400, 2100)) });
+
+test.each([
+  // f (1 + 1/m) before, and with m · 392 / 300 after: 81 % and 84 % of it, not 77 %
+  { m: 0.25, from: 300, to: 244 },
+  { m: 0.5, from: 180, to: 152 },
+  // and nearly 77 % from far away
+  { m: 0.01, from: 6060, to: 4652 },
+])("with a lens of 60 mm at scale $m, 392 instead of 300 ppi is $to mm instead of $from mm", ({ m, from, to }) => {
+  const lens = { focalLengthMm: 60, magnification: m, pupilMagnification: 1 };
+  expect(said("samplingPpi", { ...SMALL, lens }, { value: 300, required: 392 })).toBe(
+    `Bring the lens from about ${from} mm to about ${to} mm above the print: the print then takes 29 × 48 % of the frame.`,
+  );
+  // by Newton's form of the lens equation: the distance beyond the focal length goes with 1 / m
+  expect((to - 60) / (from - 60)).toBeCloseTo(300 / 392, 2);
 });
 
 test("a turn is undone the other way, a cut side and the narrowest margin are named", () => {

@@ -1,4 +1,6 @@
 import { expect, test, vi } from "vitest";
+import { setUpInput } from "#domain/capture/set-up.ts";
+import { arrangementInput } from "#domain/plan/arrangement.ts";
 import { workSheetInput } from "#domain/recapture/work-sheet-input.ts";
 import { schema } from "#drizzle/client.ts";
 import { currentAims, insertAim } from "#drizzle/queries/aims.ts";
@@ -8,7 +10,9 @@ import { insertPlace } from "#drizzle/queries/places.ts";
 import { recaptureList, recaptureTasks } from "#drizzle/queries/recapture.ts";
 import { findWorkSheet, rowsOfWorkSheet } from "#drizzle/queries/work-sheets.ts";
 import { chooseMasters } from "#server/actions/choose-masters.ts";
+import { createSetUp } from "#server/actions/create-set-up.ts";
 import { askAgain, exemptFromRecapture } from "#server/actions/exempt-from-recapture.ts";
+import { keepArrangement } from "#server/actions/keep-arrangement.ts";
 import { makeWorkSheet } from "#server/actions/make-work-sheet.ts";
 import { overruleMaster } from "#server/actions/overrule-master.ts";
 import { tickRow } from "#server/actions/tick-row.ts";
@@ -55,6 +59,25 @@ const rowOf = (rows: ReturnType<typeof rowsOfWorkSheet>, printId: number) => {
   return row;
 };
 
+test("a capture made with a set-up whose figures are kept is told its distance in millimetres, by the focal length in the file", () => {
+  const { context, poor, sheet } = twoBoxes();
+  const made = createSetUp(context, setUpInput.parse({ name: "Stand", method: "copy-stand-camera" }));
+  if (!made.ok) throw new Error("The set-up was refused.");
+  const figures = { sensorWidthMm: "36", sensorHeightMm: "24", sensorWidthPx: "6000", sensorHeightPx: "4000", focalLengthMm: "60" };
+  expect(keepArrangement(context, { setUpId: made.value.id, arrangement: arrangementInput.parse(figures) }).ok).toBe(true);
+  measuredCapture(
+    context.db,
+    poor,
+    { ...GOOD_ENOUGH, samplingPpi: 350 },
+    { method: "copy-stand-camera", setUpId: made.value.id, widthPx: 4000, heightPx: 6000, focalLengthMm: 100 },
+  );
+  chooseMasters(context);
+  // 350 ppi with pixels of 6 µm is m = 0.08268, 392 ppi is 0.0926: 100 (1 + 1/m)
+  expect(rowOf(sheet().rows(), poor).reasons[0]?.advice[0]?.sentence).toBe(
+    "Bring the lens from about 1310 mm to about 1180 mm above the print.",
+  );
+});
+
 test("a sheet holds what is to be captured again, box by box, with the reason, its number and the set-up to use", () => {
   const { sheet, poor, none, dear, context } = twoBoxes();
   const made = sheet();
@@ -71,7 +94,7 @@ test("a sheet holds what is to be captured again, box by box, with the reason, i
   expect(rowOf(rows, poor).reasons[0]?.sentence).toBe("Sampling is 300 ppi where at least 392 ppi is asked, 92 ppi too little.");
   // in numbers first, then what holds in general
   expect(rowOf(rows, poor).reasons[0]?.advice.map(({ sentence }) => sentence.slice(0, 24))).toEqual([
-    "Bring the lens to about ",
+    "Bring the lens nearer, b",
     "Move the camera closer, ",
   ]);
   expect(findWorkSheet(context.db, made.sheetId)).toMatchObject({

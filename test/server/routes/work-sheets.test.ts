@@ -38,7 +38,7 @@ test("the recapture list leads to a sheet, which names box, set-up, cautions bef
   expect(text).toContain("Tin &amp; co");
   expect(text).toContain("Camera on copy stand");
   expect(text).toContain("Sampling is 300 ppi where at least 392 ppi is asked, 92 ppi too little.");
-  expect(text).toContain("Bring the lens to about 77 % of its distance from the print");
+  expect(text).toContain("Bring the lens nearer, but not nearer than 77 % of its distance from the print");
   expect(text).toMatch(/Priority 24, \d+ to \d+ by what is not known: need 1 × care 8 × significance 3/);
   expect(html).toContain("On the &lt;pier&gt;");
   const { row: first } = row();
