@@ -214,8 +214,9 @@ const glareAdvice = (isCamera: boolean): readonly Advice[] =>
     ? [
         {
           sentence:
-            "Move lamps and windows out of the family of angles: nothing bright may stand where a mirror in place of the print would show it to the lens. Two lamps at 45° from the sides are safe; switch off the flash.",
+            "Move lamps and windows out of the family of angles: nothing bright may stand where a mirror in place of the print would show it to the lens. Two lamps at 45° from the sides are usually clear of it where they stand far enough out: the larger the print, the lamps' faces and the curl, the farther. Switch off the flash.",
           source: OPTICS,
+          needsPlan: true,
         },
         {
           sentence: "What still shines goes with crossed polarisers on lamps and lens; say so in the set-up, since they change contrast.",

@@ -3,7 +3,12 @@ import type { Method } from "../capture/method.ts";
 import type { Shortfall } from "../master/judgement.ts";
 
 /** What to change, by the physics of what fell short. */
-export type Advice = { readonly sentence: string; readonly source: string };
+export type Advice = {
+  readonly sentence: string;
+  readonly source: string;
+  /** a plan works out how far, for this print and the set-up at hand */
+  readonly needsPlan?: boolean;
+};
 
 /** A requirement that the best capture does not meet, with what to do about it. */
 export type RecaptureReason = Shortfall & {

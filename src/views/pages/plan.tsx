@@ -1,6 +1,7 @@
 import { type Purpose, purposeInSentence } from "#domain/aim/aim.ts";
 import type { Arrangement } from "#domain/plan/arrangement.ts";
 import { type AskedSampling, sizeKey } from "#domain/plan/job.ts";
+import { JOB_LABELS } from "#domain/plan/job-input.ts";
 import type { CapturePlan, SizePlan } from "#domain/plan/plan-capture.ts";
 import { counted } from "../format/counted.ts";
 import type { FormState } from "../parts/field.tsx";
@@ -68,7 +69,10 @@ export function PlanPage(props: PlanPageProps) {
             <ul>
               {setUps.map(({ id, name, hasFigures }) => (
                 <li>
-                  <a href={`/plan?setUp=${id}`} aria-current={id === setUpId ? "true" : undefined}>
+                  <a
+                    href={`/plan?${new URLSearchParams({ ...job(form), setUp: String(id) })}`}
+                    aria-current={id === setUpId ? "true" : undefined}
+                  >
                     {name}
                   </a>
                   <span class="soft">{hasFigures ? "" : " (no figures kept yet)"}</span>
@@ -95,6 +99,10 @@ export function PlanPage(props: PlanPageProps) {
     </Layout>
   );
 }
+
+/** What was said of the job goes on when the figures of another set-up are taken. */
+const job = ({ typed }: FormState): Record<string, string> =>
+  Object.fromEntries([...Object.keys(JOB_LABELS), "purpose"].flatMap((name) => (typed[name] ? [[name, typed[name]]] : [])));
 
 function Planned({ shown, sizeHref, sizeShown }: PlanPageProps & { shown: ShownPlan }) {
   const { plan, arrangement } = shown;

@@ -2,9 +2,10 @@ import { type Purpose, purposeInSentence } from "#domain/aim/aim.ts";
 import { METHOD_LABELS } from "#domain/capture/method.ts";
 import type { Caution } from "#domain/condition/cautions-for.ts";
 import type { MethodStop } from "#domain/condition/method-stop.ts";
-import type { Advice, RecaptureLine } from "#domain/recapture/recapture-line.ts";
+import type { RecaptureLine } from "#domain/recapture/recapture-line.ts";
 import { pathInWords } from "#domain/storage/place-tree.ts";
 import { counted } from "../format/counted.ts";
+import { AdviceList } from "../parts/advice-list.tsx";
 import { CautionMark } from "../parts/cautions.tsx";
 import type { FormState } from "../parts/field.tsx";
 import { GoodEnough, GoodEnoughRefusal } from "../parts/good-enough.tsx";
@@ -174,11 +175,11 @@ const Line = ({ line, of }: { line: ShownRecapture; of: Of }) => (
         {line.reasons.map((reason) => (
           <li>
             {reason.sentence}
-            <AdviceList advice={reason.advice} />
+            <AdviceList advice={reason.advice} objectNumber={line.objectNumber} purposeKey={line.purposeKey} />
           </li>
         ))}
       </ul>
-      <AdviceList advice={line.advice} />
+      <AdviceList advice={line.advice} objectNumber={line.objectNumber} purposeKey={line.purposeKey} />
       {line.stillMeasuring ? <p class="small soft">Captures of it are still being measured, so this line may go away.</p> : null}
       <GoodEnough
         action="/recapture/good-enough"
@@ -223,14 +224,3 @@ function Exemptions({ exemptions, purposeKey }: { exemptions: readonly ShownExem
     </section>
   );
 }
-
-const AdviceList = ({ advice }: { advice: readonly Advice[] }) =>
-  advice.length === 0 ? null : (
-    <ul class="advice">
-      {advice.map((each) => (
-        <li>
-          {each.sentence} <span class="second-line">{each.source}</span>
-        </li>
-      ))}
-    </ul>
-  );

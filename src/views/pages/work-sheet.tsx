@@ -7,6 +7,7 @@ import { PRIORITY_FACTORS, type RecapturePriority } from "#domain/recapture/reca
 import { type OrderedRow, placesOnSheet } from "#domain/recapture/sheet-order.ts";
 import { pathInWords } from "#domain/storage/place-tree.ts";
 import { counted } from "../format/counted.ts";
+import { AdviceList } from "../parts/advice-list.tsx";
 import { CautionTexts, CautionTitles } from "../parts/cautions.tsx";
 import type { FormState } from "../parts/field.tsx";
 import { GoodEnough, GoodEnoughRefusal } from "../parts/good-enough.tsx";
@@ -93,7 +94,12 @@ export function WorkSheetPage({ collectionName, sheet, rows, refused, done, less
                 </h3>
                 <ol class="sheet-rows">
                   {within.map((row) => (
-                    <SheetRow sheetId={sheet.id} row={row} refusedForm={refused?.rowId === row.id ? refused.form : null} />
+                    <SheetRow
+                      sheetId={sheet.id}
+                      purposeKey={sheet.purpose.key}
+                      row={row}
+                      refusedForm={refused?.rowId === row.id ? refused.form : null}
+                    />
                   ))}
                 </ol>
               </section>
@@ -111,9 +117,9 @@ const waitingIn = (arrangements: readonly { readonly rows: readonly ShownSheetRo
 /** What still has to be captured. */
 export const isWaiting = ({ state }: Pick<ShownSheetRow, "state">): boolean => state === "open" || state === "ticked";
 
-type SheetRowProps = { sheetId: number; row: ShownSheetRow; refusedForm: FormState | null };
+type SheetRowProps = { sheetId: number; purposeKey: string; row: ShownSheetRow; refusedForm: FormState | null };
 
-function SheetRow({ sheetId, row, refusedForm }: SheetRowProps) {
+function SheetRow({ sheetId, purposeKey, row, refusedForm }: SheetRowProps) {
   const { id, printId, objectNumber, title, side, state, reasons, advice, picture } = row;
   const waits = isWaiting(row);
   return (
@@ -139,12 +145,12 @@ function SheetRow({ sheetId, row, refusedForm }: SheetRowProps) {
                 {reasons.map((reason) => (
                   <li>
                     {reason.sentence}
-                    <AdviceList advice={reason.advice} />
+                    <AdviceList advice={reason.advice} objectNumber={objectNumber} purposeKey={purposeKey} />
                   </li>
                 ))}
               </ul>
             ) : null}
-            <AdviceList advice={advice} />
+            <AdviceList advice={advice} objectNumber={objectNumber} purposeKey={purposeKey} />
             <Priority priority={row.priority} />
           </>
         ) : null}
@@ -231,16 +237,5 @@ function FailingPicture({ rowId, picture }: { rowId: number; picture: NonNullabl
     </figure>
   );
 }
-
-const AdviceList = ({ advice }: { advice: readonly Advice[] }) =>
-  advice.length === 0 ? null : (
-    <ul class="advice">
-      {advice.map(({ sentence, source }) => (
-        <li>
-          {sentence} <span class="second-line advice-source">{source}</span>
-        </li>
-      ))}
-    </ul>
-  );
 
 const capital = (text: string): string => `${text[0]?.toUpperCase() ?? ""}${text.slice(1)}`;

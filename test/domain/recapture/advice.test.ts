@@ -2,6 +2,7 @@ import { expect, test } from "vitest";
 import { PUBLISHED_AIMS } from "#domain/aim/published.ts";
 import { METHODS, type Method } from "#domain/capture/method.ts";
 import type { Shortfall } from "#domain/master/judgement.ts";
+import { edgeSlopeDegrees, glareClearanceMm } from "#domain/plan/lighting.ts";
 import {
   type AdviceForMethod,
   adviceForMethod,
@@ -97,6 +98,18 @@ test("an unknown size is cured with a ruler, not with the camera", () => {
 
 test("glare of a camera is cured by where the lamps stand", () => {
   expect(said(short("glareAreaPercent", 9, 2), made("phone-camera"))).toMatch(/family of angles.*crossed polarisers/);
+});
+
+test("lamps at 45° are never called safe without a distance: the plan, which works it out, is pointed to", () => {
+  // two lamps at 45° and 400 mm, 200 mm across, mirror into the lens over a print of 180 × 240 mm that rises by 2 mm
+  const lamps = { count: 2, elevationDegrees: 45, distanceMm: 400, widthMm: 200 } as const;
+  expect(glareClearanceMm(lamps, 120, 610, edgeSlopeDegrees(2, 180))).toBeLessThan(0);
+  for (const measure of ["glareAreaPercent", "borderGlarePercent", "glarePeakDeltaL"]) {
+    const [move] = adviceOn(short(measure, 9, 2), made("copy-stand-camera"));
+    expect(move?.sentence).toMatch(/usually clear .* far enough out/);
+    expect(move?.sentence).not.toContain("safe");
+    expect(move?.needsPlan).toBe(true);
+  }
 });
 
 test("a method that the print forbids is told, and the advice leaves it out", () => {

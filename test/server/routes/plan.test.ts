@@ -84,3 +84,10 @@ test("prints that a caution keeps from the planned way are named with it; nothin
   expect(await shown({ scannerPpi: "600", objectNumber: "B1" })).not.toContain("must not be captured this way");
   expect(await shown({ scannerPpi: "600", objectNumber: "A1" })).toMatch(stop);
 });
+
+test("what was asked for goes on when the figures of a set-up are taken", async () => {
+  const { context, get, setUpId } = planned();
+  keptPrint(context.db, "A 1", { sheetWidthMm: 88, sheetHeightMm: 107 });
+  const html = await (await get({ objectNumber: "A 1", purpose: "screen" })).text();
+  expect(html).toContain(`href="/plan?objectNumber=A+1&amp;purpose=screen&amp;setUp=${setUpId}"`);
+});
