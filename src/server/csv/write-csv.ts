@@ -24,12 +24,16 @@ export function writeCsv<Row>(columns: readonly Column<Row>[], rows: readonly Ro
       columns: columns.map(({ name }) => name),
       record_delimiter: "windows",
       bom: spreadsheetSafe,
-      quoted_match: /[",\r\n]/,
+      // a spreadsheet program that parts cells at semicolons or tabs must find none outside quotes
+      quoted_match: spreadsheetSafe ? /[",;\t\r\n]/ : /[",\r\n]/,
     },
   );
 }
 
 const text = (cell: Cell): string => (cell == null ? "" : String(cell));
 
-/** A cell that begins so is a formula to a spreadsheet program (common practice, no source). */
-const safe = (written: string): string => (/^[=+\-@\t\r]/.test(written) ? `'${written}` : written);
+/**
+ * A cell that begins so is a formula to a spreadsheet program (=, +, -, @, tab and NUL: OWASP ASVS 5.0, 1.2.10; line ends and the wide forms
+ * that such programs take for the narrow ones: common practice, no source).
+ */
+const safe = (written: string): string => (/^[=+\-@\t\r\n\0＝＋－＠]/.test(written) ? `'${written}` : written);

@@ -129,6 +129,19 @@ test("by default nothing is changed for spreadsheets; asked for, formulas get an
   expect(safe).toMatchObject({ title: "'=1+1", date_edtf: "'-0500", maker: "'@studio", credit: "'+49", notes: "plain" });
 });
 
+// the first six: OWASP ASVS 5.0, 1.2.10; the rest: common practice, no source
+test.each(["=", "+", "-", "@", "\t", "\0", "\r", "\n", "＝", "＋", "－", "＠"])("a cell that begins with %j is no formula", (first) => {
+  const [safe] = readBack(inventoryCsv([rowOf(kept({ notes: `${first}1+1` }))], { spreadsheetSafe: true }).slice(1));
+  expect(safe?.notes).toBe(`'${first}1+1`);
+});
+
+test("no formula stands after a semicolon or tab outside quotes, where a spreadsheet parts cells there", () => {
+  const print = kept({ notes: "seen;=1+1", credit: "seen\t=1+1" });
+  const csv = inventoryCsv([rowOf(print)], { spreadsheetSafe: true });
+  expect(csv).toContain('"seen;=1+1"');
+  expect(csv).toContain('"seen\t=1+1"');
+});
+
 test("an empty inventory is a header alone", () => {
   expect(inventoryCsv([]).split("\r\n")).toHaveLength(2);
 });
