@@ -21,6 +21,8 @@ export type WaitingFile = { readonly token: string; readonly placeId: number; re
 
 /** Thirty years of readings every minute are about a gigabyte (own bound). */
 const MOST_BYTES = 1024 ** 3;
+/** A keeper maps one or two at a time; those that were sent and forgotten must not fill the disk. */
+const MOST_WAITING = 8;
 
 /**
  * Logger files that were sent and wait to be read, and the imports that run. They live as long as the program does: what it leaves
@@ -53,7 +55,14 @@ export class WaitingFiles {
     }
     const waiting = { token, placeId, file, fileName, state: { state: "waiting" } as ImportState, stopping: new AbortController() };
     this.#files.set(token, waiting);
+    this.#leaveOldest();
     return done(waiting);
+  }
+
+  /** Those that run, and the answers of those that ran, stay. */
+  #leaveOldest(): void {
+    const unread = [...this.#files.values()].filter(({ state }) => state.state === "waiting" || state.state === "refused");
+    for (const { token } of unread.slice(0, -MOST_WAITING)) this.leave(token);
   }
 
   find(placeId: number, token: string): (WaitingFile & { readonly state: ImportState }) | null {

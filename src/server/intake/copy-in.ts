@@ -50,10 +50,14 @@ export async function keep(folder: CollectionFolder, copied: CopiedIn, name: str
   }
 }
 
-/** The last part of whatever path a browser or a disk gave, on one line; only ever shown, never a path of ours. */
+/**
+ * The last part of whatever path a browser or a disk gave, on one line; only ever shown, never a path of ours. Marks that turn the direction
+ * of writing are left out: they make a name look as if it ended otherwise (Unicode Technical Report 36 on bidirectional text).
+ */
 export const plainName = (name: string) =>
   (name.split(/[\\/]/).at(-1) ?? "")
     .replaceAll(/\p{Cc}+/gu, " ")
+    .replaceAll(/[\u202a-\u202e\u2066-\u2069]/g, "")
     .trim()
     .slice(0, 200) || "file without a name";
 

@@ -20,6 +20,7 @@ import { lookAtLoggerFile, NoLoggerFile } from "../climate/logger-file.ts";
 import { shownClimate } from "../climate/shown-climate.ts";
 import { type WaitingFile, WaitingFiles } from "../climate/waiting-files.ts";
 import type { Context } from "../context.ts";
+import { plainName } from "../intake/copy-in.ts";
 import { idIn, readForm, refusalsOf } from "./form.ts";
 import { readUpload } from "./upload.ts";
 
@@ -117,7 +118,7 @@ export function climateRoutes(context: Context): Hono {
       const taken: { file: WaitingFile | null; refusals: readonly Refusal[] } = { file: null, refusals: [] };
       const sent = await readUpload(c.req.raw, async ({ name, stream }) => {
         if (taken.file || taken.refusals.length > 0) return;
-        const made = await waiting.take(place.id, name, stream);
+        const made = await waiting.take(place.id, plainName(name), stream);
         if (made.ok) taken.file = made.value;
         else taken.refusals = made.refusals;
       });

@@ -3,7 +3,7 @@ import { mkdirSync, readdirSync, readFileSync, utimesSync, writeFileSync } from 
 import path from "node:path";
 import { Readable } from "node:stream";
 import { expect, test } from "vitest";
-import { copyIn } from "#server/intake/copy-in.ts";
+import { copyIn, plainName } from "#server/intake/copy-in.ts";
 import { clearLeftovers, listLeftovers } from "#server/intake/leftovers.ts";
 import { emptyCollection } from "../../fixtures/collection.ts";
 
@@ -84,4 +84,17 @@ test("what a dead process left half-copied goes; what a living one copies stays,
   expect(listLeftovers(folder).sort()).toEqual([old, dead].sort());
   clearLeftovers(folder);
   expect(readdirSync(folder.incoming).sort()).toEqual([alive, "a folder", "grandmother.tif"].sort());
+});
+
+test.each([
+  ["../../etc/passwd", "passwd"],
+  ["C:\\scans\\front.tif", "front.tif"],
+  ["front\u001b[31m\u0000.tif", "front [31m .tif"],
+  // it would be shown as “frontexe.tif”
+  ["front\u202efit.exe", "frontfit.exe"],
+  ["\u2066a\u2069.tif", "a.tif"],
+  ["صورة.tif", "صورة.tif"],
+  ["", "file without a name"],
+])("the file name %j is shown as “%s”", (given, shown) => {
+  expect(plainName(given)).toBe(shown);
 });

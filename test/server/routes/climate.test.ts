@@ -1,3 +1,4 @@
+import { readdirSync } from "node:fs";
 import type { Hono } from "hono";
 import { expect, test } from "vitest";
 import { readingSpan } from "#drizzle/queries/climate.ts";
@@ -79,6 +80,15 @@ test("a file that was left, or that another place has, is not here", async () =>
   expect((await app.request(address.replace("places/1", "places/2"))).status).toBe(422);
   expect((await send(app, `${address}/stop`)).headers.get("location")).toBe("/places/1/climate");
   expect(await page(app, address)).toContain("That file is not here any more");
+});
+
+test("files that were sent and left make way for later ones, so that they cannot fill the disk", async () => {
+  const { context, app } = room();
+  const addresses: string[] = [];
+  for (let sent = 0; sent < 10; sent++) addresses.push((await upload(app, CSV)).headers.get("location") ?? "");
+  expect(readdirSync(context.folder.incoming)).toHaveLength(8);
+  expect((await app.request(addresses[0] ?? "")).status).toBe(422);
+  expect((await app.request(addresses[9] ?? "")).status).toBe(200);
 });
 
 test("a typed reading is kept with its time zone, and can be taken out again", async () => {
