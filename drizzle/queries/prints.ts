@@ -107,10 +107,13 @@ function conditions(filter: PrintFilter): (SQL | undefined)[] {
   ];
 }
 
-/** Words as FTS5 strings, each a beginning: a raw word with a quote or a hyphen in it would be read as an operator. */
+/**
+ * Words as FTS5 strings, each a beginning: a raw word with a quote or a hyphen in it would be read as an operator. A control character
+ * parts words as a space does: a NUL would end the string before its quote.
+ */
 const searchWords = (search: string): string =>
   search
-    .split(/\s+/)
+    .split(/[\s\p{Cc}]+/u)
     .filter((word) => /[\p{L}\p{N}]/u.test(word))
     .map((word) => `"${word.replaceAll('"', '""')}"*`)
     .join(" ");

@@ -43,16 +43,17 @@ import { workSheetRoutes } from "./routes/work-sheets.ts";
 import { boundedBodies } from "./security/bounded-bodies.ts";
 import { headers } from "./security/headers.ts";
 import { ownHostOnly } from "./security/own-host-only.ts";
+import { ownPagesOnly } from "./security/own-pages-only.ts";
 
 /**
  * The whole of the web face. Guards stand before every route; a route that wants to be let off
  * says so where the guard is.
- * @param options.hostNames names besides localhost that this server answers to
  */
-export function createApp(context: Context, options: { hostNames?: readonly string[] } = {}): Hono {
+export function createApp(context: Context): Hono {
   const app = new Hono();
   app.use(headers);
-  app.use(ownHostOnly(options.hostNames ?? []));
+  app.use(ownHostOnly);
+  app.use(ownPagesOnly);
   app.use(csrf());
   app.use(boundedBodies);
   app.route("/", assetRoutes());

@@ -1,11 +1,20 @@
 import { z } from "zod";
 
-/** Text as a form sends it: trimmed, line ends alike, a field that was not sent is empty. */
+/**
+ * Text as a form sends it: trimmed, line ends alike, a field that was not sent is empty. Control characters are left out: no keyboard types
+ * them, a terminal would obey them, and XML cannot hold them.
+ */
 export const typed = (most: number) =>
   z
     .string()
     .default("")
-    .transform((text) => text.normalize("NFC").replace(/\r\n?/g, "\n").trim())
+    .transform((text) =>
+      text
+        .normalize("NFC")
+        .replace(/\r\n?|\u0085/g, "\n")
+        .replace(/[^\P{Cc}\n\t]/gu, "")
+        .trim(),
+    )
     .refine((text) => text.length <= most, `Keep this under ${most} letters.`);
 
 /** One line; null when empty. */

@@ -1,10 +1,16 @@
 import type { Context as Request } from "hono";
+import { HTTPException } from "hono/http-exception";
 import type { z } from "zod";
 import type { Refusal } from "#domain/outcome.ts";
 
-/** The text fields of a sent form, by name; of a name sent twice the last counts. Line ends are those of the program. */
+/**
+ * The text fields of a sent form, by name; of a name sent twice the last counts. Line ends are those of the program.
+ * @throws HTTPException 400 where the body is no whole form, 413 where it is longer than a form may be
+ */
 export async function readForm(c: Request): Promise<Record<string, string>> {
-  const body = await c.req.parseBody();
+  const body = await c.req.parseBody().catch((fault: unknown) => {
+    throw fault instanceof TypeError ? new HTTPException(400, { message: "no whole form" }) : fault;
+  });
   return Object.fromEntries(
     Object.entries(body).flatMap(([name, value]) => (typeof value === "string" ? [[name, value.replaceAll("\r\n", "\n")]] : [])),
   );

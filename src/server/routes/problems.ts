@@ -12,6 +12,12 @@ const NOT_FOUND: Problem = {
 };
 
 const PROBLEMS: Readonly<Record<number, Problem>> = {
+  400: {
+    status: 400,
+    title: "Not whole",
+    happened: "What was sent is no whole form; the connection may have broken. Nothing was changed.",
+    remedy: "Go back in the browser: what was typed is still there. Send it once more.",
+  },
   403: {
     status: 403,
     title: "Not saved",

@@ -7,13 +7,11 @@ const THIS_MACHINE = ["localhost", "127.0.0.1", "[::1]"];
  * Refuses requests that call this server by a stranger's name. A page elsewhere can point its own
  * name at 127.0.0.1 (DNS rebinding); the browser would then take its scripts for ours.
  */
-export const ownHostOnly =
-  (alsoAllowed: readonly string[]): MiddlewareHandler =>
-  async (c, next) => {
-    const name = hostName(c.req.header("host") ?? new URL(c.req.url).host);
-    if (name === null || ![...THIS_MACHINE, ...alsoAllowed].includes(name)) throw new HTTPException(421, { message: "unknown host name" });
-    await next();
-  };
+export const ownHostOnly: MiddlewareHandler = async (c, next) => {
+  const name = hostName(c.req.header("host") ?? new URL(c.req.url).host);
+  if (name === null || !THIS_MACHINE.includes(name)) throw new HTTPException(421, { message: "unknown host name" });
+  await next();
+};
 
 /** The name without its port, or null where the header is not a host at all. */
 function hostName(header: string): string | null {

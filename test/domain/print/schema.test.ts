@@ -164,3 +164,9 @@ test("one side of a sheet or an image alone is asked to be completed, at the fie
   expect(refusals({ sheetWidthMm: "88.5" })).toEqual({ sheetHeightMm: expect.stringMatching(/Measure the height of the sheet too/) });
   expect(refusals({ imageHeightMm: "77" })).toEqual({ imageWidthMm: expect.stringMatching(/Measure the width of the image too/) });
 });
+
+test("control characters are left out of what is typed, but for line ends and tabs", () => {
+  const print = values({ title: "The\u001b[31m mill\u0000", notes: "one\u0085two\tthree\u007f\r\nfour" });
+  expect(print.title).toBe("The[31m mill");
+  expect(print.notes).toBe("one\ntwo\tthree\nfour");
+});

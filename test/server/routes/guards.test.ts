@@ -82,10 +82,57 @@ test.each([
   expect((await app.request("http://localhost/healthz", { headers: { Host: host } })).status).toBe(status);
 });
 
-test("a host name that the keeper has configured is answered too", async () => {
-  const app = createApp(emptyCollection(), { hostNames: ["archive.example"] });
-  expect((await app.request("http://archive.example/healthz", { headers: { Host: "archive.example" } })).status).toBe(200);
+test("what a page of another site asks for in its own pages is refused at every route, whatever it is", async () => {
+  const app = createApp(emptyCollection());
+  const shown = addresses(app).filter(({ method }) => method === "GET");
+  for (const site of ["cross-site", "same-site"])
+    for (const { path } of shown) {
+      const asked = { "Sec-Fetch-Site": site, "Sec-Fetch-Mode": "no-cors", "Sec-Fetch-Dest": "image" };
+      expect((await app.request(path, { headers: asked })).status, `${site} ${path}`).toBe(403);
+    }
 });
+
+test.each([
+  [
+    "a link on another site that is followed",
+    { "Sec-Fetch-Site": "cross-site", "Sec-Fetch-Mode": "navigate", "Sec-Fetch-Dest": "document" },
+    200,
+  ],
+  ["a frame on another site", { "Sec-Fetch-Site": "cross-site", "Sec-Fetch-Mode": "navigate", "Sec-Fetch-Dest": "iframe" }, 403],
+  ["an address that was typed", { "Sec-Fetch-Site": "none", "Sec-Fetch-Mode": "navigate", "Sec-Fetch-Dest": "document" }, 200],
+  ["a program that is no browser", {}, 200],
+])("%s is answered with the right status", async (_from, headers, status) => {
+  const app = createApp(emptyCollection());
+  expect((await app.request("/prints", { headers })).status).toBe(status);
+});
+
+test("every form that is not whole is told so, and is no defect of the program", async () => {
+  const app = createApp(emptyCollection());
+  for (const { method, path } of addresses(app).filter((each) => each.method === "POST")) {
+    const answer = await app.request(path, {
+      method,
+      headers: { ...SAME_SITE, "Content-Type": "multipart/form-data" },
+      body: "no boundary, no end",
+    });
+    expect(answer.status, `${method} ${path}`).toBeLessThan(500);
+  }
+  const answer = await app.request("/places", {
+    method: "POST",
+    headers: { ...SAME_SITE, "Content-Type": "multipart/form-data" },
+    body: "x",
+  });
+  expect(answer.status).toBe(400);
+  expect(await answer.text()).toContain("no whole form");
+});
+
+test.each(["/prints", "/inventory", "/inventory.csv", "/care", "/care.csv", "/labels"])(
+  "a search for control characters at %s finds nothing and breaks nothing",
+  async (path) => {
+    const answer = await createApp(emptyCollection()).request(`${path}?search=a%00b%1B%5B31m%22`);
+    expect(answer.status).toBe(200);
+    await answer.body?.cancel();
+  },
+);
 
 test("a form of one megabyte is read, and one byte more is refused before it is read", async () => {
   const app = createApp(emptyCollection());
