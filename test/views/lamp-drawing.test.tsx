@@ -1,5 +1,6 @@
 import { expect, test } from "vitest";
 import { arrangementInput } from "#domain/plan/arrangement.ts";
+import { askedOf } from "#domain/plan/asked.ts";
 import type { CameraPlan } from "#domain/plan/camera-plan.ts";
 import { planCapture } from "#domain/plan/plan-capture.ts";
 import { LampDrawing } from "#views/parts/lamp-drawing.tsx";
@@ -14,7 +15,7 @@ function drawn(lampCount: "1" | "2" | "4") {
     prints: [{ label: "A1", ...SIZE }],
     marginMm: 5,
     curlMm: 0,
-    asked: { leastPpi: 392, aimedPpi: 600 },
+    asked: askedOf([]),
   }).sizes[0] ?? { camera: null };
   const { lighting, lensMm } = camera as CameraPlan;
   if (lighting === null) throw new Error("The lamps are not planned.");

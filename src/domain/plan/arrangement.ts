@@ -1,5 +1,6 @@
 import { z } from "zod";
 import { chosen, quantity } from "../print/typed-text.ts";
+import { type FileForm, isFileForm } from "./file-form.ts";
 import { type Glass, isGlass } from "./glass.ts";
 import type { Lamps } from "./lighting.ts";
 import type { Sensor } from "./sampling.ts";
@@ -8,9 +9,22 @@ import type { Sensor } from "./sampling.ts";
 export type Arrangement = {
   readonly camera: Camera | null;
   readonly scanner: Scanner | null;
-  readonly light: { readonly lamps: Lamps | null; readonly lux: number | null; readonly sensitivityIso: number };
+  readonly light: Light;
   readonly glass: Glass;
+  /** share of the light that the whole pane throws back, as its maker says; without it the share is worked out */
+  readonly glassPercent?: number | null;
   readonly bitsPerSample: 8 | 16;
+  /** figures kept before it was asked are those of a file without loss */
+  readonly fileForm?: FileForm;
+};
+
+export type Light = {
+  readonly lamps: Lamps | null;
+  /** measured where the print lies: one of both, or none */
+  readonly lux: number | null;
+  /** exposure value at ISO 100 */
+  readonly ev100?: number | null;
+  readonly sensitivityIso: number;
 };
 
 export type Camera = {
@@ -49,9 +63,12 @@ export const ARRANGEMENT_LABELS = {
   lampDistanceMm: "Distance from print to lamp",
   lampWidthMm: "Lamp's bright face, across",
   lux: "Light on the print",
+  ev100: "The same as exposure value",
   sensitivityIso: "Sensitivity",
   glass: "Glass over the print",
+  glassPercent: "Light that the glass throws back",
   bitsPerSample: "Bits a colour",
+  fileForm: "File",
 } as const;
 type Field = keyof typeof ARRANGEMENT_LABELS;
 
@@ -73,9 +90,12 @@ const fields = z.object({
   lampDistanceMm: quantity(50, 10_000, "Write the distance from print to lamp in millimetres, such as 800.", "mm"),
   lampWidthMm: quantity(1, 3000, "Write how wide the lamp's bright face is in millimetres, such as 200.", "mm"),
   lux: quantity(1, 200_000, "Write the light on the print in lux, such as 2000."),
+  ev100: quantity(0, 25, "Write the exposure value at ISO 100, such as 9.5."),
   sensitivityIso: whole(6, 102_400, "Write the sensitivity as its ISO number, such as 100."),
   glass: chosen(isGlass, "Choose what glass lies over the print."),
+  glassPercent: quantity(0, 20, "Write in percent what the whole pane throws back, such as 0.7.", "%"),
   bitsPerSample: chosen((text): text is "8" | "16" => text === "8" || text === "16", "Choose 8 or 16 bits a colour."),
+  fileForm: chosen(isFileForm, "Choose whether the file keeps every value."),
 });
 type Typed = z.output<typeof fields>;
 
@@ -95,6 +115,11 @@ export const arrangementInput = fields
     if (scanner && !camera && input.scannerPpi === null) say("scannerPpi", "A plan with a scanner needs its setting, such as 600.");
     if (begun(input, [...LAMP_NEEDS]))
       for (const name of LAMP_NEEDS) if (input[name] === null) say(name, "Say all four things of the lamps, or none.");
+    if (input.lux !== null && input.ev100 !== null) say("ev100", "Write the light once: in lux or as exposure value. Empty one of them.");
+    if (input.glassPercent !== null && (input.glass ?? "none") === "none")
+      say("glass", "No glass throws nothing back: choose the glass, or empty what it throws back.");
+    if (input.fileForm === "lossy" && input.bitsPerSample === "16")
+      say("bitsPerSample", "A JPEG holds 8 bits a colour: choose 8 bits, or a file without loss.");
     if (camera && input.lensDistanceMm !== null && input.focalLengthMm !== null && input.lensDistanceMm <= input.focalLengthMm)
       say("lensDistanceMm", "Nearer than its focal length no lens forms a picture. Write a larger distance, or leave it empty.");
   })
@@ -102,9 +127,11 @@ export const arrangementInput = fields
     (input): Arrangement => ({
       camera: cameraOf(input),
       scanner: input.scannerPpi === null ? null : { ppi: input.scannerPpi, bedWidthMm: input.bedWidthMm, bedHeightMm: input.bedHeightMm },
-      light: { lamps: lampsOf(input), lux: input.lux, sensitivityIso: input.sensitivityIso ?? 100 },
+      light: { lamps: lampsOf(input), lux: input.lux, ev100: input.ev100, sensitivityIso: input.sensitivityIso ?? 100 },
       glass: input.glass ?? "none",
-      bitsPerSample: input.bitsPerSample === "8" ? 8 : 16,
+      glassPercent: input.glassPercent,
+      bitsPerSample: input.bitsPerSample === "8" || (input.bitsPerSample === null && input.fileForm === "lossy") ? 8 : 16,
+      fileForm: input.fileForm ?? "lossless",
     }),
   );
 
@@ -142,7 +169,8 @@ function lampsOf({ lampCount, lampElevationDegrees, lampDistanceMm, lampWidthMm 
 }
 
 /** An arrangement's fields as its form shows them: the opposite of `arrangementInput`. */
-export function typedFromArrangement({ camera, scanner, light, glass, bitsPerSample }: Arrangement): Partial<Record<Field, string>> {
+export function typedFromArrangement(arrangement: Arrangement): Partial<Record<Field, string>> {
+  const { camera, scanner, light, glass, glassPercent, bitsPerSample, fileForm } = arrangement;
   const said: Partial<Record<Field, string | number | null>> = {
     sensorWidthMm: camera?.sensor.widthMm,
     sensorHeightMm: camera?.sensor.heightMm,
@@ -161,9 +189,12 @@ export function typedFromArrangement({ camera, scanner, light, glass, bitsPerSam
     lampDistanceMm: light.lamps?.distanceMm,
     lampWidthMm: light.lamps?.widthMm,
     lux: light.lux,
+    ev100: light.ev100,
     sensitivityIso: light.sensitivityIso,
     glass,
+    glassPercent,
     bitsPerSample,
+    fileForm,
   };
   return Object.fromEntries(Object.entries(said).flatMap(([name, value]) => (value == null ? [] : [[name, String(value)]])));
 }

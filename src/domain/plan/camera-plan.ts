@@ -7,8 +7,9 @@ import {
   effectiveFNumber,
 } from "./aperture.ts";
 import type { Arrangement, Camera } from "./arrangement.ts";
+import type { Asked } from "./asked.ts";
 import { closeUpLossStops, exposureSeconds, exposureValueOfLux, restSeconds } from "./exposure.ts";
-import type { AskedSampling, Job, SizeClass } from "./job.ts";
+import type { Job, SizeClass } from "./job.ts";
 import {
   edgeSlopeDegrees,
   glareClearanceMm,
@@ -20,7 +21,6 @@ import {
 } from "./lighting.ts";
 import {
   type Extent,
-  halfSamplingCyPerMm,
   lensDistanceMm,
   magnificationAt,
   magnificationOfPpi,
@@ -53,7 +53,7 @@ export type AperturePlan = {
   readonly depthMm: number;
   /** what the aperture used gives: within it a point spreads to no more than two samples of the aimed sampling; null without one */
   readonly depthOfFieldMm: number | null;
-  /** where contrast is asked for: 40 % of half the aimed sampling (36 CFR 1236.50, table 2: SFR50 above 40 %) */
+  /** where the aim wants half the contrast */
   readonly atCyPerMm: number;
   readonly responses: readonly ApertureResponse[];
   /** null where no aperture leaves any contrast */
@@ -79,9 +79,6 @@ export type LightingPlan = {
   readonly lossPercent: LightFallOff;
 };
 
-/** Share of half the sampling at which a system's SFR must still be 50 % (36 CFR 1236.50, table 2). */
-export const CONTRAST_AT = 0.4;
-
 /** How one size of print is captured with a camera looking straight down. */
 export function planCamera(camera: Camera, { light }: Arrangement, size: SizeClass, job: Job): CameraPlan {
   const needed = withMargin(size, job.marginMm);
@@ -106,8 +103,8 @@ export function planCamera(camera: Camera, { light }: Arrangement, size: SizeCla
   };
 }
 
-function planAperture(camera: Camera, magnification: number, depthMm: number, asked: AskedSampling): AperturePlan {
-  const atCyPerMm = CONTRAST_AT * halfSamplingCyPerMm(asked.aimedPpi);
+function planAperture(camera: Camera, magnification: number, depthMm: number, asked: Asked): AperturePlan {
+  const { atCyPerMm } = asked.detail;
   const ppi = samplingPpi(magnification, camera.sensor);
   const optics = { magnification, pupilMagnification: camera.pupilMagnification };
   const responses = apertureResponses(optics, depthMm, ppi, atCyPerMm);
@@ -121,8 +118,8 @@ function planAperture(camera: Camera, magnification: number, depthMm: number, as
 }
 
 function planExposure(camera: Camera, magnification: number, effective: number | null, light: Arrangement["light"]): ExposurePlan | null {
-  if (light.lux === null || effective === null) return null;
-  const ev100 = exposureValueOfLux(light.lux);
+  const ev100 = light.ev100 ?? (light.lux === null ? null : exposureValueOfLux(light.lux));
+  if (ev100 === null || effective === null) return null;
   const seconds = exposureSeconds(ev100, light.sensitivityIso, effective);
   return { ev100, seconds, lossStops: closeUpLossStops(magnification, camera.pupilMagnification), restSeconds: restSeconds(seconds) };
 }

@@ -21,13 +21,17 @@ export const coatedReflection = (index: number, layerIndex: number): number => (
 /** A plate throws back from both faces, again and again between them: 2R / (1 + R), light that does not interfere. */
 export const plateReflection = (surface: number): number => (2 * surface) / (1 + surface);
 
-export const GLASSES = { none: "No glass", plain: "Plain glass", coated: "Glass with an anti-reflection layer" } as const;
+export const GLASSES = { none: "No glass", plain: "Plain glass", coated: "Glass with one anti-reflection layer" } as const;
 export type Glass = keyof typeof GLASSES;
 
 export const isGlass = (text: string): text is Glass => Object.hasOwn(GLASSES, text);
 
-/** Share of the light of whatever faces the glass that comes back into the lens with the picture. */
-export function glassReflection(glass: Glass): number {
+/**
+ * Share of the light of whatever faces the glass that comes back into the lens with the picture: what its maker says of the pane, else
+ * what plain glass or one quarter-wave layer of magnesium fluoride does. Glass with several layers is not worked out.
+ */
+export function glassReflection(glass: Glass, saidPercent: number | null = null): number {
   if (glass === "none") return 0;
+  if (saidPercent !== null) return saidPercent / 100;
   return plateReflection(glass === "plain" ? surfaceReflection(WINDOW_GLASS) : coatedReflection(WINDOW_GLASS, COATING));
 }

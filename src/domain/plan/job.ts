@@ -1,3 +1,4 @@
+import type { Asked } from "./asked.ts";
 import type { Extent } from "./sampling.ts";
 
 /** What is to be captured, and what is asked of it. */
@@ -7,13 +8,10 @@ export type Job = {
   readonly marginMm: number;
   /** how high the print rises off the plane it lies on */
   readonly curlMm: number;
-  readonly asked: AskedSampling;
+  readonly asked: Asked;
 };
 
 export type PlannedPrint = Extent & { readonly label: string };
-
-/** Sampling that a purpose asks for, in pixels per inch of the print. */
-export type AskedSampling = { readonly leastPpi: number; readonly aimedPpi: number };
 
 /** Prints of one size, to the millimetre. */
 export type SizeClass = Extent & { readonly prints: readonly PlannedPrint[] };

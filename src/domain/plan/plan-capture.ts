@@ -36,7 +36,7 @@ export function planCapture(arrangement: Arrangement, job: Job): CapturePlan {
   return {
     sizes,
     bytes: sizes.reduce((sum, { bytes, size }) => sum + bytes * size.prints.length, 0),
-    glassReflection: glassReflection(arrangement.glass),
+    glassReflection: glassReflection(arrangement.glass, arrangement.glassPercent),
   };
 }
 
@@ -60,7 +60,7 @@ function planSize(arrangement: Arrangement, size: SizeClass, job: Job): SizePlan
     bytes: fileBytes(pixelsAcross(needed.widthMm, ppi), pixelsAcross(needed.heightMm, ppi), bitsPerSample),
     camera: null,
     scanner: { needed, fitsBed },
-    warnings: warningsOfScanner({ ppi, fitsBed }, job),
+    warnings: warningsOfScanner({ ppi, fitsBed }, arrangement, job),
   };
 }
 

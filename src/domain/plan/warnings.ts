@@ -1,6 +1,7 @@
 import { lightnessOf } from "../measure/lab.ts";
 import { apertureResponses, apertureWindow, HALF_CONTRAST } from "./aperture.ts";
 import type { Arrangement, Camera } from "./arrangement.ts";
+import type { Asked } from "./asked.ts";
 import type { AperturePlan, CameraPlan, ExposurePlan, LightingPlan } from "./camera-plan.ts";
 import { GLASSES, glassReflection } from "./glass.ts";
 import type { Job } from "./job.ts";
@@ -9,7 +10,7 @@ import { lensDistanceMm, magnificationAt, magnificationToFit, pixelsAcross, samp
 
 /** What stands in the way of the aim, and what would reach it. `mind`: it can be reached all the same. */
 export type PlanWarning = {
-  readonly about: "field" | "sampling" | "aperture" | "exposure" | "lamps" | "evenness" | "glass";
+  readonly about: "field" | "sampling" | "aperture" | "exposure" | "lamps" | "evenness" | "glass" | "file";
   readonly weight: "in-the-way" | "mind";
   readonly text: string;
   readonly remedy: string;
@@ -23,12 +24,19 @@ export const warningsOfCamera = (plan: CameraPlan, camera: Camera, arrangement: 
     exposure(plan.exposure),
     lamps(plan.lighting, plan.lensMm),
     slant(plan.lighting),
-    evenness(plan.lighting),
+    evenness(plan.lighting, job),
     glass(arrangement),
+    ...fileWarnings(arrangement, job.asked),
   ].filter((warning) => warning !== null);
 
-export const warningsOfScanner = ({ ppi, fitsBed }: { ppi: number; fitsBed: boolean | null }, job: Job): PlanWarning[] =>
-  [bed(fitsBed), samplingOfScanner(ppi, job), depthOfScanner(job)].filter((warning) => warning !== null);
+export const warningsOfScanner = (
+  { ppi, fitsBed }: { ppi: number; fitsBed: boolean | null },
+  arrangement: Arrangement,
+  job: Job,
+): PlanWarning[] =>
+  [bed(fitsBed), samplingOfScanner(ppi, job), depthOfScanner(job), ...fileWarnings(arrangement, job.asked)].filter(
+    (warning) => warning !== null,
+  );
 
 function field({ fits, needed, seen }: CameraPlan, camera: Camera): PlanWarning | null {
   if (fits) return null;
@@ -77,17 +85,18 @@ function aperture(plan: CameraPlan, camera: Camera, job: Job): PlanWarning | nul
   const { window, used, depthMm, atCyPerMm } = plan.aperture;
   const best = window?.best;
   const at = `at ${atCyPerMm.toFixed(1)} cy/mm`;
+  const weight = job.asked.detail.isRequired ? "in-the-way" : "mind";
   if (used && used.atTheEnds >= HALF_CONTRAST) return null;
   if (window && window.best.atTheEnds >= HALF_CONTRAST && used)
     return {
       about: "aperture",
-      weight: "in-the-way",
+      weight,
       text: `f/${used.fNumber} leaves at most ${percent(used.atTheEnds)} of the contrast ${at}: ${softBecause(plan.aperture)}.`,
       remedy: `Set f/${window.proposed.fNumber}: it can leave ${percent(window.proposed.atTheEnds)} over the whole depth of ${depthMm.toFixed(1)} mm.`,
     };
   return {
     about: "aperture",
-    weight: "in-the-way",
+    weight,
     text: `No aperture leaves half the contrast ${at} over a depth of ${depthMm.toFixed(1)} mm${best ? `; the best is f/${best.fNumber} with ${percent(best.atTheEnds)}` : ""}.`,
     remedy: fartherOrFlatter(plan, camera, job),
   };
@@ -165,17 +174,19 @@ const slant = (plan: LightingPlan | null): PlanWarning | null =>
         remedy: "That is right for showing condition. For a master, raise the lamps towards 45° as long as they stay clear.",
       };
 
-/** 36 CFR 1236.50, table 2: lightness over the field even to 3 %, as standard deviation over mean. */
-const MOST_SPREAD_PERCENT = 3;
-
-function evenness(plan: LightingPlan | null): PlanWarning | null {
+function evenness(plan: LightingPlan | null, { asked }: Job): PlanWarning | null {
   if (plan === null) return null;
   const { lamps: byLamps, lens, both, lightnessSpreadPercent } = plan.lossPercent;
-  if (lightnessSpreadPercent <= MOST_SPREAD_PERCENT) return null;
+  const over = (limit: number | null): limit is number => limit !== null && lightnessSpreadPercent > limit;
+  const { mostPercent, worthlessPercent } = asked.evenness;
+  if (!over(mostPercent) && !over(worthlessPercent)) return null;
+  const against = over(mostPercent)
+    ? `where at most ${mostPercent} % is asked`
+    : `and from ${worthlessPercent} % on evenness counts for nothing`;
   return {
     about: "evenness",
-    weight: "in-the-way",
-    text: `Light falls off by ${Math.round(both)} % over the print: lightness varies by ${lightnessSpreadPercent.toFixed(1)} % where ${MOST_SPREAD_PERCENT} % is asked.`,
+    weight: over(mostPercent) ? "in-the-way" : "mind",
+    text: `Light falls off by ${Math.round(both)} % over the print: lightness varies by ${lightnessSpreadPercent.toFixed(1)} % ${against}.`,
     remedy:
       byLamps > lens
         ? `Most of it comes from the lamps: ${plan.lamps.count === 1 ? "set a second one opposite" : "move them farther away"}. A picture of an even white sheet taken in the same way lets the rest be divided out.`
@@ -183,16 +194,43 @@ function evenness(plan: LightingPlan | null): PlanWarning | null {
   };
 }
 
-function glass({ glass: kind }: Pick<Arrangement, "glass">): PlanWarning | null {
+function glass({ glass: kind, glassPercent }: Pick<Arrangement, "glass" | "glassPercent">): PlanWarning | null {
   if (kind === "none") return null;
-  const share = glassReflection(kind);
+  const share = glassReflection(kind, glassPercent);
+  const isOneLayer = kind === "coated" && glassPercent == null;
   return {
     about: "glass",
     weight: "mind",
-    text: `${GLASSES[kind]} adds ${(100 * share).toFixed(1)} % of the light of whatever faces it. Where that is as bright as the paper, black is lifted to L* ${Math.round(lightnessOf(share))}.`,
+    text: `${GLASSES[kind]} adds ${(100 * share).toFixed(1)} % of the light of whatever faces it. Where that is as bright as the paper, black is lifted to L* ${Math.round(lightnessOf(share))}.${isOneLayer ? " That is one layer of magnesium fluoride; several layers throw back less: write what the maker says." : ""}`,
     remedy:
       "Hang black cloth round the camera and darken the ceiling, so that nothing bright faces the glass. Lay nothing on a fresh, tacky, flaking or leaking print; mind the glass's edges.",
   };
+}
+
+/** What the file cannot hold, whatever the lens draws. */
+function fileWarnings({ bitsPerSample, fileForm = "lossless" }: Arrangement, { bits, lossless }: Asked): PlanWarning[] {
+  const warnings: PlanWarning[] = [];
+  if (bits && bitsPerSample < Math.max(bits.least ?? 0, bits.best)) {
+    const isShort = bits.least !== null && bitsPerSample < bits.least;
+    warnings.push({
+      about: "file",
+      weight: isShort ? "in-the-way" : "mind",
+      text: `${bitsPerSample} bits a colour are planned${isShort ? `, where at least ${bits.least} are asked` : `: enough, but less than the ${bits.best} aimed at`}.`,
+      remedy: "Save raw files and develop them in 16 bits, or scan in 16 bits a colour; a file made larger afterwards holds no more.",
+    });
+  }
+  if (lossless && fileForm === "lossy" && lossless.best > 0) {
+    const isShort = lossless.least !== null && lossless.least > 0;
+    warnings.push({
+      about: "file",
+      weight: isShort ? "in-the-way" : "mind",
+      text: isShort
+        ? "A file with loss is planned, where one that keeps every value is asked."
+        : "A file with loss is allowed, but counts less than one that keeps every value.",
+      remedy: "Save raw files or TIFF; turning a JPEG into a TIFF afterwards brings nothing back.",
+    });
+  }
+  return warnings;
 }
 
 const bed = (fitsBed: boolean | null): PlanWarning | null =>

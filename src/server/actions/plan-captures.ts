@@ -1,9 +1,10 @@
-import type { AimLimit, Purpose } from "#domain/aim/aim.ts";
+import type { Purpose } from "#domain/aim/aim.ts";
 import { circumstancesOf } from "#domain/condition/cautions-for.ts";
 import { wayStop } from "#domain/condition/method-stop.ts";
 import { done, type Outcome, type Refusal, refused } from "#domain/outcome.ts";
 import type { Arrangement } from "#domain/plan/arrangement.ts";
-import type { AskedSampling, Job, PlannedPrint } from "#domain/plan/job.ts";
+import { type Asked, askedOf } from "#domain/plan/asked.ts";
+import type { Job, PlannedPrint } from "#domain/plan/job.ts";
 import type { JobInput } from "#domain/plan/job-input.ts";
 import { type CapturePlan, planCapture } from "#domain/plan/plan-capture.ts";
 import type { Extent } from "#domain/plan/sampling.ts";
@@ -27,7 +28,7 @@ export type PlanRequest = {
 
 export type PlannedCaptures = {
   readonly purpose: Purpose;
-  readonly asked: AskedSampling;
+  readonly asked: Asked;
   readonly of: "print" | "size" | "recapture-list";
   readonly plan: CapturePlan;
   readonly printCount: number;
@@ -45,7 +46,7 @@ export function planCaptures(context: Context, { arrangement, job, setUpId, purp
   const aims = currentAims(context.db);
   const aim = aims.find(({ purpose }) => purpose.key === purposeKey) ?? aims[0];
   if (!aim) throw new Error("The collection has no aims.");
-  const asked = askedSampling(aim.limits);
+  const asked = askedOf(aim.limits);
   const found = printsOf(context, job, aim.purpose);
   if (!found.ok) return found;
   const { of, prints } = found.value;
@@ -125,13 +126,6 @@ const noSize = (print: Print): Refusal => ({
   happened: `The size of ${print.objectNumber} is not known.`,
   remedy: "Measure it and write it in its record, choose its format there, or write a size here instead.",
 });
-
-/** What the purpose must have of sampling, and what serves it fully. */
-function askedSampling(limits: readonly AimLimit[]): AskedSampling {
-  const limit = limits.find(({ measure }) => measure === "samplingPpi");
-  const least = limit?.requiredAtLeast ?? limit?.lowest ?? 0;
-  return { leastPpi: least, aimedPpi: Math.max(least, limit?.best ?? 300) };
-}
 
 function paceOf(context: Context, job: JobInput, setUpId: number | null): PlannedCaptures["pace"] {
   if (job.minutesPerPrint !== null) return { minutes: job.minutesPerPrint, basis: "typed", steps: null };

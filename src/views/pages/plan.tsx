@@ -1,6 +1,7 @@
 import { type Purpose, purposeInSentence } from "#domain/aim/aim.ts";
 import type { Arrangement } from "#domain/plan/arrangement.ts";
-import { type AskedSampling, sizeKey } from "#domain/plan/job.ts";
+import type { Asked } from "#domain/plan/asked.ts";
+import { sizeKey } from "#domain/plan/job.ts";
 import { JOB_LABELS } from "#domain/plan/job-input.ts";
 import type { CapturePlan, SizePlan } from "#domain/plan/plan-capture.ts";
 import { counted } from "../format/counted.ts";
@@ -14,7 +15,7 @@ import { RefusalSummary } from "../parts/refusal-summary.tsx";
 export type ShownPlan = {
   readonly arrangement: Arrangement;
   readonly purpose: Purpose;
-  readonly asked: AskedSampling;
+  readonly asked: Asked;
   readonly of: "print" | "size" | "recapture-list";
   readonly plan: CapturePlan;
   readonly printCount: number;

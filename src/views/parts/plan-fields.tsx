@@ -1,5 +1,6 @@
 import type { Purpose } from "#domain/aim/aim.ts";
 import { ARRANGEMENT_LABELS } from "#domain/plan/arrangement.ts";
+import { FILE_FORMS } from "#domain/plan/file-form.ts";
 import { GLASSES } from "#domain/plan/glass.ts";
 import { JOB_LABELS } from "#domain/plan/job-input.ts";
 import { ChoiceField, type FormState, TextField } from "./field.tsx";
@@ -62,9 +63,12 @@ export function PlanFields({ form, purposes }: { form: FormState; purposes: read
           <TextField {...figure("lampDistanceMm", "mm")} />
           <TextField {...figure("lampWidthMm", "mm")} />
           <TextField {...figure("lux", "lx")} hint="Measured where the print lies" />
+          <TextField {...figure("ev100", "EV")} hint="In place of lux, at ISO 100: an incident meter's reading" />
           <TextField {...figure("sensitivityIso", "ISO")} hint="100 where left empty" />
           <ChoiceField {...of("glass")} choices={Object.entries(GLASSES).map(([value, label]) => ({ value, label }))} />
+          <TextField {...figure("glassPercent", "%")} hint="Both faces together, as its maker says; empty: worked out" />
           <ChoiceField {...of("bitsPerSample")} choices={BITS} width="narrow" />
+          <ChoiceField {...of("fileForm")} choices={Object.entries(FILE_FORMS).map(([value, label]) => ({ value, label }))} />
         </div>
       </fieldset>
       <fieldset class="record-group">

@@ -1,7 +1,7 @@
 import type { Arrangement } from "#domain/plan/arrangement.ts";
+import type { Asked } from "#domain/plan/asked.ts";
 import type { AperturePlan, CameraPlan, ExposurePlan } from "#domain/plan/camera-plan.ts";
 import { GLASSES } from "#domain/plan/glass.ts";
-import type { AskedSampling } from "#domain/plan/job.ts";
 import type { SizePlan } from "#domain/plan/plan-capture.ts";
 import type { Spent } from "#domain/plan/time-and-cost.ts";
 import type { PlanWarning } from "#domain/plan/warnings.ts";
@@ -46,7 +46,7 @@ export function PlanWarnings({ warnings }: { warnings: readonly PlanWarning[] })
 }
 
 /** The plan for prints of one size. */
-export function SizePlanView(props: { plan: SizePlan; arrangement: Arrangement; asked: AskedSampling; bits: 8 | 16 }) {
+export function SizePlanView(props: { plan: SizePlan; arrangement: Arrangement; asked: Asked; bits: 8 | 16 }) {
   const { plan, arrangement, asked, bits } = props;
   const { camera, scanner, printPx } = plan;
   return (
@@ -61,9 +61,12 @@ export function SizePlanView(props: { plan: SizePlan; arrangement: Arrangement; 
         </Fact>
         {camera ? <CameraFacts plan={camera} /> : null}
         {scanner ? <Fact name="On the bed">{bedWords(scanner.fitsBed)}</Fact> : null}
-        <Fact name="Glass">{GLASSES[arrangement.glass]}</Fact>
+        <Fact name="Glass">
+          {GLASSES[arrangement.glass]}
+          {arrangement.glassPercent == null ? "" : `, which throws back ${arrangement.glassPercent} % as its maker says`}
+        </Fact>
         <Fact name="One file">
-          {bytesInWords(plan.bytes)} uncompressed, {bits} bits a colour
+          {bytesInWords(plan.bytes)} uncompressed, {bits} bits a colour, {arrangement.fileForm === "lossy" ? "with loss" : "without loss"}
         </Fact>
       </dl>
       {camera ? (

@@ -1,5 +1,9 @@
 import { describe, expect, test } from "vitest";
+import { PRESERVATION_MASTER_LIMITS } from "#domain/aim/preservation-master.ts";
+import { REPRODUCTION_LIMITS } from "#domain/aim/reproduction.ts";
+import { SCREEN_LIMITS } from "#domain/aim/screen.ts";
 import { type Arrangement, arrangementInput, typedFromArrangement } from "#domain/plan/arrangement.ts";
+import { askedOf } from "#domain/plan/asked.ts";
 import type { Job } from "#domain/plan/job.ts";
 import { planCapture, type SizePlan } from "#domain/plan/plan-capture.ts";
 
@@ -10,7 +14,7 @@ const INSTANT: Job = {
   prints: [{ label: "A1", widthMm: 88, heightMm: 107 }],
   marginMm: 5,
   curlMm: 0,
-  asked: { leastPpi: 392, aimedPpi: 600 },
+  asked: askedOf(PRESERVATION_MASTER_LIMITS),
 };
 
 const arranged = (typed: Record<string, string>): Arrangement => arrangementInput.parse(typed);
@@ -200,6 +204,27 @@ describe("light", () => {
     expect(about(planOf({ ...CAMERA, fNumber: "8", lux: "500", sensitivityIso: "100" }))).not.toContain("exposure");
   });
 
+  test("light is written in lux or as exposure value, never as both: EV 10 at ISO 100 is 2560 lx (ISO 2720, flat receptor)", () => {
+    const seconds = (light: Record<string, string>) => planOf({ ...CAMERA, fNumber: "8", ...light }).camera?.exposure?.seconds;
+    const m = 24 / 98;
+    expect(seconds({ ev100: "10" })).toBeCloseTo((64 * (1 + m) ** 2) / 1024, 9);
+    expect(seconds({ lux: "2560" })).toBeCloseTo((64 * (1 + m) ** 2) / 1024, 9);
+    expect(planOf({ ...CAMERA, ev100: "9.5" }).camera?.exposure?.ev100).toBe(9.5);
+    const both = arrangementInput.safeParse({ ...CAMERA, lux: "2560", ev100: "10" });
+    expect(both.error?.issues.map(({ path }) => path[0])).toEqual(["ev100"]);
+  });
+
+  test("of coated glass one layer is worked out and said to be one; what the maker says of the pane goes before it", () => {
+    const told = (typed: Record<string, string>) =>
+      planOf({ ...CAMERA, ...typed }).warnings.find(({ about: what }) => what === "glass")?.text;
+    // ((1.52 − 1.38²) / (1.52 + 1.38²))² = 1.26 % a face, 2 R / (1 + R) = 2.5 % a pane
+    expect(told({ glass: "coated" })).toMatch(/one anti-reflection layer adds 2\.5 % .* several layers throw back less/);
+    // L* of Y = 0.006 is 903.3 · 0.006 = 5.4 (CIE 15)
+    expect(told({ glass: "coated", glassPercent: "0,6" })).toMatch(/adds 0\.6 % .* black is lifted to L\* 5\.$/);
+    const none = arrangementInput.safeParse({ ...CAMERA, glassPercent: "0.6" });
+    expect(none.error?.issues.map(({ path }) => path[0])).toEqual(["glass"]);
+  });
+
   test("glass is told with the share it adds, and with who must not lie under it", () => {
     const warning = planOf({ ...CAMERA, glass: "plain" }).warnings.find(({ about: what }) => what === "glass");
     expect(warning?.text).toContain("8.2 %");
@@ -208,11 +233,79 @@ describe("light", () => {
   });
 });
 
+describe("what each purpose asks", () => {
+  const LIMITS = { preservation: PRESERVATION_MASTER_LIMITS, reproduction: REPRODUCTION_LIMITS, screen: SCREEN_LIMITS };
+  const weights = (purpose: keyof typeof LIMITS, typed: Record<string, string>, what: string) =>
+    planOf({ ...CAMERA, ...typed }, { asked: askedOf(LIMITS[purpose]) }).warnings.flatMap(({ about: of, weight }) =>
+      of === what ? [weight] : [],
+    );
+  const ONE_LAMP = { ...LAMPS, lampCount: "1", lampDistanceMm: "500" };
+
+  test("light that varies by more than 3 % stands in the way of a preservation master alone: the other aims require no evenness", () => {
+    const spread = planOf({ ...CAMERA, ...ONE_LAMP }).camera?.lighting?.lossPercent.lightnessSpreadPercent;
+    expect(spread).toBeGreaterThan(3);
+    expect(spread).toBeLessThan(12);
+    expect(weights("preservation", ONE_LAMP, "evenness")).toEqual(["in-the-way"]);
+    expect(weights("reproduction", ONE_LAMP, "evenness")).toEqual([]);
+    expect(weights("screen", ONE_LAMP, "evenness")).toEqual([]);
+  });
+
+  test("where evenness is not required but counts for nothing any more, that is a thing to mind", () => {
+    const near = { ...ONE_LAMP, lampDistanceMm: "150", lampElevationDegrees: "30" };
+    expect(planOf({ ...CAMERA, ...near }).camera?.lighting?.lossPercent.lightnessSpreadPercent).toBeGreaterThan(15);
+    expect(weights("screen", near, "evenness")).toEqual(["mind"]);
+  });
+
+  test("the contrast asked for is that of the purpose: 40 % of half of 600 ppi required, 3.2 and 2 cy/mm aimed at", () => {
+    const at = (purpose: keyof typeof LIMITS) => planOf(CAMERA, { asked: askedOf(LIMITS[purpose]) }).camera?.aperture.atCyPerMm;
+    // 0.4 · 600 / 25.4 / 2
+    expect(at("preservation")).toBeCloseTo(4.724, 3);
+    expect(at("reproduction")).toBe(3.2);
+    expect(at("screen")).toBe(2);
+    expect(weights("preservation", { fNumber: "90" }, "aperture")).toEqual(["in-the-way"]);
+    expect(weights("reproduction", { fNumber: "90" }, "aperture")).toEqual(["mind"]);
+    expect(weights("screen", { fNumber: "90" }, "aperture")).toEqual(["mind"]);
+  });
+
+  test("8 bits are enough for a preservation master and less than aimed at; a purpose that requires 16 is not reached by them", () => {
+    expect(weights("preservation", { bitsPerSample: "8" }, "file")).toEqual(["mind"]);
+    expect(weights("preservation", { bitsPerSample: "16" }, "file")).toEqual([]);
+    expect(weights("screen", { bitsPerSample: "8" }, "file")).toEqual([]);
+    const deep = PRESERVATION_MASTER_LIMITS.map((limit) =>
+      limit.measure === "effectiveBitDepth" ? { ...limit, requiredAtLeast: 16 } : limit,
+    );
+    for (const typed of [CAMERA, { scannerPpi: "600" }]) {
+      const { warnings } = planOf({ ...typed, bitsPerSample: "8" }, { asked: askedOf(deep) });
+      expect(warnings.find(({ about: what }) => what === "file")).toMatchObject({ weight: "in-the-way" });
+      expect(warnings.find(({ about: what }) => what === "file")?.text).toContain(
+        "8 bits a colour are planned, where at least 16 are asked",
+      );
+    }
+  });
+
+  test("a JPEG stands in the way of a preservation master, counts less for a reproduction, and is as good for the screen", () => {
+    const jpeg = { fileForm: "lossy" };
+    expect(weights("preservation", jpeg, "file")).toEqual(["mind", "in-the-way"]);
+    expect(weights("reproduction", jpeg, "file")).toEqual(["mind", "mind"]);
+    expect(weights("screen", jpeg, "file")).toEqual([]);
+    expect(arranged({ ...CAMERA, ...jpeg }).bitsPerSample).toBe(8);
+    const deep = arrangementInput.safeParse({ ...CAMERA, ...jpeg, bitsPerSample: "16" });
+    expect(deep.error?.issues.map(({ path }) => path[0])).toEqual(["bitsPerSample"]);
+  });
+
+  test("an aim that says nothing of sampling, light or file asks nothing of them", () => {
+    expect(askedOf([])).toMatchObject({ leastPpi: 0, evenness: { mostPercent: null, worthlessPercent: null }, bits: null, lossless: null });
+    const { warnings } = planOf({ ...CAMERA, ...ONE_LAMP, bitsPerSample: "8", fileForm: "lossy" }, { asked: askedOf([]) });
+    expect(warnings.filter(({ weight }) => weight === "in-the-way")).toEqual([]);
+  });
+});
+
 describe("scanner", () => {
   test("its setting is the sampling; the file holds print and margin", () => {
     const plan = planOf({ scannerPpi: "600", bedWidthMm: "216", bedHeightMm: "297", bitsPerSample: "8" });
     expect(plan.ppi).toBe(600);
-    expect(plan.warnings).toEqual([]);
+    expect(about(plan)).toEqual(["file"]);
+    expect(planOf({ scannerPpi: "600", bedWidthMm: "216", bedHeightMm: "297" }).warnings).toEqual([]);
     expect(plan.bytes).toBe(Math.ceil((98 / 25.4) * 600) * Math.ceil((117 / 25.4) * 600) * 3);
   });
 
@@ -244,8 +337,26 @@ describe("figures as typed", () => {
   });
 
   test("decimal commas and units are taken, and figures come back as they were typed", () => {
-    const arrangement = arranged({ ...CAMERA, sensorWidthMm: "35,9 mm", ...LAMPS });
+    const arrangement = arranged({
+      ...CAMERA,
+      sensorWidthMm: "35,9 mm",
+      ...LAMPS,
+      ev100: "9,5",
+      glass: "coated",
+      glassPercent: "0.7 %",
+      fileForm: "lossy",
+    });
     expect(arrangement.camera?.sensor.widthMm).toBe(35.9);
     expect(arranged(typedFromArrangement(arrangement))).toEqual(arrangement);
+  });
+
+  test("figures kept before exposure value, maker's share and file were asked are those of a file without loss", () => {
+    const { glassPercent: _, fileForm: __, ...kept } = arranged({ ...CAMERA, lux: "2560", glass: "plain" });
+    const { ev100: ___, ...light } = kept.light;
+    const old: Arrangement = { ...kept, light };
+    const [plan] = planCapture(old, INSTANT).sizes;
+    expect(plan?.camera?.exposure?.ev100).toBeCloseTo(10, 9);
+    expect(plan?.warnings.map((warning) => warning.about)).toEqual(["glass"]);
+    expect(typedFromArrangement(old)).not.toHaveProperty("fileForm");
   });
 });
