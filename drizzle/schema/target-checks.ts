@@ -1,4 +1,5 @@
 import { index, integer, sqliteTable, text } from "drizzle-orm/sqlite-core";
+import type { Quad } from "#domain/measure/picture.ts";
 import type { KeptTargetRead } from "#domain/target/kept-read.ts";
 import type { TargetLayout } from "#domain/target/layout.ts";
 import { originals, setUps } from "./captures.ts";
@@ -24,7 +25,10 @@ export const targetChecks = sqliteTable(
     /** the reference file as it came; null where there was none */
     reference: text(),
     referenceName: text(),
-    read: text({ mode: "json" }).$type<KeptTargetRead>().notNull(),
+    /** corners of the target that a person set; null where they are looked for */
+    saidOutline: text({ mode: "json" }).$type<Quad>(),
+    /** null where the target was not found and waits for somebody to set its corners */
+    read: text({ mode: "json" }).$type<KeptTargetRead>(),
     note: text(),
     userId: integer().references(() => users.id, { onDelete: "restrict" }),
     createdAt: createdAt(),

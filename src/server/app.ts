@@ -6,6 +6,7 @@ import { binRoutes } from "./routes/bin.ts";
 import { captureRoutes } from "./routes/captures.ts";
 import { careRoutes } from "./routes/care.ts";
 import { changeRoutes } from "./routes/change.ts";
+import { checkOutlineRoutes } from "./routes/check-outlines.ts";
 import { choiceRoutes } from "./routes/choices.ts";
 import { climateRoutes } from "./routes/climate.ts";
 import { collectionRoutes } from "./routes/collection.ts";
@@ -91,6 +92,7 @@ export function createApp(context: Context): Hono {
   app.route("/", surveyRoutes(context));
   app.route("/", takeInRoutes(context));
   app.route("/", targetCheckRoutes(context));
+  app.route("/", checkOutlineRoutes(context));
   app.route("/", trayRoutes(context));
   app.route("/", workRoutes(context));
   app.route("/", workSheetRoutes(context));

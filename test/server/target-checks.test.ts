@@ -98,25 +98,91 @@ test("what cannot be read is refused at its field, nothing is kept, and what was
   expect(listOriginals(context.db)).toEqual([]);
 });
 
-test("a plain sheet without a target is told, not read as one", async () => {
-  const { context, post, setUpId } = checking();
-  const plain = await sharp({ create: { width: 600, height: 400, channels: 3, background: "#808080" } })
-    .png()
-    .toBuffer();
-  const answer = await post({ ...all(), picture: [new Uint8Array(plain), "grey.png"] });
-  expect(answer.status).toBe(422);
-  expect(words(await answer.text())).toContain("The target was not found in the picture.");
-  // a plain white sheet of the target's proportions shows none of its edges and no tone of its patches
-  const sheet = sharp({ create: { width: 600, height: 400, channels: 3, background: "#fdfdfd" } });
-  const lying = await sharp(await sheet.png().toBuffer())
-    .extend({ top: 60, bottom: 60, left: 60, right: 60, background: "#202020" })
-    .png()
-    .toBuffer();
-  const again = await post({ ...all(), reference: ["", "none.txt"], picture: [new Uint8Array(lying), "sheet.png"] });
-  expect(again.status).toBe(422);
-  expect(words(await again.text())).toContain("The target was not found in the picture.");
-  expect(listTargetChecks(context.db, setUpId)).toEqual([]);
-});
+test(
+  "a picture in which the target is not found is kept, says so, and speaks for nothing until somebody sets its corners",
+  async () => {
+    const { context, post, page, setUpId } = checking();
+    const plain = await sharp({ create: { width: 600, height: 400, channels: 3, background: "#808080" } })
+      .png()
+      .toBuffer();
+    // a plain white sheet of the target's proportions shows none of its edges and no tone of its patches
+    const sheet = sharp({ create: { width: 600, height: 400, channels: 3, background: "#fdfdfd" } });
+    const lying = await sharp(await sheet.png().toBuffer())
+      .extend({ top: 60, bottom: 60, left: 60, right: 60, background: "#202020" })
+      .png()
+      .toBuffer();
+    for (const [content, name] of [[plain, "grey.png"] as const, [lying, "sheet.png"] as const]) {
+      const answer = await post({ ...all(), picture: [new Uint8Array(content), name] }, { takenOn: "2026-03-01" });
+      expect(answer.status).toBe(303);
+      expect(answer.headers.get("location")).toMatch(/^\/target-checks\/\d+\/outline$/);
+    }
+    expect(listTargetChecks(context.db, setUpId).map(({ read }) => read)).toEqual([null, null]);
+    expect(checkFor(context.db, setUpId, "2026-05-01")).toBeNull();
+    expect(await page()).toContain("Small target, grey.png Not read: the target was not found. Set its corners.");
+    expect(await page()).toContain("This set-up was not checked on a target yet");
+  },
+  BUSY_MS,
+);
+
+/** The target on a ground of its own paper's tone, so that no side of it is seen; its corners in the frame. */
+async function unseen(): Promise<{ picture: Uint8Array; corners: Record<string, string> }> {
+  const bare = sharp(picture).extract({ left: 60, top: 60, width: 600, height: 400 });
+  const { data } = await sharp(await bare.clone().extract({ left: 1, top: 1, width: 1, height: 1 }).toBuffer())
+    .raw()
+    .toBuffer({ resolveWithObject: true });
+  const [r = 0, g = 0, b = 0] = data;
+  const png = await bare.extend({ top: 80, bottom: 40, left: 50, right: 70, background: { r, g, b } }).withDensity(254).png().toBuffer();
+  const corners = { topLeft: [50, 80], topRight: [650, 80], bottomRight: [650, 480], bottomLeft: [50, 480] } as const;
+  const typed = Object.entries(corners).flatMap(([corner, [x, y]]) => [
+    [`part1-${corner}-x`, String(x - 0.5)],
+    [`part1-${corner}-y`, String(y - 0.5)],
+  ]);
+  return { picture: new Uint8Array(png), corners: Object.fromEntries(typed) };
+}
+
+test(
+  "a target that is not found is read within the corners that a person types, and wrong corners are refused with them kept",
+  async () => {
+    const { context, app, post, page, setUpId } = checking();
+    const { picture: hidden, corners } = await unseen();
+    expect((await post({ ...all(), picture: [hidden, "hidden.png"] }, { takenOn: "2026-03-01" })).status).toBe(303);
+    const [check] = listTargetChecks(context.db, setUpId);
+    const path = `/target-checks/${check?.id}`;
+    const outline = await (await app.request(`${path}/outline`)).text();
+    expect(words(outline)).toContain("The target was not found in this picture, so nothing was read yet.");
+    for (const picturePath of ["view.jpg", "close-up.jpg?x=50&y=80"])
+      expect((await app.request(`${path}/${picturePath}`)).headers.get("content-type")).toBe("image/jpeg");
+    const set = (typed: Record<string, string>) =>
+      app.request(`${path}/outline`, {
+        method: "POST",
+        body: new URLSearchParams(typed),
+        headers: { "Sec-Fetch-Site": "same-origin" },
+      });
+    const refusedCorners: [Record<string, string>, string][] = [
+      [{ ...corners, "part1-topLeft-x": "left" }, "A corner is no number."],
+      [{ ...corners, "part1-topLeft-x": "9000" }, "A corner lies outside the picture."],
+      // proportions of something else
+      [{ ...corners, "part1-topRight-x": "450", "part1-bottomRight-x": "450" }, "With these corners nothing of the target can be read."],
+    ];
+    for (const [wrong, said] of refusedCorners) {
+      const answer = await set(wrong);
+      expect(answer.status).toBe(422);
+      const html = await answer.text();
+      expect(words(html)).toContain(said);
+      expect(html).toContain(`value="${wrong["part1-topLeft-x"]}"`);
+    }
+    expect((await set(corners)).status).toBe(303);
+    expect(await page()).toMatch(/1 March 2026: \d+ of 11 figures miss what is asked/);
+    const [read] = listTargetChecks(context.db, setUpId);
+    expect(read?.read?.ppi?.x).toBeCloseTo(254, 0);
+    // blue a fifth too dark is seen as plainly as where the target was found
+    expect(read?.read?.readings.find(({ name }) => name === "whiteBalanceDeltaAb")).toHaveProperty("value");
+    expect(historyOf(context.db, "set-up", setUpId).map(({ verb }) => verb)).toEqual(
+      expect.arrayContaining(["target check kept unread", "target check outlined"]),
+    );
+  },
+  BUSY_MS,
+);
 
 /** Plain grey paper that falls off to one side, filling the frame. */
 async function evenSheet(): Promise<Uint8Array> {

@@ -1,30 +1,44 @@
 import { rm } from "node:fs/promises";
+import type { Quad } from "#domain/measure/picture.ts";
 import { done, type Outcome, type Refusal, refused } from "#domain/outcome.ts";
 import type { TargetCheckInput } from "#domain/target/check-input.ts";
 import { targetName } from "#domain/target/layout.ts";
 import { findOriginalBySha256, insertOriginal } from "#drizzle/queries/captures.ts";
 import { recordEvent } from "#drizzle/queries/events.ts";
 import { findSetUp } from "#drizzle/queries/set-ups.ts";
-import { deleteTargetCheck, findTargetCheck, insertTargetCheck } from "#drizzle/queries/target-checks.ts";
+import { deleteTargetCheck, findTargetCheck, insertTargetCheck, setCheckOutline } from "#drizzle/queries/target-checks.ts";
+import { originalPath } from "../collection-folder.ts";
 import type { Context } from "../context.ts";
 import { readToItsEnd } from "../images/decode.ts";
 import { type CopiedIn, keep, keptBytes } from "../intake/copy-in.ts";
 import { inspect } from "../intake/inspect.ts";
 import { readInThread } from "../target/read-in-thread.ts";
+import { NOT_FOUND } from "../target/read-target-file.ts";
 
-export type CheckTarget = { setUpId: number; copied: CopiedIn; name: string; input: TargetCheckInput };
+export type CheckTarget = {
+  setUpId: number;
+  copied: CopiedIn;
+  name: string;
+  input: TargetCheckInput;
+  /** corners of the target, px; null: they are looked for */
+  saidSheet: Quad | null;
+  /** a target that was not found is kept all the same, for somebody to set its corners; refused where not */
+  mayWait: boolean;
+};
 
 /**
  * Reads a picture of a test target, or of an even sheet, and keeps it with the set-up it was taken with: the file as an original that is no capture, and what
  * it proved. The copy is taken away again whatever happens.
  */
-export async function checkTarget(context: Context, { setUpId, copied, name, input }: CheckTarget): Promise<Outcome<{ checkId: number }>> {
+export async function checkTarget(context: Context, check: CheckTarget): Promise<Outcome<{ checkId: number; isRead: boolean }>> {
+  const { setUpId, copied, name, input, saidSheet, mayWait } = check;
   const { path, sha256, bytes } = copied;
   try {
     const inspected = await inspect(path, name, readToItsEnd);
     if (!inspected.ok) return inspected;
-    const read = await readInThread({ path, name, layout: input.layout, reference: input.reference }, context.ending);
+    const read = await readInThread({ path, name, layout: input.layout, reference: input.reference, saidSheet }, context.ending);
     if (!read.ok) return read;
+    if (read.value === null && !mayWait) return refused({ about: name, ...NOT_FOUND });
     if ((await keptBytes(context.folder, sha256)) !== bytes) {
       const kept = await keep(context.folder, copied, name);
       if (!kept.ok) return kept;
@@ -43,13 +57,19 @@ export async function checkTarget(context: Context, { setUpId, copied, name, inp
         layout,
         reference,
         referenceName,
+        saidOutline: saidSheet,
         read: read.value,
         note,
         userId: context.userId,
         createdAt: context.now(),
       });
-      tell(tx, context, "target checked", setUpId, { originalName: name, sha256, target: targetName(layout), takenOn });
-      return done({ checkId });
+      tell(tx, context, read.value ? "target checked" : "target check kept unread", setUpId, {
+        originalName: name,
+        sha256,
+        target: targetName(layout),
+        takenOn,
+      });
+      return done({ checkId, isRead: read.value !== null });
     });
   } finally {
     await rm(path, { force: true });
@@ -60,7 +80,7 @@ export async function checkTarget(context: Context, { setUpId, copied, name, inp
 export function takeOutCheck(context: Context, checkId: number): Outcome<{ setUpId: number }> {
   return context.db.transaction((tx) => {
     const check = findTargetCheck(tx, checkId);
-    if (!check) return refused({ about: null, happened: "This check is not there any more.", remedy: "Nothing has to be done." });
+    if (!check) return refused(GONE);
     deleteTargetCheck(tx, checkId);
     const { setUpId, original, layout, takenOn } = check;
     tell(tx, context, "target check taken out", setUpId, {
@@ -72,6 +92,25 @@ export function takeOutCheck(context: Context, checkId: number): Outcome<{ setUp
     return done({ setUpId });
   });
 }
+
+/** Reads the target of a check anew within the corners that a person set, whether it was found before or not. */
+export async function outlineCheck(context: Context, checkId: number, corners: Quad): Promise<Outcome<{ setUpId: number }>> {
+  const check = findTargetCheck(context.db, checkId);
+  if (!check?.layout) return refused(GONE);
+  const { layout, reference, original, setUpId, takenOn } = check;
+  const path = originalPath(context.folder, original.sha256);
+  const read = await readInThread({ path, name: original.originalName, layout, reference, saidSheet: corners }, context.ending);
+  if (!read.ok) return read;
+  return context.db.transaction((tx) => {
+    if (!read.value || !findTargetCheck(tx, checkId)) return refused(GONE);
+    setCheckOutline(tx, checkId, corners, read.value);
+    const { originalName, sha256 } = original;
+    tell(tx, context, "target check outlined", setUpId, { originalName, sha256, target: layout.name, takenOn, corners });
+    return done({ setUpId });
+  });
+}
+
+const GONE: Refusal = { about: null, happened: "This check is not there any more.", remedy: "Nothing has to be done." };
 
 function tell(
   tx: Parameters<typeof recordEvent>[0],

@@ -4,6 +4,8 @@ import path from "node:path";
 import { Command } from "commander";
 import { boundInWords } from "#domain/aim/measure-words.ts";
 import { TARGET_MEASURES } from "#domain/aim/target-measures.ts";
+import { CORNERS, cornerField, cornersTyped } from "#domain/capture/corner-fields.ts";
+import type { Quad } from "#domain/measure/picture.ts";
 import type { Refusal } from "#domain/outcome.ts";
 import { CHECK_WORDS, evenSheetInput, targetCheckInput } from "#domain/target/check-input.ts";
 import type { KeptTargetRead } from "#domain/target/kept-read.ts";
@@ -13,7 +15,7 @@ import { checkTarget } from "../actions/check-target.ts";
 import type { Context } from "../context.ts";
 import { copyIn } from "../intake/copy-in.ts";
 import { refusalsOf } from "../routes/form.ts";
-import { readTargetFile } from "../target/read-target-file.ts";
+import { CORNERS_FIELD, NOT_FOUND, readTargetFile } from "../target/read-target-file.ts";
 import { Ending, EXIT, type ExitCode } from "./exit-code.ts";
 import { answerJson, type Terminal } from "./terminal.ts";
 import { type CommonOptions, collectionDirectory, withCollection } from "./with-collection.ts";
@@ -22,6 +24,7 @@ type Options = CommonOptions & {
   readonly layout?: string;
   readonly reference?: string;
   readonly evenSheet?: boolean;
+  readonly corners?: string;
   readonly setUp?: string;
   readonly takenOn?: string;
   readonly note?: string;
@@ -34,6 +37,7 @@ export function targetCommand(terminal: Terminal, end: (code: ExitCode) => void)
     .option("--layout <FILE>", hint("layout"))
     .option("--reference <FILE>", hint("reference"))
     .option("--even-sheet", "the picture shows no target but a plain white or grey sheet that fills the frame: evenness alone is read")
+    .option("--corners <X,Y …>", "corners of the target in pixels where it is not found: four pairs, clockwise from the top left as seen")
     .option("--set-up <NAME>", "keep it in the collection as a check of this set-up")
     .option("--taken-on <DAY>", `with --set-up: ${hint("takenOn")}`)
     .option("--note <TEXT>", `with --set-up: ${hint("note")}`)
@@ -54,9 +58,11 @@ export function targetCommand(terminal: Terminal, end: (code: ExitCode) => void)
       });
       if (!input.success) throw new Ending(EXIT.usage, inLines(refusalsOf(input.error)));
       const { layout, reference } = input.data;
+      const saidSheet = options.corners === undefined ? null : cornersIn(options.corners);
       if (options.setUp === undefined) {
-        const read = await readTargetFile({ path: file, name: file, layout, reference });
+        const read = await readTargetFile({ path: file, name: file, layout, reference, saidSheet });
         if (!read.ok) throw new Ending(EXIT.fellShort, inLines(read.refusals));
+        if (read.value === null) throw new Ending(EXIT.fellShort, inLines([{ about: file, ...NOT_FOUND }]));
         answer(read.value, options);
       } else {
         await withCollection(collectionDirectory(terminal, options), {}, async (context) => {
@@ -64,10 +70,17 @@ export function targetCommand(terminal: Terminal, end: (code: ExitCode) => void)
           const name = path.basename(file);
           const copied = await copyIn(context.folder, createReadStream(file), name);
           if (!copied.ok) throw new Ending(EXIT.fellShort, inLines(copied.refusals));
-          const checked = await checkTarget(context, { setUpId, copied: copied.value, name, input: input.data });
+          const checked = await checkTarget(context, {
+            setUpId,
+            copied: copied.value,
+            name,
+            input: input.data,
+            saidSheet,
+            mayWait: false,
+          });
           if (!checked.ok) throw new Ending(EXIT.fellShort, inLines(checked.refusals));
           const kept = findTargetCheck(context.db, checked.value.checkId);
-          if (kept) answer(kept.read, options);
+          if (kept?.read) answer(kept.read, options);
           terminal.tell(`Kept as a check of ${options.setUp}, taken on ${kept?.takenOn}; it can be taken out on the page of its checks.\n`);
         });
       }
@@ -92,6 +105,27 @@ async function textOf(file: string | undefined): Promise<string> {
   });
 }
 
+/** Four pairs of numbers, in the order of the form. */
+function cornersIn(text: string): Quad {
+  const pairs = text.trim().split(/\s+/);
+  const typed = Object.fromEntries(
+    CORNERS.flatMap((corner, index) => {
+      const [x = "", y = ""] = (pairs[index] ?? "").split(",");
+      return [
+        [cornerField(1, corner, "x"), x],
+        [cornerField(1, corner, "y"), y],
+      ];
+    }),
+  );
+  const corners = pairs.length === CORNERS.length ? cornersTyped(typed, 1) : null;
+  if (!corners)
+    throw new Ending(
+      EXIT.usage,
+      'Write --corners as four pairs of pixels, clockwise from the top left: "120,80 2900,95 2880,2010 110,1990".',
+    );
+  return corners;
+}
+
 function setUpNamed(context: Context, name: string): number {
   const setUp = findSetUpByName(context.db, name.trim());
   if (!setUp) throw new Ending(EXIT.usage, `No set-up is called ${name}. Describe it on the page Set-ups first.`);
@@ -99,7 +133,17 @@ function setUpNamed(context: Context, name: string): number {
 }
 
 const inLines = (refusals: readonly Refusal[]): string =>
-  refusals.map(({ about, happened, remedy }) => `${about ? `${about}: ` : ""}${happened} ${remedy}`.trim()).join("\n");
+  refusals.map(({ about, happened, remedy }) => `${about === null ? "" : `${optionOf(about)}: `}${happened} ${remedy}`.trim()).join("\n");
+
+/** What a field of the form is called here; a file keeps its name. */
+const optionOf = (about: string): string => OPTIONS[about] ?? about;
+const OPTIONS: Readonly<Record<string, string>> = {
+  layout: "--layout",
+  reference: "--reference",
+  takenOn: "--taken-on",
+  note: "--note",
+  [CORNERS_FIELD]: "--corners",
+};
 
 const inWords = ({ readings, ppi, edges }: KeptTargetRead): string =>
   [

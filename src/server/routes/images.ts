@@ -7,9 +7,9 @@ import type { OriginalKind } from "#domain/capture/capture.ts";
 import { type CaptureWithOriginal, findCapture } from "#drizzle/queries/captures.ts";
 import { originalPath } from "../collection-folder.ts";
 import type { Context } from "../context.ts";
-import { closeUp } from "../images/close-up.ts";
 import type { DerivedName } from "../images/derive.ts";
-import { derivedPicture, inTurn } from "../images/derived-picture.ts";
+import { derivedPicture } from "../images/derived-picture.ts";
+import { answerCloseUp } from "./close-up.ts";
 import { idIn } from "./form.ts";
 
 /** Small pictures for the screen, made when they are first asked for, and originals as they came. */
@@ -35,16 +35,9 @@ export function imageRoutes(context: Context): Hono {
 
     .get("/captures/:id{[0-9]+}/view.jpg", (c) => showDerived(c, "view.jpg"))
 
-    .get("/captures/:id{[0-9]+}/close-up.jpg", async (c) => {
+    .get("/captures/:id{[0-9]+}/close-up.jpg", (c) => {
       const found = capture(c);
-      const [x, y] = [Number(c.req.query("x")), Number(c.req.query("y"))];
-      if (!found || !Number.isFinite(x) || !Number.isFinite(y)) return c.notFound();
-      const { original, region } = found;
-      const frame = region ?? { left: 0, top: 0, width: original.widthPx, height: original.heightPx };
-      const path = originalPath(context.folder, original.sha256);
-      const bytes = await inTurn(() => closeUp({ path, kind: original.kind }, frame, { x, y })).catch(() => null);
-      c.header("Cache-Control", "private, no-cache");
-      return bytes ? c.body(new Uint8Array(bytes), 200, { "Content-Type": "image/jpeg" }) : c.notFound();
+      return found ? answerCloseUp(context, c, found.original, found.region) : c.notFound();
     })
 
     .get("/captures/:id{[0-9]+}/original", async (c) => {

@@ -62,9 +62,10 @@ export function outlineRoutes(context: Context): Hono {
     });
 }
 
-const NO_NUMBER = { about: "part1-corners", happened: "A corner is no number.", remedy: "Write pixels, for example 120.5." };
+export const NO_NUMBER = { about: "part1-corners", happened: "A corner is no number.", remedy: "Write pixels, for example 120.5." };
 
-const drawnAs = (sheet: Quad): ShownOutline => ({
+/** A sheet by its corners alone, all of its sides seen. */
+export const drawnAs = (sheet: Quad): ShownOutline => ({
   sheet,
   image: null,
   sides: { top: "seen", right: "seen", bottom: "seen", left: "seen" },

@@ -35,11 +35,20 @@ export function targetCheckRoutes(context: Context): Hono {
 
   const showChecks: Show = (c, status, setUp, form) => {
     const latest = latestCheck(context.db, setUp.id);
+    const all = listTargetChecks(context.db, setUp.id);
     return c.html(
       TargetChecksPage({
         collectionName: readCollection(context.db).name,
         setUp,
-        checks: listTargetChecks(context.db, setUp.id).map(shown),
+        checks: all.flatMap((check) => (check.read ? shown({ ...check, read: check.read }) : [])),
+        all: all.map(({ id, takenOn, layout, original, note, read }) => ({
+          id,
+          takenOn,
+          targetName: targetName(layout),
+          fileName: original.originalName,
+          note,
+          state: layout === null ? "sheet" : read ? "read" : "waiting",
+        })),
         latest: latest && shown(latest),
         limits: currentAims(context.db).find(({ purpose }) => purpose.key === "preservation-master")?.limits ?? [],
         form,
@@ -66,10 +75,11 @@ export function targetCheckRoutes(context: Context): Hono {
     if (!input.success) return refuse(...refusalsOf(input.error));
     if (!sent.picture) return refuse(NO_PICTURE);
     const { name } = sent.picture;
-    const checked = await checkTarget(context, { setUpId: setUp.id, ...sent.picture, input: input.data });
+    const checked = await checkTarget(context, { setUpId: setUp.id, ...sent.picture, input: input.data, saidSheet: null, mayWait: true });
     // what is wrong with the file is said at its field
     if (!checked.ok) return refuse(...checked.refusals.map((each) => (each.about === name ? { ...each, about: "picture" } : each)));
-    return c.redirect(`/set-ups/${setUp.id}/checks?done=target-checked`, 303);
+    const { checkId, isRead } = checked.value;
+    return c.redirect(isRead ? `/set-ups/${setUp.id}/checks?done=target-checked` : `/target-checks/${checkId}/outline`, 303);
   };
 
   return new Hono()

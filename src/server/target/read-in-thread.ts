@@ -8,7 +8,7 @@ import type { TargetAnswer } from "./worker.ts";
 let turn: Promise<unknown> = Promise.resolve();
 
 /** Reads a target in a thread of its own, one after another, so that the pages of others come meanwhile. */
-export function readInThread(file: TargetFile, ending: AbortSignal): Promise<Outcome<KeptTargetRead>> {
+export function readInThread(file: TargetFile, ending: AbortSignal): Promise<Outcome<KeptTargetRead | null>> {
   const reading = turn.then(async () => {
     const thread = new Thread<TargetFile, TargetAnswer>(new URL("./worker.ts", import.meta.url));
     const answer = await runAlone(thread, file, ending);

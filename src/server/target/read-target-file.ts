@@ -1,7 +1,11 @@
+import { whyNoOutline } from "#domain/capture/corners.ts";
 import { isFrameSide } from "#domain/measure/frame.ts";
 import { SIDES } from "#domain/measure/lines.ts";
 import { largestOutline } from "#domain/measure/measure-capture.ts";
 import { findOutlines } from "#domain/measure/outline.ts";
+import type { Picture, Quad } from "#domain/measure/picture.ts";
+import type { MeasureContext } from "#domain/measure/reading.ts";
+import { median } from "#domain/measure/robust.ts";
 import { done, type Outcome, type Refusal, refused } from "#domain/outcome.ts";
 import { readEvenSheet } from "#domain/target/even-sheet.ts";
 import { type KeptTargetRead, keptEvenness, toKeep } from "#domain/target/kept-read.ts";
@@ -17,10 +21,15 @@ export type TargetFile = {
   /** null for a plain sheet that fills the frame */
   readonly layout: TargetLayout | null;
   readonly reference: string | null;
+  /** its corners as a person set them, px; null: they are looked for */
+  readonly saidSheet: Quad | null;
 };
 
-/** Reads a target, or the evenness of a plain sheet. Takes as long as measuring a capture: ask for it in a thread where others wait. */
-export const readTargetFile = (file: TargetFile): Promise<Outcome<KeptTargetRead>> =>
+/**
+ * Reads a target, or the evenness of a plain sheet. Takes as long as measuring a capture: ask for it in a thread where others wait.
+ * @returns null where the target was looked for and not found
+ */
+export const readTargetFile = (file: TargetFile): Promise<Outcome<KeptTargetRead | null>> =>
   file.layout === null ? readSheet(file) : readLaidOut(file, file.layout);
 
 async function readSheet({ path, name }: TargetFile): Promise<Outcome<KeptTargetRead>> {
@@ -29,35 +38,60 @@ async function readSheet({ path, name }: TargetFile): Promise<Outcome<KeptTarget
   return read.ok ? done(keptEvenness(read.value)) : refused(...read.refusals.map((refusal) => ({ ...refusal, about: name })));
 }
 
-/** Finds the target in the picture and reads it. */
-async function readLaidOut({ path, name, reference }: TargetFile, layout: TargetLayout): Promise<Outcome<KeptTargetRead>> {
+/** Finds the target in the picture, unless somebody has set its corners, and reads it. */
+async function readLaidOut(
+  { path, name, reference, saidSheet }: TargetFile,
+  layout: TargetLayout,
+): Promise<Outcome<KeptTargetRead | null>> {
   const known = reference === null ? null : readReferenceValues(reference);
   if (known && !known.ok) return known;
   const sheetMm = { widthMm: layout.sheet.widthMm, heightMm: layout.sheet.heightMm };
   const file = await readPlainFile(path, { formatId: null, sheetMm, method: null });
   if (!file.ok) return refused(...file.refusals.map((refusal) => ({ ...refusal, about: name })));
   const { picture, context } = file.value;
-  const outline = largestOutline(findOutlines(picture, { ...context, sheetToleranceMm: 1 }));
-  if (!outline) return refused(notFound(name));
-  if (SIDES.some((side) => outline.sides[side] === "cut-off" && isFrameSide(outline.sheet, side, picture))) return refused(cutOff(name));
+  const problem = saidSheet && whyNoOutline(saidSheet, picture);
+  if (problem) return refused({ about: CORNERS_FIELD, ...problem });
+  const sheet = saidSheet ?? foundSheet(picture, context, name);
+  if (sheet === null) return done(null);
+  if ("ok" in sheet) return sheet;
   const claimed = { x: context.claimedPpiX, y: context.claimedPpiY };
-  const read = readTarget(picture, outline.sheet, layout, known?.value ?? null, claimed);
-  return read === null || !isRecognised(read) ? refused(notFound(name)) : done(toKeep(read));
+  const read = readTarget(picture, sheet, layout, known?.value ?? null, claimed);
+  if (read !== null && isRecognised(read)) return done(toKeep(read));
+  return saidSheet ? refused(NOTHING_READ) : done(null);
 }
 
-/** A picture of something else shows none of the target's edges, and its colours are far from what they should be everywhere. */
-const isRecognised = ({ edges, patches }: TargetRead): boolean =>
-  edges.some(({ response }) => !("refused" in response)) || patches.some(({ deltaE }) => deltaE !== null && deltaE < FAR_OFF);
+/** The largest sheet in the picture; null where there is none, refused where the frame cuts it off. */
+function foundSheet(picture: Picture, context: MeasureContext, name: string): Quad | null | ReturnType<typeof refused> {
+  const outline = largestOutline(findOutlines(picture, { ...context, sheetToleranceMm: 1 }));
+  if (!outline) return null;
+  const isCut = SIDES.some((side) => outline.sides[side] === "cut-off" && isFrameSide(outline.sheet, side, picture));
+  return isCut ? refused(cutOff(name)) : outline.sheet;
+}
+
+/** A picture of something else shows none of the target's edges, and its colours are far from what they should be in most places. */
+function isRecognised({ edges, patches }: TargetRead): boolean {
+  const differences = patches.flatMap(({ deltaE }) => deltaE ?? []);
+  return edges.some(({ response }) => !("refused" in response)) || (differences.length > 0 && median(differences) < FAR_OFF);
+}
 
 /** ΔE2000 beyond which a colour is another one (own figure). */
 const FAR_OFF = 25;
 
-const notFound = (about: string): Refusal => ({
-  about,
+/** Where the target was looked for and not found, and nothing is kept of it. */
+export const NOT_FOUND: Omit<Refusal, "about"> = {
   happened: "The target was not found in the picture.",
   remedy:
-    "Lay it on a plain ground of another tone, so that all four of its sides are seen, and check that the layout is that of this target.",
-});
+    "Lay it on a plain ground of another tone, so that all four of its sides are seen, and check that the layout is that of this target; or set its corners by hand.",
+};
+
+/** The field that corners set by hand are refused at (corner-editor.tsx). */
+export const CORNERS_FIELD = "part1-corners";
+
+const NOTHING_READ: Refusal = {
+  about: CORNERS_FIELD,
+  happened: "With these corners nothing of the target can be read.",
+  remedy: "Set each onto a corner of the target, clockwise from the top left as seen, and check that the layout is that of this target.",
+};
 
 const cutOff = (about: string): Refusal => ({
   about,

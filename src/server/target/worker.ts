@@ -4,7 +4,7 @@ import type { KeptTargetRead } from "#domain/target/kept-read.ts";
 import type { Fault } from "../work/thread.ts";
 import { readTargetFile, type TargetFile } from "./read-target-file.ts";
 
-export type TargetAnswer = { readonly outcome: Outcome<KeptTargetRead> };
+export type TargetAnswer = { readonly outcome: Outcome<KeptTargetRead | null> };
 
 parentPort?.on("message", async (job: TargetFile) => {
   parentPort?.postMessage(await answer(job));

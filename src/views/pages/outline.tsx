@@ -55,7 +55,7 @@ export const OutlinePage = ({ collectionName, capture, outline, isFound, isSaid,
                 Drag the corners, or move them with the arrow keys (ten times as far with Shift), or type them. What you set is kept, wins
                 over what is found, and the capture is measured anew with it.
               </p>
-              <CornerFields captureId={capture.id} part={1} typed={form.typed} refusals={form.refusals} isOpen title="Corners, in pixels" />
+              <CornerFields of={capture.id} part={1} typed={form.typed} refusals={form.refusals} isOpen title="Corners, in pixels" />
               <p class="actions">
                 <button class="button" type="submit">
                   Keep this outline

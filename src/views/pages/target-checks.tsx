@@ -10,11 +10,17 @@ import { NewCheck } from "../parts/new-check.tsx";
 import { DoneNotice } from "../parts/notice.tsx";
 import { RefusalSummary } from "../parts/refusal-summary.tsx";
 
+export type ListedCheck = Pick<ShownTargetCheck, "id" | "takenOn" | "targetName" | "fileName" | "note"> & {
+  readonly state: "read" | "waiting" | "sheet";
+};
+
 export type TargetChecksPageProps = {
   collectionName: string;
   setUp: { readonly id: number; readonly name: string };
   /** the oldest first */
   checks: readonly ShownTargetCheck[];
+  /** every picture that is kept, the oldest first, those that wait for their corners too */
+  all: readonly ListedCheck[];
   /** what holds now: the latest check, with evenness from the latest even sheet */
   latest: ShownTargetCheck | null;
   /** what preservation masters ask */
@@ -28,7 +34,7 @@ const NOT_KEPT = "No check was kept. Choose the files anew: a browser does not k
 
 /** What a set-up proved on test targets, from check to check, and the form for one more. */
 export function TargetChecksPage(props: TargetChecksPageProps) {
-  const { setUp, checks, latest, limits, form } = props;
+  const { setUp, checks, all, latest, limits, form } = props;
   return (
     <Layout title={`Target checks of ${setUp.name}`} section="add" collectionName={props.collectionName}>
       <div class="page">
@@ -49,7 +55,7 @@ export function TargetChecksPage(props: TargetChecksPageProps) {
           <p class="card">This set-up was not checked on a target yet, so what only a target proves stays unknown for its captures.</p>
         )}
         {checks.length > 1 ? <Charts checks={checks} limits={limits} /> : null}
-        {checks.length > 0 ? <AllChecks checks={checks} /> : null}
+        {all.length > 0 ? <AllChecks all={all} /> : null}
         <NewCheck setUpId={setUp.id} form={form} />
       </div>
     </Layout>
@@ -87,21 +93,29 @@ function chartedChecks(measure: TargetMeasureName, checks: readonly ShownTargetC
   return measure === "lightnessUniformityPercent" && sheets.length > 0 ? sheets : checks;
 }
 
-const AllChecks = ({ checks }: { checks: readonly ShownTargetCheck[] }) => (
+const AllChecks = ({ all }: { all: readonly ListedCheck[] }) => (
   <section class="card" aria-labelledby="all-title">
     <h2 id="all-title">All checks</h2>
     <ul class="check-list">
-      {checks.toReversed().map(({ id, takenOn, targetName, fileName, note }) => (
+      {all.toReversed().map(({ id, takenOn, targetName, fileName, note, state }) => (
         <li>
           <p>
             {dateInWords(takenOn)}: {targetName}, {fileName}
             {note ? `. ${note}` : ""}
+            {state === "waiting" ? <strong class="second-line">Not read: the target was not found. Set its corners.</strong> : null}
           </p>
-          <form method="post" action={`/target-checks/${id}/take-out`}>
-            <button class="button button-quiet" type="submit">
-              Take out<span class="visually-hidden"> the check of {dateInWords(takenOn)}</span>
-            </button>
-          </form>
+          <div class="actions">
+            {state === "sheet" ? null : (
+              <a href={`/target-checks/${id}/outline`}>
+                Set its corners<span class="visually-hidden"> in {fileName}</span>
+              </a>
+            )}
+            <form method="post" action={`/target-checks/${id}/take-out`}>
+              <button class="button button-quiet" type="submit">
+                Take out<span class="visually-hidden"> the check of {dateInWords(takenOn)}</span>
+              </button>
+            </form>
+          </div>
         </li>
       ))}
     </ul>

@@ -212,7 +212,7 @@ const Bed = ({ lot, item }: { lot: TrayLot; item: TrayItem }) => {
                 <label class="check">
                   <input type="checkbox" name={`leave${part}`} checked={form.typed[`leave${part}`] !== undefined} /> Part {part} is no print
                 </label>
-                <CornerFields captureId={capture.id} part={part} typed={typed} refusals={form.refusals} isOpen={part > outlines.length} />
+                <CornerFields of={capture.id} part={part} typed={typed} refusals={form.refusals} isOpen={part > outlines.length} />
               </div>
             ))}
           </div>

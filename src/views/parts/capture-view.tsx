@@ -2,30 +2,36 @@ import type { Child } from "hono/jsx";
 import { type ShownCapture, sizeInPixels } from "./capture-card.tsx";
 import { OutlineOverlay, type ShownOutline } from "./outline-overlay.tsx";
 
-/**
- * A capture large on neutral grey, with what is drawn over it: the prints found, unless something else is given.
- * @param props.id where corners are dragged over it (client/corners.js)
- */
-export function CaptureView(props: {
-  capture: ShownCapture;
+type Drawn = {
   outlines: readonly ShownOutline[];
   alt: string;
+  /** where corners are dragged over it (client/corners.js) */
   id?: string;
   children?: Child;
-}) {
-  const { capture, outlines, alt, children } = props;
-  const { widthPx, heightPx } = sizeInPixels(capture);
+};
+
+/** A capture large on neutral grey, with what is drawn over it: the prints found, unless something else is given. */
+export const CaptureView = ({ capture, ...drawn }: Drawn & { capture: ShownCapture }) => (
+  <FrameView path={`/captures/${capture.id}`} {...sizeInPixels(capture)} {...drawn} />
+);
+
+/**
+ * The same of any picture that has a view, and a close-up where corners are dragged.
+ * @param props.path the address that both stand under
+ */
+export function FrameView(props: Drawn & { path: string; widthPx: number; heightPx: number }) {
+  const { path, widthPx, heightPx, outlines, alt, id, children } = props;
   const found = outlines.length > 0 ? <OutlineOverlay widthPx={widthPx} heightPx={heightPx} outlines={outlines} /> : null;
   return (
     <div class="capture-view">
       <div
         class="capture-view-picture"
-        id={props.id}
-        data-width-px={props.id && String(widthPx)}
-        data-height-px={props.id && String(heightPx)}
-        data-close-up={props.id && `/captures/${capture.id}/close-up.jpg`}
+        id={id}
+        data-width-px={id && String(widthPx)}
+        data-height-px={id && String(heightPx)}
+        data-close-up={id && `${path}/close-up.jpg`}
       >
-        <img src={`/captures/${capture.id}/view.jpg`} alt={alt} width={widthPx} height={heightPx} loading="lazy" />
+        <img src={`${path}/view.jpg`} alt={alt} width={widthPx} height={heightPx} loading="lazy" />
         {children ?? found}
       </div>
     </div>

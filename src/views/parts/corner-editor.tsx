@@ -3,13 +3,14 @@ import type { Refusal } from "#domain/outcome.ts";
 import type { Typed } from "./field.tsx";
 import { Refusals } from "./refusals.tsx";
 
-type PartProps = { captureId: number; part: number; typed: Typed; refusals: readonly Refusal[]; isOpen?: boolean; title?: string };
+type PartProps = { of: string | number; part: number; typed: Typed; refusals: readonly Refusal[]; isOpen?: boolean; title?: string };
 
 /**
  * The corners of one part as number fields. With a script its corners are dragged over the picture and written here
  * (client/corners.js); without one they are typed.
+ * @param of tells the fields of several pictures on a page apart
  */
-export function CornerFields({ captureId, part, typed, refusals, isOpen, title }: PartProps) {
+export function CornerFields({ of, part, typed, refusals, isOpen, title }: PartProps) {
   const own = refusals.filter(({ about }) => about === `part${part}-corners`);
   return (
     <details class="corner-fields" data-part={String(part)} open={isOpen || own.length > 0}>
@@ -26,7 +27,7 @@ export function CornerFields({ captureId, part, typed, refusals, isOpen, title }
                 <input
                   type="text"
                   inputmode="decimal"
-                  id={`${captureId}-${name}`}
+                  id={`${of}-${name}`}
                   name={name}
                   value={typed[name] ?? ""}
                   maxlength={10}

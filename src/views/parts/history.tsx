@@ -118,7 +118,10 @@ function displayInWords(verb: string, detail: ShownEvent["detail"]): string {
 
 function targetCheckInWords(verb: string, detail: ShownEvent["detail"]): string {
   const check = `${text(detail.target) ?? "a target"} on ${text(detail.takenOn) ?? "a day not said"} (${text(detail.originalName) ?? "a file"})`;
-  return verb === "target checked" ? `Checked on a target: ${check}.` : `A target check was taken out: ${check}. Its file is kept.`;
+  if (verb === "target checked") return `Checked on a target: ${check}.`;
+  if (verb === "target check kept unread") return `A picture of a target was kept, for its corners to be set: ${check}.`;
+  if (verb === "target check outlined") return `The corners of a target were set by hand: ${check}.`;
+  return `A target check was taken out: ${check}. Its file is kept.`;
 }
 
 function climateInWords(verb: string, detail: ShownEvent["detail"]): string {

@@ -57,6 +57,7 @@ const DONE: Readonly<Record<string, string>> = {
   "set-up-unchanged": "Nothing was different, so nothing was saved.",
   "figures-kept": "The figures are kept with the set-up; plans that start from it begin with them.",
   "target-checked": "It is read, and the check is kept with the set-up.",
+  "target-outlined": "The target is read with the corners that you set.",
   "target-check-taken-out": "The check is taken out. Its file is kept.",
   "set-up-created": "The set-up is there.",
   "measure-asked": "The capture waits to be measured again. What was read from it before holds until then.",

@@ -35,3 +35,19 @@ test("a plain sheet has no layout and no reference values", async () => {
   expect(code).toBe(2);
   expect(told).toContain("--even-sheet goes without --layout and --reference");
 });
+
+test("a target that is not found says how to set its corners, and corners that are none name their option", async () => {
+  const file = await sheetFile(false);
+  const notFound = await solander(["target", file]);
+  expect(notFound.code).toBe(1);
+  expect(notFound.told).toContain("The target was not found in the picture.");
+  expect(notFound.told).toContain("set its corners by hand");
+  const malformed = await solander(["target", file, "--corners", "1,2 3,4"]);
+  expect(malformed.code).toBe(2);
+  expect(malformed.told).toContain("Write --corners as four pairs of pixels");
+  const outside = await solander(["target", file, "--corners", "0,0 5000,0 5000,190 0,190"]);
+  expect(outside.code).toBe(1);
+  expect(outside.told).toContain("--corners: A corner lies outside the picture.");
+  const nothing = await solander(["target", file, "--corners", "10,10 150,10 150,190 10,190"]);
+  expect(nothing.told).toContain("--corners: With these corners nothing of the target can be read.");
+});

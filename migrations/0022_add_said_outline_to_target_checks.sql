@@ -1,0 +1,1 @@
+ALTER TABLE `target_checks` ADD `said_outline` text;
