@@ -285,9 +285,9 @@ export const MEASURES: Readonly<Record<MeasureName, MeasureDefinition>> = {
     1,
     "lower",
     "Share of the print that shines. From one capture alone certain on the plain border and where it is brighter than paper can be, elsewhere only possible glare, since a pale wall looks the same; by comparison with another capture, the share of the picture.",
-    2,
+    3,
   ),
-  glarePeakDeltaL: measure("glarePeakDeltaL", "Strongest glare", "L*", 1, "lower", "The largest lightness that glare adds anywhere."),
+  glarePeakDeltaL: measure("glarePeakDeltaL", "Strongest glare", "L*", 1, "lower", "The largest lightness that glare adds anywhere.", 2),
   hazePercent: measure(
     "hazePercent",
     "Haze",

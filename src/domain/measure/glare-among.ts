@@ -2,6 +2,7 @@ import type { GridPlane } from "./grid-plane.ts";
 import { lightnessOf } from "./lab.ts";
 import { grown, opened } from "./mask.ts";
 import { commonPlaces, matchedOnto } from "./matched.ts";
+import { plainOfTwo } from "./plain-places.ts";
 import { median, robustSpread } from "./robust.ts";
 
 export type Glare = {
@@ -24,40 +25,87 @@ const KEEP_AWAY_PX = 6;
 /** Share of the places that must be left to map tones by. */
 const LEAST_TRUSTED = 0.3;
 const FEWEST_PLACES = 400;
+/** Linear light; near enough to white for lossy compression and a mean of pixels. */
+const CLIPPED = 0.96;
+const NEAR_CLIPPED_PX = 2;
+
+/** Why glare could not be found by comparison. */
+export type NoGlare = "too little seen" | "not told";
 
 /**
  * For each of several planes of linear luminance (one size, laid on each other): where it is brighter than all others
  * once their tones are mapped onto it by the conditional median. That is the difference from the brightest of the others,
- * less its own median, above 0.01 and above four times its scatter, in patches that 5 × 5 px fit into. A first look says
- * which places shine in any of them; further looks leave those out when they map the tones. Null when too few places
- * are seen in all planes.
+ * less its own median, above 0.01 and above four times its scatter, in patches that 5 × 5 px fit into. A first look, by places that shine in none
+ * (plain-places.ts), says which places shine in any of them; further looks leave those out when they map the tones. Where another is clipped
+ * to white, it cannot say that this one shines.
+ *
+ * "not told": of two planes one shines, and which is not to be seen.
  */
-export function glareAmong(planes: readonly GridPlane[], marginPx: number): Glare[] | null {
+export function glareAmong(planes: readonly GridPlane[], marginPx: number): Glare[] | NoGlare {
   const places = commonPlaces(planes, marginPx);
   const first = planes[0];
-  if (!first || places.length < FEWEST_PLACES) return null;
-  let trusted: Int32Array = places;
+  if (!first || places.length < FEWEST_PLACES) return "too little seen";
+  const clipped = planes.map(clippedIn);
+  const unclipped = places.filter((at) => clipped.every((mask) => mask[at] === 0));
+  if (unclipped.length < FEWEST_PLACES) return "too little seen";
+  const plain = plainPlaces(planes, unclipped);
+  if (!plain) return "not told";
+  let trusted: Int32Array = plain;
   let found: Glare[] = [];
   for (let look = 0; look < LOOKS; look++) {
-    found = planes.map((plane) => shining(plane, planes, places, trusted));
+    found = planes.map((plane) => shining(plane, planes, places, trusted, clipped));
     const shines = new Uint8Array(first.data.length);
     for (const { mask } of found) for (let at = 0; at < mask.length; at++) if (mask[at] === 1) shines[at] = 1;
     const doubtful = grown(shines, first.width, first.height, KEEP_AWAY_PX);
-    const rest = places.filter((at) => doubtful[at] === 0);
-    if (rest.length < LEAST_TRUSTED * places.length) break;
+    const rest = unclipped.filter((at) => doubtful[at] === 0);
+    if (rest.length < LEAST_TRUSTED * unclipped.length) break;
     trusted = rest;
   }
   return found;
 }
 
-function shining(plane: GridPlane, planes: readonly GridPlane[], places: Int32Array, trusted: Int32Array): Glare {
+/** 1 where a plane is at the upper end of its scale, or within reach of such a place by the smoothing. */
+function clippedIn({ width, height, data }: GridPlane): Uint8Array {
+  return grown(
+    Uint8Array.from(data, (value) => (value > CLIPPED ? 1 : 0)),
+    width,
+    height,
+    NEAR_CLIPPED_PX,
+  );
+}
+
+/** Places that shine in none: of two as the pair tells; of more, those that no pair which tells finds shining. Null where it is not told. */
+function plainPlaces(planes: readonly GridPlane[], places: Int32Array): Int32Array | null {
+  const [one, other, third] = planes as [GridPlane, GridPlane, GridPlane?];
+  if (!third) return plainOfTwo(one, other, places);
+  let plain = places;
+  planes.forEach((plane, index) => {
+    for (const before of planes.slice(0, index)) {
+      const ofPair = plainOfTwo(before, plane, places);
+      if (!ofPair || ofPair === places) continue;
+      const isPlain = new Uint8Array(plane.data.length);
+      for (const at of ofPair) isPlain[at] = 1;
+      const rest = plain.filter((at) => isPlain[at] === 1);
+      if (rest.length >= FEWEST_PLACES) plain = rest;
+    }
+  });
+  return plain;
+}
+
+function shining(
+  plane: GridPlane,
+  planes: readonly GridPlane[],
+  places: Int32Array,
+  trusted: Int32Array,
+  clipped: readonly Uint8Array[],
+): Glare {
   const { width, height, data } = plane;
   const expected = new Float32Array(data.length).fill(Number.NEGATIVE_INFINITY);
-  for (const other of planes) {
+  for (const [index, other] of planes.entries()) {
     if (other === plane) continue;
     const { expectedAt } = matchedOnto(plane, other, trusted);
     for (const at of places) {
-      const value = expectedAt(at);
+      const value = clipped[index]?.[at] === 1 ? Number.POSITIVE_INFINITY : expectedAt(at);
       if (value > (expected[at] as number)) expected[at] = value;
     }
   }

@@ -1,4 +1,4 @@
-import { type Glare, glareAmong } from "./glare-among.ts";
+import { type Glare, glareAmong, type NoGlare } from "./glare-among.ts";
 import { blurred } from "./grid-plane.ts";
 import type { Laid } from "./lay-finely.ts";
 import { markedArea } from "./marked-area.ts";
@@ -9,8 +9,8 @@ import type { Present, Reading } from "./reading.ts";
  * Glare by comparison: share of the picture, in percent, that shines in one capture and not in the others of the same
  * print, and the largest lightness that it adds (glarePeakDeltaL, L*). Their tones are mapped onto each other, and what is left brighter is glare (see glare-among.ts).
  *
- * With two captures a brighter place may be glare in one or shadow in the other: the reading is fair. With three or more
- * it is firm. Either way "at least": shine that all captures share is not seen, and of shine broader than a third of the
+ * With two captures a brighter place may be glare in one or shadow in the other: the reading is fair. Which of the two shines where much of the picture
+ * does is told by the print's own blacks (plain-places.ts), and absent for both where they do not tell. With three or more it is firm. Either way "at least": shine that all captures share is not seen, and of shine broader than a third of the
  * picture only the brightest part is.
  *
  * Source: common practice, no source.
@@ -18,7 +18,7 @@ import type { Present, Reading } from "./reading.ts";
 export function glareTogether(laid: readonly Laid[]): Reading[][] {
   const smooth = laid.map(({ coarse }) => blurred(coarse, SMOOTHING_PX));
   const glares = glareAmong(smooth, marginPx(laid[0] as Laid));
-  if (!glares) return laid.map(() => GLARE_TOGETHER.map((name) => ({ name, absent: "too little of the picture is seen in all captures" })));
+  if (typeof glares === "string") return laid.map(() => GLARE_TOGETHER.map((name) => ({ name, absent: WHY_NOT[glares] })));
   return glares.map((glare, index) => {
     const others = glares.filter((other) => other !== glare);
     const share = areaOf(laid[index] as Laid, glare, others);
@@ -28,6 +28,12 @@ export function glareTogether(laid: readonly Laid[]): Reading[][] {
 }
 
 export const GLARE_TOGETHER = ["glareAreaPercent", "glarePeakDeltaL"] as const;
+
+const WHY_NOT: Readonly<Record<NoGlare, string>> = {
+  "too little seen": "too little of the picture is seen, and not clipped to white, in all captures",
+  "not told":
+    "the two captures differ as when one of them shines or is shaded over a part of the picture, and which of them it is does not show; a third capture, or one with the light moved, would tell",
+};
 
 const SMOOTHING_PX = 2;
 /** Left out along the rim, where the smallest misfit of strong edges looks like glare. */

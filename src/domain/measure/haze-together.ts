@@ -1,9 +1,9 @@
-import { blurred, type GridPlane } from "./grid-plane.ts";
+import { blurred } from "./grid-plane.ts";
 import type { Laid } from "./lay-finely.ts";
-import { solve } from "./least-squares.ts";
 import { commonPlaces } from "./matched.ts";
 import type { Reading } from "./reading.ts";
 import { median, robustSpread } from "./robust.ts";
+import { BINS, fitVeil, POWERS, type Samples, samplesOf, scaleOf, TUKEY, type VeilFit } from "./veil-fit.ts";
 
 /**
  * Veil by comparison: hazePercent = 100 · black / white, where black is the light that a capture has more in its shadows than the clearest of
@@ -65,20 +65,9 @@ const MOST_PLACES = 2500;
 const LEAST_PERCENT = 0.4;
 const TIMES_SPREAD = 2;
 const LEAST_SPREAD_PERCENT = 0.3;
-const WHITE_SHARE = 0.01;
-/** The darkest tones must be this much darker than the brightest. */
-const MOST_DARK_SHARE = 0.3;
-const BINS = 32;
-/** Tone curves of two devices for one print. */
-const POWERS = Array.from({ length: 21 }, (_, k) => 0.6 + 0.05 * k);
-/** Added to all tones, so that the darkest do not outweigh all others. */
-const FLOOR_SHARE = 0.02;
-/** A second-order surface of smooth light. */
-const TERMS = 6;
 /** Of weights for outliers, found with every so-and-so-many-th power. */
 const PASSES = 3;
 const FEWER_POWERS = 4;
-const TUKEY = 4.685;
 
 type More = { readonly percent: number; readonly spread: number };
 
@@ -106,42 +95,9 @@ function moreVeil(one: Samples, other: Samples): More | null {
   };
 }
 
-/** Light of one plane at places that all planes share, and what is asked of it for every pair. */
-type Samples = {
-  readonly light: Float64Array;
-  /** second-order terms of each place, six after six */
-  readonly terms: Float64Array;
-  /** places from the darkest to the brightest, in equally filled bins */
-  readonly bins: readonly Uint32Array[];
-  readonly white: number;
-  /** whether its dark places are much darker than its bright ones */
-  readonly hasDarkTones: boolean;
-};
-
-function samplesOf({ width, height, data }: GridPlane, places: Int32Array): Samples {
-  const light = Float64Array.from(places, (at) => Math.max(0, data[at] as number));
-  const terms = new Float64Array(places.length * TERMS);
-  places.forEach((at, index) => {
-    const u = (2 * (at % width)) / (width - 1) - 1;
-    const v = (2 * Math.floor(at / width)) / (height - 1) - 1;
-    terms.set([1, u, v, u * u, u * v, v * v], index * TERMS);
-  });
-  const order = Uint32Array.from(light.keys()).sort((a, b) => (light[a] as number) - (light[b] as number));
-  const at = (share: number) => light[order[Math.floor(share * (order.length - 1))] as number] as number;
-  return {
-    light,
-    terms,
-    bins: Array.from({ length: BINS }, (_, bin) =>
-      order.subarray(Math.floor((bin * order.length) / BINS), Math.floor(((bin + 1) * order.length) / BINS)),
-    ),
-    white: at(1 - WHITE_SHARE),
-    hasDarkTones: at(1 / BINS) < MOST_DARK_SHARE * at(1 - 1 / BINS),
-  };
-}
-
 /** The constant of one plane over another, and how far the power leaves it open; percent of linear light 1. */
 function offsetOf(one: Samples, other: Samples): { percent: number; open: number } | null {
-  const scale = one.light.map((value) => 1 / (value + FLOOR_SHARE * one.white));
+  const scale = scaleOf(one);
   let weights = scale.map((value) => value * value);
   for (let pass = 0; pass < PASSES; pass++) {
     const best = least(
@@ -160,46 +116,19 @@ function offsetOf(one: Samples, other: Samples): { percent: number; open: number
   return { percent: 100 * best.offset, open: 50 * (Math.max(...asGood) - Math.min(...asGood)) };
 }
 
-type Fit = {
-  readonly offset: number;
+type Fit = VeilFit & {
   /** of the medians of the bins */
   readonly misfit: number;
-  /** as shares of the light */
-  readonly residuals: Float64Array;
 };
 
 const least = (fits: readonly Fit[]): Fit | null =>
   fits.reduce<Fit | null>((best, fit) => (best && best.misfit <= fit.misfit ? best : fit), null);
 
-/** Under one power, the smooth light and the constant are linear: one step of least squares. Empty where the places do not fix them. */
 function fitAt(power: number, one: Samples, other: Samples, weights: Float64Array, scale: Float64Array): Fit[] {
-  const curved = other.light.map((value) => value ** power);
-  const size = TERMS + 1;
-  const matrix = new Array<number>(size * size).fill(0);
-  const right = new Array<number>(size).fill(0);
-  const row = new Float64Array(size);
-  row[TERMS] = 1;
-  for (let index = 0; index < weights.length; index++) {
-    const weight = weights[index] as number;
-    if (weight === 0) continue;
-    for (let k = 0; k < TERMS; k++) row[k] = (one.terms[index * TERMS + k] as number) * (curved[index] as number);
-    for (let i = 0; i < size; i++) {
-      const part = weight * (row[i] as number);
-      right[i] = (right[i] as number) + part * (one.light[index] as number);
-      for (let j = i; j < size; j++) matrix[i * size + j] = (matrix[i * size + j] as number) + part * (row[j] as number);
-    }
-  }
-  for (let i = 0; i < size; i++) for (let j = 0; j < i; j++) matrix[i * size + j] = matrix[j * size + i] as number;
-  const found = solve(matrix, right);
-  if (!found) return [];
-  const offset = found[TERMS] as number;
-  const residuals = one.light.map((value, index) => {
-    let light = 0;
-    for (let k = 0; k < TERMS; k++) light += (found[k] as number) * (one.terms[index * TERMS + k] as number);
-    return (value - offset - light * (curved[index] as number)) * (scale[index] as number);
-  });
-  const misfit = other.bins.reduce((sum, bin) => sum + median(Float64Array.from(bin, (at) => residuals[at] as number)) ** 2, 0);
-  return [{ offset, misfit, residuals }];
+  const fit = fitVeil(power, one, other, weights, scale);
+  if (!fit) return [];
+  const misfit = other.bins.reduce((sum, bin) => sum + median(Float64Array.from(bin, (at) => fit.residuals[at] as number)) ** 2, 0);
+  return [{ ...fit, misfit }];
 }
 
 /** Fits up to this many times the least misfit count as good too, and any that miss by no more than this share of the light. */
