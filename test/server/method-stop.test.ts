@@ -5,8 +5,10 @@ import type { Hono } from "hono";
 import sharp from "sharp";
 import { describe, expect, test } from "vitest";
 import { setUpInput } from "#domain/capture/set-up.ts";
+import { arrangementInput } from "#domain/plan/arrangement.ts";
 import { findCapture, listCapturesOfPrint, listTray } from "#drizzle/queries/captures.ts";
 import { historyOf, historyOfPrint } from "#drizzle/queries/events.ts";
+import { setArrangement } from "#drizzle/queries/set-ups.ts";
 import { createSetUp } from "#server/actions/create-set-up.ts";
 import { takeInCapture } from "#server/actions/take-in-capture.ts";
 import { createApp } from "#server/app.ts";
@@ -122,6 +124,40 @@ describe("captures added with a method that a caution forbids", () => {
       setUpId: made.value.id,
     });
     expect(overruled(context, printId)).toHaveLength(1);
+  });
+
+  test("are stopped by the glass of a set-up, though its method touches nothing, and are not by the same set-up without", async () => {
+    const context = emptyCollection();
+    const app = createApp(context);
+    const printId = keptPrint(context.db, "1978.001", FRESH);
+    const figures = { sensorWidthMm: "36", sensorHeightMm: "24", sensorWidthPx: "6000", sensorHeightPx: "4000", focalLengthMm: "60" };
+    const stand = (name: string, glass: string) => {
+      const made = createSetUp(context, setUpInput.parse({ name, method: "copy-stand-camera" }));
+      if (!made.ok) throw new Error("refused");
+      setArrangement(context.db, made.value.id, arrangementInput.parse({ ...figures, glass }));
+      return String(made.value.id);
+    };
+    const [open, under] = [stand("Open", "none"), stand("Under glass", "plain")];
+    const plain = await add(app, { print: "1978.001", setUp: open }, { "a.jpg": await grey(90) });
+    expect(plain.status).toBe(200);
+    const stopped = await (await add(app, { print: "1978.001", setUp: under }, { "b.jpg": await grey(120) })).text();
+    expect(stopped).toContain("Stop: 1978.001 must not meet a camera on copy stand with glass over the print");
+    expect(stopped).toContain("Nothing forbids a phone camera or a camera on copy stand, without glass.");
+    const waiting = listCapturesOfPrint(context.db, printId).find(({ name }) => name === "b.jpg");
+    const form = { captures: String(waiting?.id), method: "copy-stand-camera", setUp: under, despite: "Flat and dry since 1975." };
+    expect((await send(app, "/add/despite", form)).status).toBe(303);
+    expect(findCapture(context.db, waiting?.id ?? 0)).toMatchObject({ method: "copy-stand-camera", setUpId: Number(under) });
+    const page = await (await app.request(`/captures/${waiting?.id}`)).text();
+    expect(page).toContain("made with a camera on copy stand and glass over the print, although a caution forbids it");
+    const first = listCapturesOfPrint(context.db, printId).find(({ name }) => name === "a.jpg");
+    const changed = await send(app, `/captures/${first?.id}`, {
+      print: "1978.001",
+      side: "front",
+      method: "copy-stand-camera",
+      setUp: under,
+    });
+    expect(changed.status).toBe(422);
+    expect(await changed.text()).toContain("with glass over the print");
   });
 
   test("of several prints keep their forms until each has its reason", async () => {

@@ -1,6 +1,7 @@
 import type { Method } from "../capture/method.ts";
 import type { FormatGroup } from "../print/print-format.ts";
 import type { ProcessFamily } from "../print/process.ts";
+import type { IntendedAction } from "./intended-action.ts";
 
 /** Gravest first. The words are those of GHS labels and ISO 3864 safety signs (from memory); their use for objects is our own. */
 export const CAUTION_LEVELS = ["danger", "warning", "caution", "notice"] as const;
@@ -24,6 +25,9 @@ export type Caution = {
   readonly isDoubtful: boolean;
 };
 
+/** What a caution can keep a print from. */
+export type Doing = Method | IntendedAction;
+
 /** When a caution holds: every condition that is given must be met. */
 export type CautionRule = Omit<Caution, "toEnd" | "isDoubtful"> & {
   readonly families?: readonly ProcessFamily[];
@@ -37,10 +41,18 @@ export type CautionRule = Omit<Caution, "toEnd" | "isDoubtful"> & {
   readonly titleWhenOld?: string;
   /** condition terms, one of which was found with severity 1 or more */
   readonly terms?: readonly string[];
+  /** the level where the last survey judged such a finding active; left out: the same */
+  readonly levelWhenActive?: CautionLevel;
   /** methods for which it is said; left out: always said */
   readonly methods?: readonly Method[];
-  /** methods that must not be used while it holds */
-  readonly forbids: readonly Method[];
+  /** actions for which alone it is said; left out: always said */
+  readonly actions?: readonly IntendedAction[];
+  /** what must not be done while it holds */
+  readonly forbids: readonly Doing[];
+  /** severity from which a finding forbids; below it the caution is only said; left out: any */
+  readonly forbidsFrom?: number;
+  /** what may be done with care, as the caution tells */
+  readonly minds?: readonly IntendedAction[];
 };
 
 /** A finding as far as cautions need it. */
@@ -53,6 +65,8 @@ export const DEFER_HEALTH =
 export const DEFER_FIRE =
   "Fire-safety law, the local fire authority and a qualified or licensed conservator take precedence over this note.";
 
-export const ROLLERS: readonly Method[] = ["sheet-fed-scanner"];
-/** Methods in which something touches the print or lies on it. */
-export const CONTACT: readonly Method[] = ["sheet-fed-scanner", "flatbed-scanner"];
+export const ROLLERS: readonly Doing[] = ["sheet-fed-scanner"];
+/** Ways of capturing in which something touches the print or lies on it. */
+export const CONTACT: readonly Doing[] = ["sheet-fed-scanner", "flatbed-scanner", "glass-over-it"];
+/** What presses on a print, shakes it, or lets it hang. */
+export const TRAVEL_AND_SHOW: readonly Doing[] = ["post", "display"];

@@ -3,8 +3,10 @@ import { dateInWords, parseDate } from "../print/date.ts";
 import { findFormat } from "../print/format.ts";
 import type { Print } from "../print/print.ts";
 import { findProcess } from "../print/process.ts";
-import { CAUTION_LEVELS, type Caution, type CautionRule, type FoundTerm } from "./caution.ts";
+import { CAUTION_LEVELS, type Caution, type CautionRule, type Doing, type FoundTerm } from "./caution.ts";
 import { CAUTION_TABLE } from "./caution-table.ts";
+import { STAND_CAUTIONS } from "./cautions/at-the-stand.ts";
+import { INTENDED_ACTIONS, type IntendedAction } from "./intended-action.ts";
 
 export type { Caution } from "./caution.ts";
 
@@ -18,6 +20,7 @@ export type Circumstances = {
   readonly date?: string | null;
   readonly today: string;
   readonly method?: Method | null;
+  readonly action?: IntendedAction | null;
   readonly findings: readonly FoundTerm[];
 };
 
@@ -35,11 +38,42 @@ export function cautionsFor(circumstances: Circumstances): Caution[] {
   return said(CAUTION_TABLE, circumstances);
 }
 
-/** The gravest caution that forbids a method for this print; null when none does. */
-export function contraIndication(method: Method, circumstances: Circumstances): Caution | null {
-  const forbidding = CAUTION_TABLE.filter((rule) => rule.forbids.includes(method));
-  return said(forbidding, { ...circumstances, method })[0] ?? null;
+/** The gravest caution that forbids something for this print; null when none does. */
+export function contraIndication(doing: Doing, circumstances: Circumstances): Caution | null {
+  return forbidding(doing, circumstances)[0] ?? null;
 }
+
+/** What the cautions answer to somebody who means to do something with a print. */
+export type ActionAnswer = {
+  readonly action: IntendedAction;
+  /** with-care: nothing forbids it, and the cautions tell how */
+  readonly verdict: "must-not" | "with-care";
+  /** gravest first; those that forbid it where something does */
+  readonly cautions: readonly Caution[];
+};
+
+/** Every action has a caution of its own, so that silence is never taken for leave. */
+export const answersFor = (circumstances: Circumstances): ActionAnswer[] =>
+  INTENDED_ACTIONS.map((action) => {
+    const against = forbidding(action, circumstances);
+    if (against.length > 0) return { action, verdict: "must-not", cautions: against };
+    const minding = CAUTION_TABLE.filter((rule) => rule.minds?.includes(action) || rule.actions?.includes(action));
+    return { action, verdict: "with-care", cautions: said(minding, { ...circumstances, action }) };
+  });
+
+/** What can hurt the person who captures by a method, whatever the print. */
+export const standCautions = (method: Method | null): readonly CautionRule[] =>
+  STAND_CAUTIONS.filter(({ methods }) => method !== null && methods?.includes(method));
+
+function forbidding(doing: Doing, circumstances: Circumstances): Caution[] {
+  const meant = isAction(doing) ? { ...circumstances, action: doing } : { ...circumstances, method: doing };
+  const rules = CAUTION_TABLE.filter(
+    (rule) => rule.forbids.includes(doing) && (rule.forbidsFrom === undefined || foundBy(rule, meant, rule.forbidsFrom) !== null),
+  );
+  return said(rules, meant);
+}
+
+const isAction = (doing: Doing): doing is IntendedAction => INTENDED_ACTIONS.some((each) => each === doing);
 
 const said = (rules: readonly CautionRule[], circumstances: Circumstances): Caution[] =>
   rules
@@ -48,7 +82,7 @@ const said = (rules: readonly CautionRule[], circumstances: Circumstances): Caut
     .sort((a, b) => CAUTION_LEVELS.indexOf(a.level) - CAUTION_LEVELS.indexOf(b.level) || Number(a.isDoubtful) - Number(b.isDoubtful));
 
 function holds(rule: CautionRule, circumstances: Circumstances): boolean {
-  const { processId, formatId, method } = circumstances;
+  const { processId, formatId, method, action } = circumstances;
   const family = findProcess(processId)?.family ?? "not-known";
   const group = findFormat(formatId ?? "")?.group;
   return (
@@ -56,6 +90,7 @@ function holds(rule: CautionRule, circumstances: Circumstances): boolean {
     (rule.processIds?.includes(processId) ?? true) &&
     (rule.formatGroups?.some((each) => each === group) ?? true) &&
     (rule.methods?.some((each) => each === method) ?? true) &&
+    (rule.actions?.some((each) => each === action) ?? true) &&
     (rule.terms === undefined || foundBy(rule, circumstances) !== null) &&
     (rule.upToDays === undefined || isFresh(rule, rule.upToDays, circumstances))
   );
@@ -82,14 +117,17 @@ function processing(processedOn: string | null): { earliest: string | null; late
   return read?.ok ? read : { earliest: null, latest: null };
 }
 
-/** The finding that a rule speaks of, an active one first. */
-function foundBy(rule: CautionRule, { findings }: Circumstances): FoundTerm | null {
-  const found = findings.filter(({ term, severity }) => severity >= 1 && rule.terms?.includes(term));
+/** The finding of some severity that a rule speaks of, an active one first. */
+function foundBy(rule: CautionRule, { findings }: Circumstances, least = 1): FoundTerm | null {
+  const found = findings.filter(({ term, severity }) => severity >= least && rule.terms?.includes(term));
   return found.find(({ activity }) => activity === "active") ?? found[0] ?? null;
 }
 
+const isActive = (rule: CautionRule, circumstances: Circumstances) => foundBy(rule, circumstances)?.activity === "active";
+
 function caution(rule: CautionRule, circumstances: Circumstances): Caution {
-  const { id, level, title, text, source, defer } = rule;
+  const { id, title, text, source, defer } = rule;
+  const level = isActive(rule, circumstances) ? (rule.levelWhenActive ?? rule.level) : rule.level;
   const said = { id, level, title, text, cause: causeOf(rule, circumstances), source, defer, isDoubtful: false };
   if (rule.upToDays === undefined || isCertainlyFresh(rule.upToDays, circumstances)) return said;
   const mayEnd = { ...said, toEnd: { field: "processedOn" as const, words: TO_END } };
@@ -102,7 +140,7 @@ function causeOf(rule: CautionRule, circumstances: Circumstances): string {
   if (rule.upToDays !== undefined && processedOn === null)
     return date && isOldPicture(rule.upToDays, circumstances) ? oldButNotRecorded(date) : NOT_RECORDED;
   if (rule.upToDays !== undefined && processedOn !== null && !isCertainlyFresh(rule.upToDays, circumstances)) return tooWide(processedOn);
-  if (foundBy(rule, circumstances)?.activity === "active") return `${rule.cause} The last survey judged it active.`;
+  if (isActive(rule, circumstances)) return `${rule.cause} The last survey judged it active.`;
   return rule.cause;
 }
 

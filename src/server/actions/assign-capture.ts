@@ -59,15 +59,16 @@ export function assignCapture(context: Context, input: AssignCapture): Outcome<{
   return done({ captureId: capture.id });
 }
 
-/** The caution against a print and a method of which it is said now that they met. What was held already is not asked about again. */
+/** The caution against a print and a way of capturing of which it is said now that they met. What was held already is not asked about again. */
 function stopOfChoice(
   { db, now }: Context,
   capture: CaptureWithOriginal,
-  { printId, method, despite }: AssignCapture,
+  { printId, method, setUpId = capture.setUpId, despite }: AssignCapture,
 ): StoppedPrint | null {
   if (printId === null || !method) return null;
-  const isHeld = printId === capture.printId && method === capture.method;
-  return isHeld && despite === undefined ? null : stopOfPrint(db, now(), printId, method);
+  const stop = stopOfPrint(db, now(), printId, { method, setUpId });
+  const isHeld = printId === capture.printId && method === capture.method && (setUpId === capture.setUpId || !stop?.hasGlass);
+  return isHeld && despite === undefined ? null : stop;
 }
 
 function assign(tx: Queryable, context: Context, capture: CaptureWithOriginal, input: AssignCapture, overruled: StoppedPrint | null): void {

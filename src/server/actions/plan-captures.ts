@@ -1,6 +1,6 @@
 import type { Purpose } from "#domain/aim/aim.ts";
 import { circumstancesOf } from "#domain/condition/cautions-for.ts";
-import { wayStop } from "#domain/condition/method-stop.ts";
+import { cautionAgainst } from "#domain/condition/method-stop.ts";
 import { done, type Outcome, type Refusal, refused } from "#domain/outcome.ts";
 import type { Arrangement } from "#domain/plan/arrangement.ts";
 import { type Asked, askedOf } from "#domain/plan/asked.ts";
@@ -110,7 +110,7 @@ function stoppedOf(
     prints.map(({ id }) => id),
   );
   return prints.flatMap((print) => {
-    const caution = wayStop(way, circumstancesOf(print, now().slice(0, 10), findings.get(print.id)));
+    const caution = cautionAgainst(way, circumstancesOf(print, now().slice(0, 10), findings.get(print.id)));
     return caution ? [{ id: print.id, objectNumber: print.objectNumber, caution: caution.title }] : [];
   });
 }

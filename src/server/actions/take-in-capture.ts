@@ -152,7 +152,10 @@ function writeDown(
     printId,
     detail: { originalName: name, sha256: copied.sha256, bytes: copied.bytes },
   });
-  const stop = said.method && said.despite && printId !== null ? stopOfPrint(tx, context.now(), printId, said.method) : null;
+  const stop =
+    said.method && said.despite && printId !== null
+      ? stopOfPrint(tx, context.now(), printId, { method: said.method, setUpId: said.setUpId })
+      : null;
   if (stop && said.despite) recordOverruledStop(tx, context, stop, { captureId: capture.id, fileName: name, reason: said.despite });
   return { captureId: capture.id, originalId: original.id, printId, alreadyHeld: false, notes };
 }

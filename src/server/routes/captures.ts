@@ -109,7 +109,7 @@ export function captureRoutes(context: Context): Hono {
       if (!isStopped) return refused(assigned.refusals.map(aboutField));
       return show(c, found, 422, {
         form: { typed, refusals: [] },
-        stop: stopOfPrint(context.db, context.now(), print.value, method),
+        stop: stopOfPrint(context.db, context.now(), print.value, { method, setUpId: setUp?.id }),
       });
     })
 

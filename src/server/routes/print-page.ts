@@ -1,7 +1,7 @@
 import { Hono, type Context as Request } from "hono";
 import type { Aim } from "#domain/aim/aim.ts";
 import { SIDES, type Side } from "#domain/capture/capture.ts";
-import { cautionsFor, circumstancesOf } from "#domain/condition/cautions-for.ts";
+import { answersFor, cautionsFor, circumstancesOf } from "#domain/condition/cautions-for.ts";
 import { livesOf } from "#domain/condition/finding.ts";
 import { stopsOf } from "#domain/condition/method-stop.ts";
 import { nextSurvey } from "#domain/condition/next-survey.ts";
@@ -56,6 +56,7 @@ export function printPageRoutes(context: Context): Hono {
         placeNames: new Map(flatten(placeTree(listPlaces(context.db))).map((place) => [place.id, pathInWords(place.path)])),
         cautions: cautionsFor(circumstances),
         keptFrom: stopsOf(circumstances),
+        actions: answersFor(circumstances),
         waiting: waitingFor(context, print.objectNumber),
         damaged: damagedCaptures(context, print.id),
         condition: conditionOf(context, print, today),

@@ -79,7 +79,7 @@ export function takeInRoutes(context: Context): Hono {
         if (!assigned.ok) refusals.push(...assigned.refusals);
       }
       const formsFor = (some: readonly CaptureWithOriginal[], form: FormState) =>
-        byPrint(method ? stoppedAmong(context, some, method) : [], typed.setUp ?? "", form);
+        byPrint(method ? stoppedAmong(context, some, { method, setUpId }) : [], typed.setUp ?? "", form);
       const others = formsFor(
         listed(context, typed.waiting).filter((capture) => capture.method === null),
         NOTHING_TYPED,
@@ -100,9 +100,9 @@ const listed = (context: Context, ids = ""): CaptureWithOriginal[] =>
     .slice(0, MOST_FILES)
     .flatMap((id) => (/^\d{1,15}$/.test(id) ? (findCapture(context.db, Number(id)) ?? []) : []));
 
-const stoppedAmong = ({ db, now }: Context, captures: readonly CaptureWithOriginal[], method: Method) =>
+const stoppedAmong = ({ db, now }: Context, captures: readonly CaptureWithOriginal[], way: { method: Method; setUpId?: number }) =>
   captures.flatMap(({ id, name, printId }) => {
-    const stop = printId === null ? null : stopOfPrint(db, now(), printId, method);
+    const stop = printId === null ? null : stopOfPrint(db, now(), printId, way);
     return stop ? [{ stop, captureId: id, name }] : [];
   });
 

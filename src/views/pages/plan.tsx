@@ -5,6 +5,7 @@ import { sizeKey } from "#domain/plan/job.ts";
 import { JOB_LABELS } from "#domain/plan/job-input.ts";
 import type { CapturePlan, SizePlan } from "#domain/plan/plan-capture.ts";
 import { counted } from "../format/counted.ts";
+import { StandCautions } from "../parts/cautions.tsx";
 import type { FormState } from "../parts/field.tsx";
 import { Layout } from "../parts/layout.tsx";
 import { DoneNotice } from "../parts/notice.tsx";
@@ -123,9 +124,10 @@ function Planned({ shown, sizeHref, sizeShown }: PlanPageProps & { shown: ShownP
         ) : null}
         <JobFigures printCount={shown.printCount} bytes={plan.bytes} pace={shown.pace} effort={shown.effort} />
         <p class="soft">
-          Before a print leaves its sleeve, read its cautions: they stand on its page and on the recapture list. Keep lamps cool and away
-          from it, and follow the safety rules of your house.
+          Before a print leaves its sleeve, read its cautions: they stand on its page and on the recapture list. Follow the safety rules of
+          your house.
         </p>
+        <StandCautions method={arrangement.scanner ? "flatbed-scanner" : "copy-stand-camera"} />
       </section>
       {inFull ? (
         <section class="card" aria-labelledby="size-title" id="size">

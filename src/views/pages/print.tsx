@@ -1,12 +1,13 @@
 import type { Aim } from "#domain/aim/aim.ts";
 import type { Side } from "#domain/capture/capture.ts";
-import type { Caution } from "#domain/condition/cautions-for.ts";
+import type { ActionAnswer, Caution } from "#domain/condition/cautions-for.ts";
 import type { MethodStop } from "#domain/condition/method-stop.ts";
 import type { Choice } from "#domain/master/choice.ts";
 import type { Print } from "#domain/print/print.ts";
 import type { CareFacts } from "#domain/storage/care-priority.ts";
 import type { LightBudget, LightDose } from "#domain/storage/light-budget.ts";
 import { counted } from "../format/counted.ts";
+import { BeforeYou } from "../parts/before-you.tsx";
 import { CaptureView } from "../parts/capture-view.tsx";
 import { Cautions } from "../parts/cautions.tsx";
 import { ClimateNotice } from "../parts/climate-notice.tsx";
@@ -47,6 +48,7 @@ export type PrintPageProps = {
   placeNames: PlaceNames;
   cautions: readonly Caution[];
   keptFrom: readonly MethodStop[];
+  actions: readonly ActionAnswer[];
   /** captures in the tray whose names start with its number */
   waiting: readonly WaitingCapture[];
   /** captures whose files were found damaged */
@@ -91,6 +93,7 @@ export function PrintPage(props: PrintPageProps) {
         {props.damaged.length > 0 ? <DamagedFiles captures={props.damaged} /> : null}
         <Cautions cautions={props.cautions} printId={print.id}>
           <KeptFrom stops={props.keptFrom} />
+          <BeforeYou answers={props.actions} />
         </Cautions>
         <div class="print-top">
           <MainPicture sides={sides} />

@@ -8,7 +8,7 @@ import { type OrderedRow, placesOnSheet } from "#domain/recapture/sheet-order.ts
 import { pathInWords } from "#domain/storage/place-tree.ts";
 import { counted } from "../format/counted.ts";
 import { AdviceList } from "../parts/advice-list.tsx";
-import { CautionTexts, CautionTitles } from "../parts/cautions.tsx";
+import { CautionTexts, CautionTitles, StandCautions } from "../parts/cautions.tsx";
 import type { FormState } from "../parts/field.tsx";
 import { GoodEnough, GoodEnoughRefusal } from "../parts/good-enough.tsx";
 import { Layout } from "../parts/layout.tsx";
@@ -92,6 +92,7 @@ export function WorkSheetPage({ collectionName, sheet, rows, refused, done, less
                   {method ? METHOD_LABELS[method] : "Ask a conservator first"}
                   {setUpName ? `: ${setUpName}` : ""}
                 </h3>
+                <StandCautions method={method} />
                 <ol class="sheet-rows">
                   {within.map((row) => (
                     <SheetRow

@@ -1,5 +1,6 @@
 import type { Child } from "hono/jsx";
-import type { Caution } from "#domain/condition/cautions-for.ts";
+import type { Method } from "#domain/capture/method.ts";
+import { type Caution, standCautions } from "#domain/condition/cautions-for.ts";
 import { counted } from "../format/counted.ts";
 import { fieldId } from "./field.tsx";
 import { PRINT_LABELS } from "./print-fields.tsx";
@@ -83,6 +84,20 @@ export function CautionTexts({ cautions }: { cautions: readonly Caution[] }) {
     </ul>
   );
 }
+
+/** What can hurt whoever stands at the stand or the scanner; said once, above the prints. */
+export const StandCautions = ({ method }: { method: Method | null }) => (
+  <>
+    {standCautions(method).map(({ level, title, text, defer }) => (
+      <p class="stand-caution small">
+        <strong>
+          {LEVEL_WORDS[level]}: {title}.
+        </strong>{" "}
+        {text} {defer}
+      </p>
+    ))}
+  </>
+);
 
 const isGrave = (caution: Caution) => caution.level === "danger" || caution.level === "warning";
 

@@ -145,8 +145,8 @@ function assignedInWords(detail: ShownEvent["detail"]): string {
 }
 
 /** What a person did despite a caution, and why. */
-export const overruledInWords = ({ method, title, reason }: ShownEvent["detail"]): string =>
-  `made with a ${methodInWords(method)}, although a caution forbids it (${text(title) ?? "not named"}). Reason: ${text(reason) ?? "not given"}`;
+export const overruledInWords = ({ method, withGlass, title, reason }: ShownEvent["detail"]): string =>
+  `made with a ${methodInWords(method)}${withGlass === true ? " and glass over the print" : ""}, although a caution forbids it (${text(title) ?? "not named"}). Reason: ${text(reason) ?? "not given"}`;
 
 /** Each changed field with what stood there and what stands there now. */
 function changedInWords(detail: ShownEvent["detail"], labels: Readonly<Record<string, string>>, places: PlaceNames): string {

@@ -1,14 +1,14 @@
-import { insteadInWords, type MethodStop, withArticle } from "#domain/condition/method-stop.ts";
+import { insteadInWords, type MethodStop, wayInWords, withArticle } from "#domain/condition/method-stop.ts";
 import { LEVEL_WORDS } from "./cautions.tsx";
 import { type FormState, LongField } from "./field.tsx";
 
 /** Keeps a method from a print until a person says why it was used all the same. Stands inside the form that is sent again. */
 export const StopFields = (props: { stop: MethodStop; objectNumber: string; form: FormState; id?: string }) => {
-  const { caution, method, instead } = props.stop;
+  const { caution } = props.stop;
   return (
     <div class="notice notice-danger method-stop" role="alert" tabindex={-1} autofocus>
       <h2>
-        Stop: {props.objectNumber} must not meet {withArticle(method)}
+        Stop: {props.objectNumber} must not meet {wayInWords(props.stop)}
       </h2>
       <p>
         <strong>
@@ -17,7 +17,7 @@ export const StopFields = (props: { stop: MethodStop; objectNumber: string; form
         {caution.text}
       </p>
       <p>
-        {caution.cause} {insteadInWords(instead)}
+        {caution.cause} {insteadInWords(props.stop)}
       </p>
       <p class="small">
         {caution.defer} Source: {caution.source}.

@@ -1,7 +1,8 @@
 import { describe, expect, test } from "vitest";
 import { METHODS } from "#domain/capture/method.ts";
 import { CAUTION_TABLE } from "#domain/condition/caution-table.ts";
-import { type Circumstances, cautionsFor, contraIndication } from "#domain/condition/cautions-for.ts";
+import { answersFor, type Circumstances, cautionsFor, contraIndication } from "#domain/condition/cautions-for.ts";
+import { INTENDED_ACTIONS, type IntendedAction } from "#domain/condition/intended-action.ts";
 
 const sound: Circumstances = {
   processId: "chromogenic",
@@ -78,6 +79,21 @@ const CASES: Readonly<Record<string, { said: Circumstances; silent: Circumstance
   "no-rollers-for-originals": { said: { ...sound, method: "sheet-fed-scanner" }, silent: { ...sound, method: "flatbed-scanner" } },
   "unknown-process": { said: { ...sound, processId: "not-known" }, silent: sound },
 };
+
+const meant = (action: IntendedAction, processId = sound.processId): Circumstances => ({ ...sound, processId, action });
+
+Object.assign(CASES, {
+  "glass-laid-lightly": { said: meant("glass-over-it"), silent: meant("post") },
+  "cool-light": { said: meant("hot-lamps"), silent: meant("display") },
+  "packed-rigid": { said: meant("post"), silent: sound },
+  "light-adds-up": { said: meant("display"), silent: meant("freeze") },
+  "frozen-in-its-bag": { said: meant("freeze"), silent: meant("glass-over-it") },
+  "not-below-five-degrees": { said: meant("freeze", "albumen"), silent: meant("freeze", "salted-paper") },
+  "above-freezing": { said: meant("freeze", "inkjet"), silent: meant("freeze", "chromogenic") },
+  "direct-thermal-not-shown": { said: meant("display", "direct-thermal"), silent: meant("display", "dye-sublimation") },
+  "stand-lamps-and-glass": { said: { ...sound, method: "copy-stand-camera" }, silent: { ...sound, method: "phone-camera" } },
+  "scanner-glass-and-lamp": { said: { ...sound, method: "flatbed-scanner" }, silent: { ...sound, method: "sheet-fed-scanner" } },
+} satisfies typeof CASES);
 
 describe("every caution is said in its case and silent in the case beside it", () => {
   test.each(Object.entries(CASES))("%s", (id, { said, silent }) => {
@@ -275,4 +291,50 @@ test("every caution says what to do, why, from which source, and who takes prece
     expect(rule.source.length, rule.id).toBeGreaterThan(5);
     expect(rule.defer, rule.id).toMatch(/take precedence/);
   }
+});
+
+test("a slight curl is told of but keeps no scanner's bed from the print; from severity 2 it does", () => {
+  expect(ids(found("curl", 1))).toContain("curled");
+  expect(contraIndication("flatbed-scanner", found("curl", 1))).toBeNull();
+  expect(contraIndication("flatbed-scanner", found("curl", 2))?.id).toBe("curled");
+  const twice = { ...sound, findings: [found("curl", 1).findings[0], found("crease", 3).findings[0]].flatMap((each) => each ?? []) };
+  expect(contraIndication("flatbed-scanner", twice)?.id).toBe("curled");
+});
+
+test("mould that is judged active is a danger, and a warning where it is not", () => {
+  const level = (activity: "active" | "stable") =>
+    cautionsFor({ ...sound, findings: [{ term: "mould", severity: 2, activity }] })[0]?.level;
+  expect(level("active")).toBe("danger");
+  expect(level("stable")).toBe("warning");
+});
+
+describe("what is answered to somebody who means to do something with a print", () => {
+  const answer = (action: IntendedAction, circumstances: Circumstances) => answersFor(circumstances).find((each) => each.action === action);
+  const noes = (circumstances: Circumstances) =>
+    answersFor(circumstances).flatMap(({ action, verdict }) => (verdict === "must-not" ? [action] : []));
+
+  test("speaks of every action, and always with a caution, so that silence is never leave", () => {
+    for (const processId of ["inkjet", "not-known", "daguerreotype", "integral-instant-colour"]) {
+      const answers = answersFor({ ...sound, processId });
+      expect(answers.map(({ action }) => action)).toEqual([...INTENDED_ACTIONS]);
+      expect(answers.filter(({ cautions }) => cautions.length === 0)).toEqual([]);
+    }
+  });
+
+  test("forbids hot lamps for what lies in gelatin, and glass, post and display for a flaking print", () => {
+    expect(noes({ ...sound, processId: "cyanotype" })).toEqual([]);
+    expect(noes(sound)).toEqual(["hot-lamps"]);
+    expect(noes({ ...found("flaking"), processId: "cyanotype" })).toEqual(["glass-over-it", "post", "display"]);
+  });
+
+  test("gives the cautions that forbid, gravest first, and else those that tell how", () => {
+    const leaking = { ...found("reagent-leak"), processId: "integral-instant-colour" };
+    expect(answer("post", leaking)?.cautions.map(({ id }) => id)).toEqual(["leaking-reagent"]);
+    expect(answer("post", { ...sound, processId: "albumen" })?.cautions.map(({ id }) => id)).toEqual(["do-not-flex", "packed-rigid"]);
+    expect(answer("display", { ...sound, processId: "integral-instant-colour" })?.cautions.map(({ id }) => id)).toEqual([
+      "show-a-copy",
+      "light-dose",
+      "light-adds-up",
+    ]);
+  });
 });

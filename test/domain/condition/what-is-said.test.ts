@@ -1,7 +1,9 @@
 import { readFileSync } from "node:fs";
 import { describe, expect, test } from "vitest";
-import { METHODS, type Method } from "#domain/capture/method.ts";
+import { METHODS } from "#domain/capture/method.ts";
+import type { Doing } from "#domain/condition/caution.ts";
 import { type Circumstances, cautionsFor, contraIndication } from "#domain/condition/cautions-for.ts";
+import { INTENDED_ACTIONS } from "#domain/condition/intended-action.ts";
 import { TERMS } from "#domain/condition/terms.ts";
 import { PROCESSES } from "#domain/print/process.ts";
 
@@ -18,7 +20,10 @@ const DEVELOPED: Readonly<Record<string, string | null>> = {
   "not recorded": null,
 };
 
-type Row = { said: readonly string[]; stopped: readonly Method[] };
+/** The columns of the tables, in their order. */
+const STOPPABLE: readonly Doing[] = ["sheet-fed-scanner", "flatbed-scanner", ...INTENDED_ACTIONS];
+
+type Row = { said: readonly string[]; stopped: readonly Doing[] };
 
 /** The rows under a heading, as cells. */
 function rowsUnder(heading: string): string[][] {
@@ -38,12 +43,9 @@ function rowsUnder(heading: string): string[][] {
 
 const listed = (cell = "") => cell.split("; ").filter((each) => each !== "");
 
-const rowOf = (said = "", sheetFed = "", flatbed = ""): Row => ({
+const rowOf = (said = "", ...cells: string[]): Row => ({
   said: listed(said),
-  stopped: [
-    ...(sheetFed === "stopped" ? ["sheet-fed-scanner" as const] : []),
-    ...(flatbed === "stopped" ? ["flatbed-scanner" as const] : []),
-  ],
+  stopped: STOPPABLE.filter((_, column) => cells[column] === "stopped"),
 });
 
 const byProcess = new Map<string, Row>();
@@ -64,6 +66,36 @@ const saidBy = (circumstances: Circumstances) => cautionsFor(circumstances).map(
 const inOrder = (words: Iterable<string>) => [...new Set(words)].sort();
 
 const SINGLE = new Set(["peel-apart-instant", "direct-thermal"]);
+const COLD_PLATES = new Set(["daguerreotype", "ambrotype", "tintype", "albumen", "collodion-printing-out"]);
+const COLD_PRINTS = new Set(["inkjet", "dye-sublimation"]);
+
+/** The rows beside the two tables that speak of doing something with a print of a process. */
+function besideRows(doing: Doing, processId: string, family: string): string[] {
+  const any: Partial<Record<Doing, string>> = {
+    "sheet-fed-scanner": "a sheet-fed scanner",
+    "flatbed-scanner": "a flatbed scanner",
+    "copy-stand-camera": "a camera on a copy stand",
+    "glass-over-it": "glass over it",
+    "hot-lamps": "hot lamps",
+    post: "post",
+    display: "display",
+    freeze: "freezing",
+  };
+  return [
+    "every print",
+    ...(any[doing] ? [`${any[doing]}, with any print`] : []),
+    ...(doing === "sheet-fed-scanner" && SINGLE.has(family)
+      ? ["a sheet-fed scanner, with an instant print pulled apart or a direct thermal print"]
+      : []),
+    ...(doing === "freeze" && COLD_PLATES.has(processId)
+      ? ["freezing, with a cased photograph, a tintype, an albumen or a collodion print"]
+      : []),
+    ...(doing === "freeze" && COLD_PRINTS.has(processId) ? ["freezing, with an inkjet or dye-sublimation print"] : []),
+    ...(doing === "display" && family === "direct-thermal" ? ["display, with a direct thermal print"] : []),
+  ];
+}
+
+const isMethod = (doing: Doing) => METHODS.some((each) => each === doing);
 
 describe("the table of what is said", () => {
   test("has a row for every process at every time and for every term of the vocabulary, and no other", () => {
@@ -71,35 +103,32 @@ describe("the table of what is said", () => {
       inOrder(PROCESSES.flatMap(({ name }) => Object.keys(DEVELOPED).map((when) => `${name}, ${when}`))),
     );
     expect(inOrder(byTerm.keys())).toEqual(inOrder(TERMS.map(({ id }) => id)));
-    expect(besides.size).toBe(4);
+    expect(besides.size).toBe(14);
   });
 
   test.each(PROCESSES.map(({ id, name, family }) => [name, id, family] as const))(
-    "%s: every age, finding and method is answered as it is written",
+    "%s: every age, finding, method and intended action is answered as it is written",
     (name, processId, family) => {
       const wrong: string[] = [];
       for (const [when, processedOn] of Object.entries(DEVELOPED))
         for (const term of [null, ...TERMS.map(({ id }) => id)])
-          for (const method of METHODS) {
+          for (const doing of [...METHODS, ...INTENDED_ACTIONS]) {
             const findings = term === null ? [] : [{ term, severity: 2 }];
-            const circumstances = { processId, formatId: null, processedOn, today: TODAY, findings, method };
+            const meant = isMethod(doing) ? { method: doing } : { action: doing };
+            const circumstances = { processId, formatId: null, processedOn, today: TODAY, findings, ...meant } as Circumstances;
             const rows = [
               byProcess.get(`${name}, ${when}`) ?? NOTHING,
               term === null ? NOTHING : (byTerm.get(term) ?? NOTHING),
-              beside("every print"),
-              ...(method === "sheet-fed-scanner" ? [beside("a sheet-fed scanner, with any print")] : []),
-              ...(method === "sheet-fed-scanner" && SINGLE.has(family)
-                ? [beside("a sheet-fed scanner, with an instant print pulled apart or a direct thermal print")]
-                : []),
+              ...besideRows(doing, processId, family).map(beside),
             ];
             const said = inOrder(saidBy(circumstances)).join("; ");
-            const isStopped = contraIndication(method, circumstances) !== null;
+            const isStopped = contraIndication(doing, circumstances) !== null;
             const asWritten = {
               said: inOrder(rows.flatMap((row) => row.said)).join("; "),
-              isStopped: rows.some((row) => row.stopped.includes(method)),
+              isStopped: rows.some((row) => row.stopped.includes(doing)),
             };
             if (said !== asWritten.said || isStopped !== asWritten.isStopped)
-              wrong.push(`${when}, ${term}, ${method}: ${isStopped ? "stopped" : "open"}, ${said}`);
+              wrong.push(`${when}, ${term}, ${doing}: ${isStopped ? "stopped" : "open"}, ${said}`);
           }
       expect(wrong).toEqual([]);
     },
@@ -116,6 +145,7 @@ describe("the table of what is said", () => {
     const circumstances: Circumstances = { processId: "inkjet", formatId: "cabinet-card", processedOn: null, today: TODAY, findings: [] };
     const row = beside("a print on a card mount");
     expect(inOrder(saidBy(circumstances))).toEqual(inOrder([...row.said, ...beside("every print").said]));
-    expect(METHODS.filter((method) => contraIndication(method, circumstances))).toEqual(row.stopped);
+    // an inkjet print is not frozen, mounted or not
+    expect(STOPPABLE.filter((doing) => contraIndication(doing, circumstances))).toEqual([...row.stopped, "freeze"]);
   });
 });

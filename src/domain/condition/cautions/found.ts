@@ -1,4 +1,4 @@
-import { type CautionRule, CONTACT, DEFER, DEFER_FIRE, DEFER_HEALTH, ROLLERS } from "../caution.ts";
+import { type CautionRule, CONTACT, DEFER, DEFER_FIRE, DEFER_HEALTH, ROLLERS, TRAVEL_AND_SHOW } from "../caution.ts";
 
 /** What a finding of the last survey asks for. */
 export const FOUND_CAUTIONS: readonly CautionRule[] = [
@@ -12,7 +12,7 @@ export const FOUND_CAUTIONS: readonly CautionRule[] = [
       "Alkalinity and skin effect: a photography forum answer on clearing peel-apart negatives; rinsing: SSERC and first-aid texts; eye protection from memory",
     defer: DEFER_HEALTH,
     terms: ["reagent-leak"],
-    forbids: CONTACT,
+    forbids: [...CONTACT, ...TRAVEL_AND_SHOW],
   },
   {
     id: "nitrate-decay",
@@ -23,7 +23,7 @@ export const FOUND_CAUTIONS: readonly CautionRule[] = [
     source: "Health and Safety Executive INDG469; NFPA 40 and ISO 10356 for large holdings",
     defer: DEFER_FIRE,
     terms: ["nitrate-decay"],
-    forbids: CONTACT,
+    forbids: [...CONTACT, ...TRAVEL_AND_SHOW, "hot-lamps"],
   },
   {
     id: "vinegar-vapour",
@@ -45,7 +45,8 @@ export const FOUND_CAUTIONS: readonly CautionRule[] = [
     source: "CDC on mould; Smithsonian Museum Conservation Institute on paper damage; isolation rules from memory",
     defer: DEFER_HEALTH,
     terms: ["mould"],
-    forbids: CONTACT,
+    levelWhenActive: "danger",
+    forbids: [...CONTACT, ...TRAVEL_AND_SHOW],
   },
   {
     id: "pests",
@@ -56,7 +57,7 @@ export const FOUND_CAUTIONS: readonly CautionRule[] = [
     source: "from memory",
     defer: DEFER_HEALTH,
     terms: ["insect", "rodent"],
-    forbids: CONTACT,
+    forbids: [...CONTACT, ...TRAVEL_AND_SHOW],
   },
   {
     id: "lifting-image-layer",
@@ -67,7 +68,7 @@ export const FOUND_CAUTIONS: readonly CautionRule[] = [
     source: "University of Illinois Library; University at Albany, capture guidance; Yale University Library, handling",
     defer: DEFER,
     terms: ["flaking", "blister", "frilling", "crack", "cracking-integral", "delam-instant"],
-    forbids: CONTACT,
+    forbids: [...CONTACT, ...TRAVEL_AND_SHOW],
   },
   {
     id: "sticky-surface",
@@ -78,7 +79,8 @@ export const FOUND_CAUTIONS: readonly CautionRule[] = [
     source: "Iowa State University Library; Lemmen 1995; Weaver, guide to gelatin silver deterioration",
     defer: DEFER,
     terms: ["binder-soft", "ferrotyping", "dye-bleed"],
-    forbids: CONTACT,
+    forbids: [...CONTACT, "post"],
+    minds: ["display"],
   },
   {
     id: "stuck-to-glass",
@@ -100,7 +102,7 @@ export const FOUND_CAUTIONS: readonly CautionRule[] = [
     source: "common practice, no source",
     defer: DEFER,
     terms: ["broken-support"],
-    forbids: CONTACT,
+    forbids: [...CONTACT, ...TRAVEL_AND_SHOW],
   },
   {
     id: "negative-residue",
@@ -123,6 +125,7 @@ export const FOUND_CAUTIONS: readonly CautionRule[] = [
     defer: DEFER,
     terms: ["curl", "cockling", "crease"],
     forbids: CONTACT,
+    forbidsFrom: 2,
   },
   {
     id: "brittle-or-torn",
@@ -134,6 +137,7 @@ export const FOUND_CAUTIONS: readonly CautionRule[] = [
     defer: DEFER,
     terms: ["brittle", "tear"],
     forbids: ROLLERS,
+    minds: ["glass-over-it", "post"],
   },
   {
     id: "corroded-cover-glass",
@@ -144,7 +148,7 @@ export const FOUND_CAUTIONS: readonly CautionRule[] = [
     source: "M. S. Barger, JAIC 22(1), 1982 (cleaning with cyanide); caustic droplets and residues from memory",
     defer: DEFER_HEALTH,
     terms: ["tarnish", "glass-corrosion"],
-    forbids: CONTACT,
+    forbids: [...CONTACT, ...TRAVEL_AND_SHOW],
   },
   {
     id: "cracks-when-bent",
@@ -156,6 +160,7 @@ export const FOUND_CAUTIONS: readonly CautionRule[] = [
     defer: DEFER,
     terms: ["crazing", "rc-crack"],
     forbids: ROLLERS,
+    minds: ["post"],
   },
   {
     id: "light-sensitive-parts",
@@ -167,5 +172,6 @@ export const FOUND_CAUTIONS: readonly CautionRule[] = [
     defer: DEFER,
     terms: ["print-out", "hand-colour"],
     forbids: ROLLERS,
+    minds: ["hot-lamps", "display"],
   },
 ];

@@ -1,4 +1,4 @@
-import { type CautionRule, CONTACT, DEFER } from "../caution.ts";
+import { type CautionRule, CONTACT, DEFER, TRAVEL_AND_SHOW } from "../caution.ts";
 
 const INTEGRAL = { families: ["integral-instant"], defer: DEFER } as const;
 const PEEL_APART = { families: ["peel-apart-instant"], defer: DEFER } as const;
@@ -15,7 +15,7 @@ export const INSTANT_CAUTIONS: readonly CautionRule[] = [
     cause: "The print is integral and was processed today.",
     source: "a maker's cold-weather article (temperatures); light and shaking from memory",
     upToDays: 0,
-    forbids: CONTACT,
+    forbids: [...CONTACT, ...TRAVEL_AND_SHOW, "hot-lamps", "freeze"],
   },
   {
     ...INTEGRAL,
@@ -28,7 +28,7 @@ export const INSTANT_CAUTIONS: readonly CautionRule[] = [
     source: "a maker's storage article for integral instant film; D. Nishimura, Conservation DistList, 1993, says a couple of weeks",
     upToDays: 30,
     unlessRuledOut: true,
-    forbids: CONTACT,
+    forbids: [...CONTACT, ...TRAVEL_AND_SHOW, "hot-lamps", "freeze"],
   },
   {
     ...INTEGRAL,
@@ -49,7 +49,7 @@ export const INSTANT_CAUTIONS: readonly CautionRule[] = [
     cause: "The process is integral instant.",
     source:
       "Iowa State University Library; Library of Congress, Care, Handling and Storage of Photographs; metal and microwave from memory",
-    forbids: [],
+    forbids: ["hot-lamps"],
   },
   {
     ...INTEGRAL,
@@ -70,7 +70,7 @@ export const INSTANT_CAUTIONS: readonly CautionRule[] = [
     cause: "The process is integral instant.",
     source:
       "a maker's storage article (unexposed packs at 4 to 18 °C); D. Nishimura, Conservation DistList, 1993; ISO 18920:2011 as told by the Image Permanence Institute; the conclusion is this program's own proposal",
-    forbids: [],
+    forbids: ["freeze"],
   },
   {
     ...INTEGRAL,
@@ -81,6 +81,7 @@ export const INSTANT_CAUTIONS: readonly CautionRule[] = [
     cause: "The process is integral instant.",
     source: "D. Nishimura, 10 October 1993, and L. C. Pigniolo, 1 October 1993, Conservation DistList",
     forbids: [],
+    minds: ["post"],
   },
   {
     ...PEEL_APART,
@@ -93,7 +94,7 @@ export const INSTANT_CAUTIONS: readonly CautionRule[] = [
     source: "a photography question-and-answer thread on clearing negatives; D. Nishimura, Conservation DistList, 1993",
     upToDays: 7,
     unlessRuledOut: true,
-    forbids: CONTACT,
+    forbids: [...CONTACT, "post", "freeze"],
   },
   {
     ...ANY_INSTANT,
@@ -117,5 +118,6 @@ export const INSTANT_CAUTIONS: readonly CautionRule[] = [
       "L. C. Pigniolo, Conservation DistList, 1993; S. Wagner and others, Topics in Photographic Preservation 9, 2001; National Museum of Asian Art, light guidelines",
     processIds: ["integral-instant-colour", "peel-apart-instant-colour"],
     forbids: [],
+    minds: ["display"],
   },
 ];

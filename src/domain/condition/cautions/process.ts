@@ -24,6 +24,7 @@ export const PROCESS_CAUTIONS: readonly CautionRule[] = [
     defer: DEFER,
     processIds: ["tintype"],
     forbids: ROLLERS,
+    minds: ["glass-over-it", "post"],
   },
   {
     id: "do-not-flex",
@@ -35,6 +36,7 @@ export const PROCESS_CAUTIONS: readonly CautionRule[] = [
     defer: DEFER,
     families: ["integral-instant", "early-paper"],
     forbids: ROLLERS,
+    minds: ["post"],
   },
   {
     id: "single-original",
@@ -46,7 +48,7 @@ export const PROCESS_CAUTIONS: readonly CautionRule[] = [
       "University at Albany Libraries, Guidelines for Digital Capture; Yale University Library, Care and Handling; that the process mostly makes single originals from memory",
     defer: DEFER,
     families: ["peel-apart-instant", "direct-thermal"],
-    methods: ROLLERS,
+    methods: ["sheet-fed-scanner"],
     forbids: ROLLERS,
   },
   {
@@ -58,7 +60,7 @@ export const PROCESS_CAUTIONS: readonly CautionRule[] = [
     source: "Iowa State University Library; Library of Congress, Care, Handling and Storage of Photographs",
     defer: DEFER,
     families: ["peel-apart-instant", "silver", "chromogenic", "dye"],
-    forbids: [],
+    forbids: ["hot-lamps"],
   },
   {
     id: "direct-thermal-heat",
@@ -69,7 +71,7 @@ export const PROCESS_CAUTIONS: readonly CautionRule[] = [
     source: "from memory",
     defer: DEFER,
     families: ["direct-thermal"],
-    forbids: [],
+    forbids: ["hot-lamps"],
   },
   {
     id: "light-dose",
@@ -81,6 +83,7 @@ export const PROCESS_CAUTIONS: readonly CautionRule[] = [
     defer: DEFER,
     families: ["integral-instant", "peel-apart-instant", "direct-thermal", "early-paper"],
     forbids: [],
+    minds: ["hot-lamps", "display"],
   },
   {
     id: "mounted-on-card",
@@ -92,6 +95,7 @@ export const PROCESS_CAUTIONS: readonly CautionRule[] = [
     defer: DEFER,
     formatGroups: ["card-mount"],
     forbids: ROLLERS,
+    minds: ["glass-over-it"],
   },
   {
     id: "unknown-process",
@@ -102,6 +106,7 @@ export const PROCESS_CAUTIONS: readonly CautionRule[] = [
     source: "this program's own proposal",
     defer: DEFER,
     families: ["not-known"],
-    forbids: ROLLERS,
+    forbids: [...ROLLERS, "hot-lamps", "freeze"],
+    minds: ["glass-over-it"],
   },
 ];
