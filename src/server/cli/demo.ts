@@ -6,6 +6,7 @@ import { readCollection } from "#drizzle/queries/collection.ts";
 import { countCollection } from "#drizzle/queries/overview.ts";
 import { divideDemoBed } from "../actions/divide-demo-bed.ts";
 import { fillDemoCollection } from "../actions/fill-demo-collection.ts";
+import { fillDemoTargetChecks } from "../actions/fill-demo-target-checks.ts";
 import { fillDemoWorkSheet } from "../actions/fill-demo-work-sheet.ts";
 import type { Context } from "../context.ts";
 import { Ending, EXIT, type ExitCode } from "./exit-code.ts";
@@ -42,6 +43,7 @@ export function demoCommand(terminal: Terminal, end: (code: ExitCode) => void): 
         progress.end();
         const worked = await workThroughDemo(context, terminal);
         if (worked.left === 0) fillDemoWorkSheet(context);
+        if (!terminal.stop.aborted) await fillDemoTargetChecks(context);
         const counts = countCollection(context.db);
         const text = `${counted(counts.prints, "print", "prints")}, ${counted(counts.captures, "capture", "captures")}, ${counts.masters} preservation ${counts.masters === 1 ? "master" : "masters"} in ${directory}.\n`;
         if (options.json) answerJson(terminal, { directory, ...counts, ...worked });
