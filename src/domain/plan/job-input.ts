@@ -1,4 +1,5 @@
 import { z } from "zod";
+import { currency } from "../print/currency.ts";
 import { line, millimetres, quantity } from "../print/typed-text.ts";
 
 const money = (what: string) => quantity(0, 999_999, `Write ${what} as a plain number, such as 250 or 24.50.`);
@@ -15,6 +16,7 @@ export const JOB_LABELS = {
   minutesToSetUp: "Minutes to set up",
   price: "Price of the equipment for this job",
   pricePerHour: "Price of an hour of work",
+  currency: "Currency of both",
 } as const;
 
 /** What is to be captured, as a form or the command line says it: one print, a size, or, with neither, the whole recapture list. */
@@ -29,6 +31,7 @@ export const jobInput = z
     minutesToSetUp: minutes("the time to set up").transform((time) => time ?? 0),
     price: money("the price"),
     pricePerHour: money("the price of an hour"),
+    currency,
   })
   .superRefine(({ objectNumber, printWidthMm, printHeightMm }, issues) => {
     const say = (path: string, message: string) => issues.addIssue({ code: "custom", path: [path], message });

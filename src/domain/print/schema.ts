@@ -1,4 +1,5 @@
 import { z } from "zod";
+import { currency } from "./currency.ts";
 import { type ReadDate, readTypedDate } from "./date.ts";
 import { findFormat } from "./format.ts";
 import { objectNumberProblem, objectNumberSort } from "./object-number.ts";
@@ -55,8 +56,6 @@ const valueAmount = typed(20).transform((text, issues) => {
   return z.NEVER;
 });
 
-const CURRENCIES = new Set(Intl.supportedValuesOf("currency"));
-const isCurrency = (text: string): text is string => CURRENCIES.has(text.toUpperCase());
 const isRight = (text: string): text is string => RIGHTS.some((right) => right.uri === text);
 const isProcess = (text: string): text is string => findProcess(text) !== null;
 const isFormat = (text: string): text is string => findFormat(text) !== null;
@@ -93,9 +92,7 @@ export const printInput = z
     rightsUri: chosen(isRight, "Choose one of the rights statements in the list, or none."),
     credit: line(500),
     valueAmount,
-    valueCurrency: chosen(isCurrency, "Write the currency as its three letters, such as EUR (ISO 4217).").transform(
-      (code) => code?.toUpperCase() ?? null,
-    ),
+    valueCurrency: currency,
     significance: wholeNumber(5, "Choose a significance from 1 to 5, or none."),
     significanceNote: passage(2000),
     placeId: wholeNumber(Number.MAX_SAFE_INTEGER, "Choose a place from the list, or none."),

@@ -37,6 +37,8 @@ export type PlannedCaptures = {
   /** prints that a caution keeps from this way of capturing */
   readonly stopped: readonly { readonly id: number; readonly objectNumber: string; readonly caution: string }[];
   readonly pace: { readonly minutes: number; readonly basis: "typed" | "files"; readonly steps: number | null } | null;
+  /** of all prices; null where nobody said */
+  readonly currency: string | null;
   /** null where nobody knows how long a print takes */
   readonly effort: ReturnType<typeof effort> | null;
 };
@@ -62,6 +64,7 @@ export function planCaptures(context: Context, { arrangement, job, setUpId, purp
     withoutSize: prints.filter(({ size }) => size === null).map(({ label }) => label),
     stopped: stoppedOf(context, found.value.known, arrangement, setUpId),
     pace,
+    currency: job.currency,
     effort: pace && effort({ ...job, prints: sized.length, minutesPerPrint: pace.minutes }),
   });
 }

@@ -66,13 +66,13 @@ function setUpNamed(context: Context, name: string): SetUp {
   );
 }
 
-function inWords({ plan, printCount, purpose, asked, withoutSize, stopped, effort }: PlannedCaptures): string {
+function inWords({ plan, printCount, purpose, asked, withoutSize, stopped, effort, currency }: PlannedCaptures): string {
   return [
     `${counted(printCount, "print", "prints")} for ${purposeInSentence(purpose)}: ${asked.leastPpi} ppi required, ${asked.aimedPpi} ppi aimed at.`,
     ...plan.sizes.flatMap(block),
     ...stopped.map(({ objectNumber, caution }) => `Stop: ${objectNumber} must not be captured this way. ${caution}.`),
     ...(withoutSize.length === 0 ? [] : [`Without a known size, left out: ${withoutSize.join(", ")}.`]),
-    `Files: ${Math.ceil(plan.bytes / 1e6)} MB uncompressed.${effort ? ` Time: ${effort.hours.toFixed(1)} hours.` : ""}${effort?.costOfAll == null ? "" : ` Cost: ${effort.costOfAll.toFixed(2)}.`}`,
+    `Files: ${Math.ceil(plan.bytes / 1e6)} MB uncompressed.${effort ? ` Time: ${effort.hours.toFixed(1)} hours.` : ""}${effort?.costOfAll == null ? "" : ` Cost: ${effort.costOfAll.toFixed(2)}${currency === null ? ", in a currency that nobody wrote" : ` ${currency}`}.`}`,
     "",
   ].join("\n");
 }

@@ -38,6 +38,7 @@ export function planRoutes(context: Context): Hono {
       const setUp = findSetUp(context.db, Number(asked.setUp) || 0);
       const typed = Object.fromEntries(FIELDS.map((name) => [name, (asked[name] ?? "").slice(0, 100)]));
       const hasFigures = FIGURES.some((name) => (typed[name] ?? "") !== "");
+      if (!hasFigures && typed.currency === "") typed.currency = setUp?.priceCurrency ?? "";
       if (!hasFigures && setUp?.arrangement) Object.assign(typed, typedFromArrangement(setUp.arrangement));
       else if (!hasFigures) return show(c, 200, { typed, refusals: [] }, setUp?.id ?? null, null);
       const arrangement = arrangementInput.safeParse(typed);

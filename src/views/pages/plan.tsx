@@ -23,6 +23,7 @@ export type ShownPlan = {
   readonly withoutSize: readonly string[];
   readonly stopped: readonly { readonly id: number; readonly objectNumber: string; readonly caution: string }[];
   readonly pace: Parameters<typeof JobFigures>[0]["pace"];
+  readonly currency: string | null;
   readonly effort: Parameters<typeof JobFigures>[0]["effort"];
 };
 
@@ -122,7 +123,7 @@ function Planned({ shown, sizeHref, sizeShown }: PlanPageProps & { shown: ShownP
             {shown.withoutSize.length > 12 ? " and others" : ""}.
           </p>
         ) : null}
-        <JobFigures printCount={shown.printCount} bytes={plan.bytes} pace={shown.pace} effort={shown.effort} />
+        <JobFigures printCount={shown.printCount} bytes={plan.bytes} pace={shown.pace} effort={shown.effort} currency={shown.currency} />
         <p class="soft">
           Before a print leaves its sleeve, read its cautions: they stand on its page and on the recapture list. Follow the safety rules of
           your house.

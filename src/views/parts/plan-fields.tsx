@@ -78,6 +78,7 @@ export function PlanFields({ form, purposes }: { form: FormState; purposes: read
           <TextField {...figure("minutesToSetUp", "min")} />
           <TextField {...figure("price")} />
           <TextField {...figure("pricePerHour")} />
+          <TextField {...of("currency")} width="narrow" most={3} hint="Three letters, such as EUR" />
         </div>
       </fieldset>
     </>

@@ -5,11 +5,14 @@ import { GLASSES } from "#domain/plan/glass.ts";
 import type { SizePlan } from "#domain/plan/plan-capture.ts";
 import type { Spent } from "#domain/plan/time-and-cost.ts";
 import type { PlanWarning } from "#domain/plan/warnings.ts";
+import { workedOut } from "#domain/plan/worked-out.ts";
 import { bytesInWords } from "../format/bytes.ts";
 import { counted } from "../format/counted.ts";
 import { exposureInWords } from "../format/exposure-time.ts";
+import { moneyInWords } from "../format/money.ts";
 import { AperturePlot } from "./aperture-plot.tsx";
 import { LampDrawing } from "./lamp-drawing.tsx";
+import { PlanFormulas } from "./plan-formulas.tsx";
 
 export const REACH_WORDS: Readonly<Record<SizePlan["reach"], string>> = {
   aimed: "reaches what is aimed at",
@@ -83,6 +86,7 @@ export function SizePlanView(props: { plan: SizePlan; arrangement: Arrangement; 
           ) : null}
         </div>
       ) : null}
+      <PlanFormulas steps={workedOut(plan, arrangement)} />
     </>
   );
 }
@@ -149,8 +153,9 @@ export function JobFigures(props: {
   bytes: number;
   pace: { readonly minutes: number; readonly basis: "typed" | "files"; readonly steps: number | null } | null;
   effort: Spent | null;
+  currency: string | null;
 }) {
-  const { printCount, bytes, pace, effort } = props;
+  const { printCount, bytes, pace, effort, currency } = props;
   return (
     <dl class="facts plan-facts">
       <Fact name="Files">
@@ -165,7 +170,7 @@ export function JobFigures(props: {
       <Fact name="Cost">
         {effort?.costOfAll == null
           ? "not known: write a price"
-          : `${effort.costOfAll.toFixed(2)}${effort.costPerPrint === null ? "" : `, ${effort.costPerPrint.toFixed(2)} a print`}${LEFT_OUT[effort.leftOut ?? "nothing"]}`}
+          : `${moneyInWords(effort.costOfAll, currency)}${effort.costPerPrint === null ? "" : `, ${moneyInWords(effort.costPerPrint, currency)} a print`}${currency === null ? ", in a currency that nobody wrote" : ""}${LEFT_OUT[effort.leftOut ?? "nothing"]}`}
       </Fact>
     </dl>
   );

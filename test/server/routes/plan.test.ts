@@ -26,6 +26,13 @@ test("a plan for a size stands in the address and says what it reaches", async (
   expect(page).toContain("Sampling reaches what is aimed at for preservation master: 1036 ppi");
 });
 
+test("each figure of a plan stands there with its formula, its result, unit and source", async () => {
+  const { get } = planned();
+  const page = words(await (await get({ ...FIGURES, printWidthMm: "88", printHeightMm: "107" })).text());
+  // 60 (1 + 98 / 24)
+  expect(page).toMatch(/How this is worked out .* Print to lens 305 mm f \(1 \+ 1\/m\) thin lens \(OpenStax/);
+});
+
 test("without number or size every print on the recapture list is planned, and those of unknown size are named", async () => {
   const { context, get } = planned();
   keptPrint(context.db, "A1", { sheetWidthMm: 88, sheetHeightMm: 107, title: "" });
@@ -34,6 +41,19 @@ test("without number or size every print on the recapture list is planned, and t
   const page = words(await (await get(FIGURES)).text());
   expect(page).toContain("2 prints to capture again for preservation master: in sampling, 1 reaches what is aimed at, 1 falls short.");
   expect(page).toContain("1 print is left out, because nobody has measured it: C1.");
+});
+
+test("a cost names its currency, says where nobody wrote one, and begins with that of the set-up", async () => {
+  const { app, get } = planned();
+  const job = { ...FIGURES, printWidthMm: "88", printHeightMm: "107", minutesPerPrint: "6", minutesToSetUp: "54", pricePerHour: "20" };
+  // one hour in all
+  expect(words(await (await get({ ...job, price: "5", currency: "chf" })).text())).toContain("25.00 CHF, 25.00 CHF a print");
+  expect(words(await (await get({ ...job, price: "5" })).text())).toContain("25.00, 25.00 a print, in a currency that nobody wrote");
+  expect((await get({ ...job, currency: "quid" })).status).toBe(422);
+  const body = new URLSearchParams({ name: "Priced", method: "copy-stand-camera", priceAmount: "300", priceCurrency: "SEK" });
+  const made = await app.request("/set-ups", { method: "POST", body, headers: { Origin: "http://localhost" } });
+  expect(made.status).toBe(303);
+  expect(await (await get({ setUp: "2" })).text()).toMatch(/name="currency"[^>]*value="SEK"|value="SEK"[^>]*name="currency"/);
 });
 
 test("a wrong figure is refused at its field, and everything typed is still there", async () => {
