@@ -16,7 +16,7 @@ import { knownContext } from "../work/measure-context.ts";
 import { MOST_MS, runAlone, Thread } from "../work/thread.ts";
 
 /** Raised when the way of laying captures is altered, so that what was kept is made anew. */
-const VERSION = 3;
+const VERSION = 4;
 /** Bounds time and disk: masters first, then the newest. */
 export const MOST_LAID = 8;
 
@@ -39,7 +39,7 @@ export async function laySideOfPrint(context: Context, print: Print, side: Side)
   if (refused) return { refused };
   const making = underWay.get(toLay.target) ?? begin(context, { kind: "lay", folder: context.folder, ...toLay });
   const files = await readdir(making).catch(() => []);
-  return { done: files.filter((name) => name.endsWith(".jpg")).length, of: toLay.captures.length };
+  return { done: files.filter((name) => /^\d+\.jpg$/.test(name)).length, of: toLay.captures.length };
 }
 
 /**

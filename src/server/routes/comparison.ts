@@ -3,6 +3,7 @@ import path from "node:path";
 import { Hono, type Context as Request } from "hono";
 import { purposeInSentence } from "#domain/aim/aim.ts";
 import { frameOf, SIDES, type Side, stands } from "#domain/capture/capture.ts";
+import { CLOSE_UPS } from "#domain/comparison/close-up-places.ts";
 import type { LaidSide } from "#domain/comparison/laid-side.ts";
 import { focusProfiles, lightnessCurve, meanSfr, streakProfiles } from "#domain/comparison/plot-lines.ts";
 import { keptOutlines } from "#domain/measure/kept-outlines.ts";
@@ -19,8 +20,8 @@ import { OVERLAY_LABELS } from "#views/parts/overlays.tsx";
 import { forgetRefusal, keptLaidSide, laySideOfPrint } from "../actions/lay-side-of-print.ts";
 import { laidFolder } from "../collection-folder.ts";
 import type { Context } from "../context.ts";
+import { closeUpName, closeUpOfLaid } from "../images/close-up-of-laid.ts";
 import { inTurn } from "../images/derived-picture.ts";
-import { partOfTiles } from "../images/part-of-tiles.ts";
 import { TILE, tileLevels, tilePath } from "../images/tiles.ts";
 import { shownOverlays } from "../shown-overlays.ts";
 import { areasOf } from "../work/areas-file.ts";
@@ -29,9 +30,6 @@ import { laidOverlays, UNITS_PER_MM } from "./laid-overlays.ts";
 
 /** As many as can be told apart side by side. */
 const MOST_LOOKED_AT = 4;
-const MOST_CLOSE_UP_MM = 30;
-/** Side of a close-up on the screen. */
-const CLOSE_UP_PX = 480;
 
 /** Captures of one side of a print looked at together, each laid on the print's own mm grid. */
 export function comparisonRoutes(context: Context): Hono {
@@ -100,9 +98,10 @@ export function comparisonRoutes(context: Context): Hono {
       return sendJpeg(c, found && (await readFile(path.join(found.folder, `${found.captureId}.jpg`)).catch(() => null)));
     })
 
-    .get(`${PICTURES}/close-up.jpg`, async (c) => {
+    .get(`${PICTURES}/close-ups/:kind{[a-z]+\\.jpg}`, async (c) => {
       const found = folderOf(c);
-      return sendJpeg(c, found && (await inTurn(() => closeUp(found, (name) => c.req.query(name)))));
+      const kind = c.req.param("kind").replace(".jpg", "");
+      return sendJpeg(c, found && (await closeUp(found, kind, c.req.query("tone") === "matched")));
     })
 
     .get(`${PICTURES}/tiles/:level{[0-9]{1,2}}/:tile{[0-9]{1,4}_[0-9]{1,4}\\.jpg}`, async (c) => {
@@ -112,28 +111,15 @@ export function comparisonRoutes(context: Context): Hono {
       return sendJpeg(c, file ? await readFile(file).catch(() => null) : null);
     });
 
-  /** A square round a place of the sheet, its corners on pixels of every capture alike: half millimetres are whole pixels in each. */
-  async function closeUp(found: { folder: string; captureId: number }, query: (name: string) => string | undefined) {
-    const [x, y, mm] = [Number(query("x")), Number(query("y")), Number(query("mm"))];
-    const laid = await keptLaidSide(found.folder);
-    const capture = laid?.captures.find(({ captureId }) => captureId === found.captureId);
-    if (!laid || !capture || !(mm >= 1 && mm <= MOST_CLOSE_UP_MM)) return null;
-    const { canvas } = laid;
-    const isOn = x >= 0 && y >= 0 && x <= laid.sheetMm.widthMm && y <= laid.sheetMm.heightMm;
-    if (!isOn) return null;
-    const side = Math.round(mm);
-    const half = (value: number) => Math.round(2 * value) / 2;
-    const { pxPerMm } = capture;
-    const levels = tileLevels(canvas.widthMm * pxPerMm, canvas.heightMm * pxPerMm);
-    const square = {
-      left: half(x + canvas.leftMm - side / 2) * pxPerMm,
-      top: half(y + canvas.topMm - side / 2) * pxPerMm,
-      side: side * pxPerMm,
-    };
-    return partOfTiles(found.folder, String(found.captureId), levels.finest, square, {
-      sidePx: CLOSE_UP_PX,
-      curve: query("tone") === "matched" ? capture.toneCurve : null,
-    });
+  /** Brought to the reference's tones when that is asked for; as captured it was kept when the side was laid. */
+  async function closeUp({ folder, captureId }: { folder: string; captureId: number }, asked: string, isMatched: boolean) {
+    const kind = CLOSE_UPS.find((each) => each === asked);
+    if (!kind) return null;
+    if (!isMatched) return readFile(path.join(folder, closeUpName(captureId, kind))).catch(() => null);
+    const laid = await keptLaidSide(folder);
+    const capture = laid?.captures.find((each) => each.captureId === captureId);
+    const place = laid?.closeUps.find((each) => each.kind === kind);
+    return laid && capture && place ? inTurn(() => closeUpOfLaid(folder, laid, capture, place, capture.toneCurve)) : null;
   }
 
   /** Those asked for, as far as they are laid; else the masters, then the newest. */

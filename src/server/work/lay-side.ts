@@ -12,6 +12,7 @@ import { makeGrid, type PrintGrid } from "#domain/measure/print-grid.ts";
 import type { MeasureContext, Outline } from "#domain/measure/reading.ts";
 import type { SizeMm } from "#domain/measure/size-as-seen.ts";
 import { SRGB_LINEAR_8, SRGB_TO_XYZ_D50 } from "#domain/measure/srgb.ts";
+import { closeUpName, closeUpOfLaid } from "../images/close-up-of-laid.ts";
 import { decodeReadable } from "../images/decode.ts";
 import { asJpeg } from "../images/derive.ts";
 import { sharp } from "../images/policy.ts";
@@ -53,6 +54,7 @@ export async function laySide({ folder, target, making, sheetMm, captures }: Lay
     }
     const { isSizeKnown, referenceId } = laid;
     const side: LaidSide = { sheetMm: laid.sheetMm, isSizeKnown, canvas, referenceId, ...lookInto(written, laid, canvas), notLaid };
+    await writeCloseUps(making, side);
     await writeFile(path.join(making, "laid.json"), JSON.stringify(side));
     await rm(target, { recursive: true, force: true });
     await rename(making, target);
@@ -138,6 +140,15 @@ async function writeLaid(making: string, inputs: Inputs, onSheet: OnSheet, canva
     laid: { captureId, ...told, ownPxPerMm, pxPerMm, sheetInFrame: cornersInFrame(onSheet, sheetMm) },
     plane: await planeOf(laid, canvas, onSheet, frame),
   };
+}
+
+async function writeCloseUps(making: string, side: LaidSide): Promise<void> {
+  for (const capture of side.captures) {
+    for (const place of side.closeUps) {
+      const picture = await closeUpOfLaid(making, side, capture, place, null);
+      if (picture) await writeFile(path.join(making, closeUpName(capture.captureId, place.kind)), picture);
+    }
+  }
 }
 
 /** Linear luminance of a laid capture, reduced; NaN where its frame ends. */

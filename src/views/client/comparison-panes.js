@@ -53,7 +53,10 @@ export async function openPanes(stage, { canvas, unitsPerMm, captures }, onMoved
   );
   await Promise.all(viewers.map((viewer) => new Promise((resolve) => viewer.addOnceHandler("open", resolve))));
 
-  for (const [index, { number }] of captures.entries()) follows(viewers[index], stage, number, canvas, unitsPerMm);
+  for (const [index, { number }] of captures.entries()) {
+    follows(viewers[index], stage, number, canvas, unitsPerMm);
+    viewers[index].world.getItemAt(0).whenFullyLoaded(() => wholePictureIn(stage, number)?.remove());
+  }
 
   let leader = viewers[0];
   for (const viewer of viewers) {
@@ -70,7 +73,12 @@ export async function openPanes(stage, { canvas, unitsPerMm, captures }, onMoved
 
   function lead(viewer) {
     leader = viewer;
+    leaveWhole();
+  }
+
+  function leaveWhole() {
     isWhole = false;
+    for (const { number } of captures) wholePictureIn(stage, number)?.remove();
   }
 
   function follow() {
@@ -91,8 +99,12 @@ export async function openPanes(stage, { canvas, unitsPerMm, captures }, onMoved
   };
   const pointAt = (xMm, yMm) => new OpenSeadragon.Point(xMm / canvas.widthMm, yMm / canvas.widthMm);
 
-  function moveTo({ x, y, pxPerMm }, isAtOnce = false) {
-    isWhole = false;
+  function moveTo(place, isAtOnce = false) {
+    leaveWhole();
+    bringTo(place, isAtOnce);
+  }
+
+  function bringTo({ x, y, pxPerMm }, isAtOnce) {
     leader.viewport.zoomTo(zoomOf(pxPerMm), null, isAtOnce);
     leader.viewport.panTo(pointAt(x, y), isAtOnce);
     leader.viewport.applyConstraints(isAtOnce);
@@ -103,9 +115,8 @@ export async function openPanes(stage, { canvas, unitsPerMm, captures }, onMoved
   }
 
   function showWhole() {
-    moveTo({ x: canvas.widthMm / 2, y: canvas.heightMm / 2, pxPerMm: wholePxPerMm() }, true);
     isWhole = true;
-    onMoved();
+    bringTo({ x: canvas.widthMm / 2, y: canvas.heightMm / 2, pxPerMm: wholePxPerMm() }, true);
   }
 
   return {
@@ -114,17 +125,17 @@ export async function openPanes(stage, { canvas, unitsPerMm, captures }, onMoved
     wholePxPerMm,
     isWhole: () => isWhole,
     zoomTo: (pxPerMm) => {
-      isWhole = false;
+      leaveWhole();
       leader.viewport.zoomTo(zoomOf(pxPerMm));
       leader.viewport.applyConstraints();
     },
     zoomBy: (factor) => {
-      isWhole = false;
+      leaveWhole();
       leader.viewport.zoomBy(factor);
       leader.viewport.applyConstraints();
     },
     moveBy: (rightPx, downPx) => {
-      isWhole = false;
+      leaveWhole();
       leader.viewport.panBy(leader.viewport.deltaPointsFromPixels(new OpenSeadragon.Point(rightPx, downPx)));
       leader.viewport.applyConstraints();
     },
@@ -150,15 +161,17 @@ function forestallInlineStyle() {
   document.head.append(standIn);
 }
 
-/** The pane's own part for the tiles, under what is drawn over them; the picture of the whole that stood there goes. */
+/** The pane's own part for the tiles, under what is drawn over them. */
 function tilesIn(stage, number) {
   const picture = stage.querySelector(`[data-number="${number}"] .comparison-picture`);
-  picture.querySelector("img")?.remove();
   const tiles = document.createElement("div");
   tiles.className = "comparison-tiles";
   picture.prepend(tiles);
   return tiles;
 }
+
+/** Seen until tiles lie in its place, or another part is shown. */
+const wholePictureIn = (stage, number) => stage.querySelector(`[data-number="${number}"] .comparison-picture > img`);
 
 /** What is drawn over a capture shows the same part of the canvas as its tiles. */
 function follows(viewer, stage, number, canvas, unitsPerMm) {

@@ -35,6 +35,11 @@ export type ComparisonPageProps = {
   unitsPerMm: number;
 };
 
+const PRELOADS = {
+  library: "openseadragon.js",
+  modules: ["comparison-address.js", "comparison-panes.js", "comparison-scale.js"],
+};
+
 /** Captures of one side of a print, each at the same place and the same scale, to be judged by eye. */
 export function ComparisonPage(props: ComparisonPageProps) {
   const { print, side, laying } = props;
@@ -44,6 +49,7 @@ export function ComparisonPage(props: ComparisonPageProps) {
       section="prints"
       collectionName={props.collectionName}
       scripts={["comparison.js"]}
+      preloads={"laid" in laying ? PRELOADS : undefined}
     >
       <div class="page page-wide">
         <header class="page-head">

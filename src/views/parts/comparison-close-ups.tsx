@@ -25,11 +25,10 @@ export const ComparisonCloseUps = (props: Props) => (
   </section>
 );
 
-function OneCloseUp({ address, laid, looked, isMatched, closeUp }: Props & { closeUp: CloseUp }) {
+function OneCloseUp({ address, looked, isMatched, closeUp }: Props & { closeUp: CloseUp }) {
   const { title, look } = WORDS[closeUp.kind];
   const [x, y] = [closeUp.xMm.toFixed(2), closeUp.yMm.toFixed(2)];
-  const source = (pictures: string, tone: boolean) =>
-    `${pictures}/close-up.jpg?x=${x}&y=${y}&mm=${laid.closeUpMm}${tone ? "&tone=matched" : ""}`;
+  const source = (pictures: string, tone: boolean) => `${pictures}/close-ups/${closeUp.kind}.jpg${tone ? "?tone=matched" : ""}`;
   return (
     <section class="comparison-close-up" aria-labelledby={`close-up-${closeUp.kind}`}>
       <h3 id={`close-up-${closeUp.kind}`}>{title}</h3>

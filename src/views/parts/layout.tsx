@@ -19,12 +19,14 @@ const HTMX_CONFIG = JSON.stringify({ includeIndicatorCSS: false, history: "reloa
 /**
  * The whole document around a page: head, way through the collection, and the main part.
  * @param scripts asset names of client scripts that this page alone needs, e.g. "compare.js"
+ * @param preloads what those scripts will ask for, so that it is on its way before they run: modules, and a library that is none
  */
 export function Layout(props: {
   title: string;
   section: Section | null;
   collectionName: string;
   scripts?: readonly string[];
+  preloads?: { readonly modules: readonly string[]; readonly library: string } | undefined;
   children?: Child;
 }) {
   return html`<!doctype html>${(
@@ -37,6 +39,10 @@ export function Layout(props: {
         <title>{`${props.title} · ${props.collectionName}`}</title>
         <link rel="icon" href="/assets/icon.svg" type="image/svg+xml" />
         <link rel="stylesheet" href="/assets/style.css" />
+        {props.preloads ? <link rel="preload" as="script" href={`/assets/${props.preloads.library}`} /> : null}
+        {props.preloads?.modules.map((name) => (
+          <link rel="modulepreload" href={`/assets/${name}`} />
+        ))}
         <script src="/assets/parse-html-compatibility.js"></script>
         <script src="/assets/htmx.js" defer></script>
         {props.scripts?.map((name) => (
