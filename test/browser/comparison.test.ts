@@ -8,7 +8,7 @@ import { drawCapture, keepCapture } from "../fixtures/laid-captures.ts";
 import { launchBrowser } from "./browser.ts";
 
 /** A print with three captures, served, its comparison open in a browser. */
-async function comparison() {
+async function comparison(viewport: { width: number; height: number; hasTouch?: boolean } = { width: 1200, height: 1000 }) {
   const context = emptyCollection();
   const printId = keptPrint(context.db, "1978.001", { sheetWidthMm: SMALL.widthMm, sheetHeightMm: SMALL.heightMm });
   for (const [index, ppi] of [200, 150, 120].entries())
@@ -21,7 +21,8 @@ async function comparison() {
     await layingEnded();
     await serving.value.stop();
   });
-  const page = await browser.newPage({ viewport: { width: 1200, height: 1000 } });
+  const { hasTouch = false, ...size } = viewport;
+  const page = await browser.newPage({ viewport: size, hasTouch });
   const complaints: string[] = [];
   page.on("console", (message) => void (message.type() === "error" && complaints.push(message.text())));
   page.on("pageerror", (error) => complaints.push(String(error)));
@@ -48,9 +49,19 @@ test("captures open by themselves once laid, zoom and move as one, flip by a key
     );
   expect(await visible()).toEqual(["1", "2", "3"]);
 
+  // keys work from the start, where a visible line says so; a field keeps its own keys
+  expect(await stage.evaluate((each) => document.activeElement === each)).toBe(true);
+  await expect.poll(() => page.getByText("They work while the pictures or these controls have the focus").first().isVisible()).toBe(true);
+  await page.keyboard.press("d");
+  expect(await page.locator("[data-gain]").inputValue()).toBe("1");
+  await page.locator("[data-gain]").focus();
+  await page.keyboard.press("w");
+  expect(await stage.getAttribute("data-view")).toBe("difference");
+  await stage.focus();
+  await page.keyboard.press("s");
   await page.getByRole("button", { name: /^300 %/ }).click();
   await page.waitForFunction(() => document.querySelector("[data-scale]")?.textContent === "300 % of print size");
-  await stage.focus();
+  // the button that was pressed has the focus: the pictures' keys work from there too
   await page.keyboard.press("ArrowRight");
   await page.waitForTimeout(600);
   // every pane shows the same part: one pattern of dark and light in all of them
@@ -76,6 +87,8 @@ test("captures open by themselves once laid, zoom and move as one, flip by a key
   // 60 px of the page to the right, at three times 96 pixels an inch
   expect(middle - SMALL.widthMm / 2).toBeCloseTo(60 / ((3 * 96) / 25.4), 1);
 
+  // space is the button's own while it has the focus
+  await stage.focus();
   await page.keyboard.press("2");
   expect(await visible()).toEqual(["2"]);
   await page.keyboard.press(" ");
@@ -152,5 +165,53 @@ test("captures open by themselves once laid, zoom and move as one, flip by a key
   await page.waitForTimeout(600);
   // 428 px for 85.6 mm are five to the millimetre: 60 px are 12 mm
   expect(Number((await query()).get("at")?.split(",")[0]) - before).toBeCloseTo(12, 1);
+  expect(complaints).toEqual([]);
+}, 240_000);
+
+test("two fingers apart enlarge all captures alike about the place between them, one finger moves them, and the page stays where it is", async () => {
+  const { page, complaints } = await comparison({ width: 390, height: 844, hasTouch: true });
+  await page.locator("#stage[tabindex='0']").waitFor({ timeout: 120_000 });
+  await page.waitForFunction(() => document.querySelectorAll("#stage canvas").length === 3);
+  const pane = page.locator(".comparison-pane[data-number='1'] .comparison-picture");
+  await pane.scrollIntoViewIfNeeded();
+  const box = await pane.boundingBox();
+  if (!box) throw new Error("the first pane is not there");
+  const [x, y] = [box.x + box.width / 2, box.y + box.height / 2];
+  const touch = await page.context().newCDPSession(page);
+  const fingers = (type: "touchStart" | "touchMove" | "touchEnd", ...at: [number, number][]) =>
+    touch.send("Input.dispatchTouchEvent", { type, touchPoints: at.map(([px, py], id) => ({ x: px, y: py, id })) });
+  const query = async () => {
+    await page.waitForTimeout(700); // what moves comes to rest, and the address follows
+    return new URL(page.url()).searchParams;
+  };
+
+  expect((await query()).get("zoom")).toBeNull();
+  const whole = Number.parseFloat((await page.locator("[data-scale]").textContent()) ?? "");
+  await fingers("touchStart", [x - 15, y], [x + 15, y]);
+  for (let apart = 15; apart <= 45; apart += 3) await fingers("touchMove", [x - apart, y], [x + apart, y]);
+  await fingers("touchEnd");
+  const enlarged = Number((await query()).get("zoom"));
+  expect(enlarged / whole).toBeGreaterThan(2);
+  expect(enlarged / whole).toBeLessThan(4);
+  const [atX = 0, atY = 0] = (await query()).get("at")?.split(",").map(Number) ?? [];
+  expect(Math.abs(atX - SMALL.widthMm / 2)).toBeLessThan(4);
+  expect(Math.abs(atY - SMALL.heightMm / 2)).toBeLessThan(4);
+
+  const scrolled = await page.evaluate(() => scrollY);
+  await fingers("touchStart", [x + 30, y]);
+  for (let moved = 30; moved >= -30; moved -= 5) await fingers("touchMove", [x + moved, y]);
+  await fingers("touchEnd");
+  expect(Number((await query()).get("at")?.split(",")[0])).toBeGreaterThan(atX + 2);
+  expect(await page.evaluate(() => scrollY)).toBe(scrolled);
+  // what is drawn over each shows the same part as the first
+  const parts = await page.locator(".comparison-pane .overlay-layers").evaluateAll((all) =>
+    all.map((each) =>
+      (each.getAttribute("viewBox") ?? "")
+        .split(" ")
+        .map((value) => Math.round(Number(value)))
+        .join(" "),
+    ),
+  );
+  expect(new Set(parts).size).toBe(1);
   expect(complaints).toEqual([]);
 }, 240_000);

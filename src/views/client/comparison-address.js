@@ -26,7 +26,7 @@ export function readAddress(count, canvas, sheetMm) {
     first: number("first", 1),
     second: number("second", 2),
     wipeAt: line >= 0 && line <= 100 ? line : 50,
-    gain: 4,
+    gain: 1,
     tones: query.get("tone") === "matched" ? "matched" : "plain",
     percent: isPlaced ? percent : null,
     x: within(x, sheetMm.widthMm) + canvas.leftMm,

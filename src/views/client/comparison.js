@@ -36,6 +36,8 @@ async function start(root) {
   stage.tabIndex = 0;
   stage.setAttribute("role", "group");
   stage.setAttribute("aria-label", "Pictures of the captures. Arrows move, plus and minus zoom; all keys stand below.");
+  // who asked for this page came to look: keys work from the start, unless something else has the focus already
+  if (document.activeElement === document.body) stage.focus({ preventScroll: true });
 
   const anyLayer = root.querySelector("#layer-any");
   const capture = (number) => captures[number - 1];
@@ -86,8 +88,9 @@ async function start(root) {
     show();
   });
   dragLine();
-  stage.addEventListener("keydown", (event) => {
-    if (event.ctrlKey || event.altKey || event.metaKey || !onKey(event)) return;
+  // single letters act only where the pictures or their controls have the focus (WCAG 2.2, 2.1.4), and never in place of a control's own keys
+  root.addEventListener("keydown", (event) => {
+    if (event.ctrlKey || event.altKey || event.metaKey || isOfControl(event) || !onKey(event)) return;
     event.preventDefault();
     event.stopPropagation();
   });
@@ -219,4 +222,9 @@ async function start(root) {
       difference: `Difference of ${name(state.first)} and ${name(state.second)}.`,
     }[state.view];
   }
+}
+
+/** Fields take every key; what can be pressed or opened takes the space bar. */
+function isOfControl({ key, target }) {
+  return target.matches("input, select, textarea") || (key === " " && target.closest("button, a, summary") !== null);
 }

@@ -4,7 +4,7 @@ import type { Print } from "#domain/print/print.ts";
 import type { ShownCapture } from "../parts/capture-card.tsx";
 import { methodInWords } from "../parts/capture-card.tsx";
 import { ComparisonCloseUps, ToneFilters } from "../parts/comparison-close-ups.tsx";
-import { ComparisonControls, ComparisonKeys, ScreenScale } from "../parts/comparison-controls.tsx";
+import { ComparisonControls, ComparisonHint, ComparisonKeys, ScreenScale } from "../parts/comparison-controls.tsx";
 import { ComparisonOverlays } from "../parts/comparison-overlays.tsx";
 import { ComparisonPanes, LaidHow, type LookedAt } from "../parts/comparison-panes.tsx";
 import { ComparisonPlots } from "../parts/comparison-plots.tsx";
@@ -49,6 +49,7 @@ export function ComparisonPage(props: ComparisonPageProps) {
       section="prints"
       collectionName={props.collectionName}
       scripts={["comparison.js"]}
+      isAskedAgain={"done" in laying}
       preloads={"laid" in laying ? PRELOADS : undefined}
     >
       <div class="page page-wide">
@@ -96,7 +97,7 @@ const Refused = ({ print, side, captures, why }: ComparisonPageProps & { why: st
   </Notice>
 );
 
-/** Asks for the page again every second and a half until it is another; without script a link does. */
+/** Asks for the page again every second and a half until it is another; without script the page loads anew (Layout). */
 const Progress = ({ done, of, address }: { done: number; of: number; address: string }) => (
   <section
     id="laying"
@@ -108,12 +109,17 @@ const Progress = ({ done, of, address }: { done: number; of: number; address: st
     hx-select=".page"
     hx-swap="innerHTML"
   >
+    <h2>The captures are being laid on each other</h2>
     <p role="status">
-      Laying the captures on each other: {done} of {of} done. This is done once, and again when an outline is set anew.
+      {done === 0 ? `Finding how the ${of} captures lie on each other, by their own detail.` : `Straightening them: ${done} of ${of} done.`}
     </p>
-    <progress max={of} value={done} aria-label="Captures laid so far">
+    <progress max={of} value={done > 0 ? done : undefined} aria-label="Captures straightened so far">
       {done} of {of}
     </progress>
+    <p>
+      Every capture is read whole for it, which takes some seconds, for large files a minute. It is done once, and again when an outline is
+      set anew. This page goes on by itself as soon as they are ready.
+    </p>
     <p>
       <a href={address}>Look again</a>
     </p>
@@ -140,6 +146,7 @@ function Looking(props: ComparisonPageProps & { laid: LaidSide }) {
         <ComparisonControls looked={looked} isSizeKnown={laid.isSizeKnown} />
         <Tones {...props} />
         <ToneFilters looked={looked} />
+        <ComparisonHint />
         <ComparisonPanes laid={laid} looked={looked} unitsPerMm={props.unitsPerMm} />
         <p class="visually-hidden" role="status" data-told />
         <ComparisonOverlays looked={looked} drawn={props.drawn} />

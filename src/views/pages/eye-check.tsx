@@ -101,7 +101,7 @@ export const EyeCheckPage = ({ collectionName, address, purpose, place, canvas }
 
 /** The pictures are being made, or cannot be. */
 export const EyeWaitPage = ({ collectionName, address, purpose, refused }: Common & { refused: boolean }) => (
-  <Layout title="Which is better?" section={null} collectionName={collectionName} scripts={["eye-check.js"]}>
+  <Layout title="Which is better?" section={null} collectionName={collectionName} scripts={["eye-check.js"]} isAskedAgain={!refused}>
     <div class="page">
       <header class="page-head">
         <h1>Which is better?</h1>

@@ -1,6 +1,6 @@
 import type { LookedAt } from "./comparison-panes.tsx";
 
-/** What is done with the pictures, in words; each has its key, which works while the pictures have the focus. Shown by client/comparison.js. */
+/** What is done with the pictures, in words; each has its key. Shown by client/comparison.js. */
 export function ComparisonControls({ looked, isSizeKnown }: { looked: readonly LookedAt[]; isSizeKnown: boolean }) {
   return (
     <div class="comparison-controls" hidden>
@@ -59,10 +59,10 @@ export function ComparisonControls({ looked, isSizeKnown }: { looked: readonly L
         <label data-for="difference">
           Differences
           <select data-gain>
-            <option value="1">as they are</option>
-            <option value="4" selected>
-              4 times as strong
+            <option value="1" selected>
+              as they are
             </option>
+            <option value="4">4 times as strong</option>
             <option value="16">16 times as strong</option>
           </select>
         </label>
@@ -117,11 +117,22 @@ export const ScreenScale = () => (
   </details>
 );
 
+/** What is used most, where it is seen; for touch screens what fingers do. */
+export const ComparisonHint = () => (
+  <p class="comparison-hint" data-hint hidden>
+    <span class="comparison-by-key">
+      Keys: <kbd>space</kbd> the next capture at the same place, <kbd>←</kbd> <kbd>↑</kbd> <kbd>→</kbd> <kbd>↓</kbd> move, <kbd>+</kbd>{" "}
+      <kbd>−</kbd> zoom. They work while the pictures or these controls have the focus.
+    </span>
+    <span class="comparison-by-touch">One finger moves, two fingers zoom, all pictures together.</span>
+  </p>
+);
+
 /** Every key in one list, for those who look for them. */
 export const ComparisonKeys = ({ isSizeKnown }: { isSizeKnown: boolean }) => (
   <details class="comparison-keys" hidden>
-    <summary>Keys</summary>
-    <p class="small">They work while the pictures have the focus: click them, or go there with the tab key.</p>
+    <summary>All keys</summary>
+    <p class="small">They work while the pictures or their controls have the focus: click them, or go there with the tab key.</p>
     <dl class="facts">
       {[
         ["Arrows", "move; with shift, farther"],

@@ -13,12 +13,15 @@ const SECTIONS: readonly { section: Section; href: string; label: string }[] = [
   { section: "places", href: "/places", label: "Places" },
 ];
 
+const ASKED_AGAIN_S = 3;
+
 /** No styles or scripts of htmx's own making, no page kept in the browser's store, requests to this server alone. */
 const HTMX_CONFIG = JSON.stringify({ includeIndicatorCSS: false, history: "reload", mode: "same-origin", extensions: "none" });
 
 /**
  * The whole document around a page: head, way through the collection, and the main part.
  * @param scripts asset names of client scripts that this page alone needs, e.g. "compare.js"
+ * @param isAskedAgain something is being made: where no script asks for the page again, it loads anew by itself
  * @param preloads what those scripts will ask for, so that it is on its way before they run: modules, and a library that is none
  */
 export function Layout(props: {
@@ -26,6 +29,7 @@ export function Layout(props: {
   section: Section | null;
   collectionName: string;
   scripts?: readonly string[];
+  isAskedAgain?: boolean | undefined;
   preloads?: { readonly modules: readonly string[]; readonly library: string } | undefined;
   children?: Child;
 }) {
@@ -36,6 +40,11 @@ export function Layout(props: {
         <meta name="viewport" content="width=device-width, initial-scale=1" />
         <meta name="color-scheme" content="light" />
         <meta name="htmx-config" content={HTMX_CONFIG} />
+        {props.isAskedAgain ? (
+          <noscript>
+            <meta http-equiv="refresh" content={String(ASKED_AGAIN_S)} />
+          </noscript>
+        ) : null}
         <title>{`${props.title} · ${props.collectionName}`}</title>
         <link rel="icon" href="/assets/icon.svg" type="image/svg+xml" />
         <link rel="stylesheet" href="/assets/style.css" />

@@ -42,7 +42,9 @@ test("captures are laid when first asked for; then they stand at one scale, with
 
   expect(await (await app.request(`/prints/${printId}`)).text()).toContain(`href="/prints/${printId}/compare?side=front"`);
   const first = await get();
-  expect(words(first)).toMatch(/Laying the captures on each other: 0 of 3 done/);
+  expect(words(first)).toContain("Finding how the 3 captures lie on each other");
+  // without a script too it goes on by itself, and only while it has to
+  expect(first).toContain('<noscript><meta http-equiv="refresh" content="3"');
   expect(first).toContain(`<a href="/prints/${printId}/compare">Look again</a>`);
   await layingEnded();
 
@@ -122,7 +124,7 @@ test("captures are laid when first asked for; then they stand at one scale, with
   const kept = readdirSync(path.join(context.folder.derived, "laid"));
   const said = { topLeft: { x: 60, y: 60 }, topRight: { x: 380, y: 60 }, bottomRight: { x: 380, y: 440 }, bottomLeft: { x: 60, y: 440 } };
   setSaidOutline(context.db, id, said);
-  expect(words(await get())).toContain("Laying the captures");
+  expect(words(await get())).toContain("The captures are being laid on each other");
   await layingEnded();
   const anew = readdirSync(path.join(context.folder.derived, "laid"));
   expect(anew).toHaveLength(1);
