@@ -8,6 +8,8 @@ import { markedAreasOf } from "#domain/measure/marked-places.ts";
 import type { Loop } from "#domain/measure/mask-contours.ts";
 import type { Point } from "#domain/measure/picture.ts";
 import { isPresent, type Outline, type Present, type Reading } from "#domain/measure/reading.ts";
+import { keptStreaks } from "#domain/recapture/measured-advice.ts";
+import { capital } from "#domain/sentence.ts";
 import { counted } from "#views/format/counted.ts";
 import type { Drawing, OverlayId, ShownOverlay } from "#views/parts/overlays.tsx";
 import type { Areas } from "./work/areas-file.ts";
@@ -122,10 +124,8 @@ function areaWords(seen: Seen, reading: Present, loops: readonly Loop[]): string
   return `${capital(said)}: ${counted(patches.length, words.one, words.many)}, ${patches.length > 1 ? "the largest " : ""}${size}.`;
 }
 
-const streaksKept = z.array(z.object({ line: z.string(), fromFrameEdgeMm: z.number(), widthMm: z.number() }));
-
 function streakWords(reading: Present): string {
-  const kept = streaksKept.safeParse(reading.detail?.streaks);
+  const kept = keptStreaks.safeParse(reading.detail?.streaks);
   const each = (kept.success ? kept.data : []).map(
     ({ line, fromFrameEdgeMm, widthMm }) =>
       `${figure(widthMm)} mm wide, ${line}, ${figure(fromFrameEdgeMm)} mm from its ${line.startsWith("down") ? "left" : "upper"} edge`,
@@ -256,5 +256,4 @@ function inMm(px: number, { readings }: Pick<Seen, "readings">): number | null {
 
 /** Two digits are all that is known of such sizes. */
 const figure = (value: number) => String(Number(value.toPrecision(2)));
-const capital = (text: string) => `${text.charAt(0).toUpperCase()}${text.slice(1)}`;
 const onTenths = (loop: Loop): Loop => loop.map(({ x, y }) => ({ x: Number(x.toFixed(1)), y: Number(y.toFixed(1)) }));

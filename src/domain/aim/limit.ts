@@ -83,3 +83,6 @@ export const targetAtLeast = (
   source,
   sourceStatus,
 });
+
+/** The table that ready-made aims take figures from, as their sources name it. */
+export const FADGI_2016 = "FADGI 2016, table Prints and Photographs";

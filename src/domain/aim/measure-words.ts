@@ -15,6 +15,10 @@ export function valueInWords(measure: string, value: number, decimals = describe
   return unit === "°" ? `${number}°` : `${number} ${unit}`;
 }
 
+/** A figure of a table with as many decimals as it is written with. */
+export const figureInWords = (measure: string, figure: number): string =>
+  valueInWords(measure, figure, String(figure).split(".")[1]?.length ?? 0);
+
 /** A value that may be a bound, e.g. “at least 5.20 cy/mm”. */
 export function boundInWords(measure: string, value: number, bound: "lower" | "upper" | null, decimals?: number): string {
   const before = bound === null ? "" : bound === "lower" ? "at least " : "at most ";

@@ -1,8 +1,7 @@
 import type { AimLimit } from "./aim.ts";
-import { atLeast, atMost, targetAtLeast, targetAtMost } from "./limit.ts";
+import { atLeast, atMost, FADGI_2016, targetAtLeast, targetAtMost } from "./limit.ts";
 
 const CFR_TABLE = "36 CFR 1236.50, table 2 (photographic prints)";
-const FADGI_2016 = "FADGI 2016, table Prints and Photographs";
 
 /** What a file must be that stands for the print when the print is gone. */
 export const PRESERVATION_MASTER_EDITION =

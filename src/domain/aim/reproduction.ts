@@ -1,7 +1,6 @@
 import type { AimLimit } from "./aim.ts";
-import { atLeast, atMost, targetAtLeast, targetAtMost } from "./limit.ts";
+import { atLeast, atMost, FADGI_2016, targetAtLeast, targetAtMost } from "./limit.ts";
 
-const FADGI_2016 = "FADGI 2016, table Prints and Photographs";
 const ISO_B = "ISO 19264-1:2021, annex B, level B, as quoted by a third-party table";
 const METAMORFOZE = "Metamorfoze 2.0 (2025), Light, as quoted by a Czech methodology";
 

@@ -1,7 +1,5 @@
 import type { AimLimit } from "./aim.ts";
-import { atLeast, atMost, targetAtMost } from "./limit.ts";
-
-const FADGI_2016 = "FADGI 2016, table Prints and Photographs, 2 star";
+import { atLeast, atMost, FADGI_2016, targetAtMost } from "./limit.ts";
 
 /** What a file must be that the print is looked at on a screen: lenient, any kind of file. */
 export const SCREEN_EDITION = "Own figures; FADGI 2016, Prints and Photographs, for what only a target proves";
@@ -24,7 +22,7 @@ export const SCREEN_LIMITS: readonly AimLimit[] = [
     "own",
     "Own figure: up to 20 may be the paper itself, yellowed or a tinted card, and counts for nothing.",
   ]),
-  targetAtMost("toneResponseDeltaL", 6, ["standard", `${FADGI_2016}: at most 6.`]),
-  targetAtMost("whiteBalanceDeltaAb", 6, ["standard", `${FADGI_2016}: at most 6.`]),
-  targetAtMost("colourAccuracyMeanDeltaE", 6, ["standard", `${FADGI_2016}: below 6.`]),
+  targetAtMost("toneResponseDeltaL", 6, ["standard", `${FADGI_2016}, 2 star: at most 6.`]),
+  targetAtMost("whiteBalanceDeltaAb", 6, ["standard", `${FADGI_2016}, 2 star: at most 6.`]),
+  targetAtMost("colourAccuracyMeanDeltaE", 6, ["standard", `${FADGI_2016}, 2 star: below 6.`]),
 ];

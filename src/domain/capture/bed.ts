@@ -1,13 +1,12 @@
 import { z } from "zod";
 import type { Quad } from "../measure/picture.ts";
+import { quadSchema } from "../measure/quad-schema.ts";
 import type { Region } from "./capture.ts";
 
 /** Room left around a print when a bed is divided, as a share of its size: enough to see its edges (common practice, no source). */
 const MARGIN = 0.03;
 
-const point = z.object({ x: z.number(), y: z.number() });
-const quad = z.object({ topLeft: point, topRight: point, bottomRight: point, bottomLeft: point });
-const basis = z.object({ outlines: z.array(quad) });
+const basis = z.object({ outlines: z.array(quadSchema) });
 
 /** The prints seen in a capture, in its pixels, from what its last measuring kept; none when it was not measured yet. */
 export function outlinesInBasis(kept: Record<string, unknown> | null): readonly Quad[] {

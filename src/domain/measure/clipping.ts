@@ -1,3 +1,4 @@
+import { asSentence } from "../sentence.ts";
 import { borderOf } from "./border.ts";
 import { LOSSY_KINDS } from "./lossy-kinds.ts";
 import { type MarkedArea, markedArea } from "./marked-area.ts";
@@ -53,7 +54,7 @@ export function clipping(picture: Picture, outline: Outline | null, context: Mea
       name: end === "highlights" ? "clippedHighlightsPercent" : "clippedShadowsPercent",
       value: (100 * counts[end].any) / area.pixels,
       reliability: area.of === "picture" ? "firm" : "fair",
-      ...(notes.length > 0 && { note: sentence(notes) }),
+      ...(notes.length > 0 && { note: asSentence(notes.join("; ")) }),
       detail: {
         area: area.of,
         channels: inPercent(counts[end].channels, area.pixels),
@@ -190,8 +191,3 @@ const inPercent = ([red, green, blue]: readonly [number, number, number], of: nu
   green: (100 * green) / of,
   blue: (100 * blue) / of,
 });
-
-const sentence = (parts: readonly string[]) => {
-  const text = parts.join("; ");
-  return `${text.charAt(0).toUpperCase()}${text.slice(1)}.`;
-};

@@ -1,8 +1,8 @@
 import { homographyFromMm, inverse, project } from "./homography.ts";
-import { aspectOf, distanceTo, endsOf, type Line, lineThrough, opposite, quadOfLines, type Side } from "./lines.ts";
+import { aspectOf, distanceTo, endsOf, isUpright, type Line, lineThrough, opposite, quadOfLines, type Side } from "./lines.ts";
 import type { FaintSide } from "./outline-faint-side.ts";
 import type { Point, Quad } from "./picture.ts";
-import type { SizeAsSeen, SizeMm } from "./size-as-seen.ts";
+import { type SizeAsSeen, type SizeMm, turnedSize } from "./size-as-seen.ts";
 
 /** Both borders of an axis may miss the catalogued total by this much, mm. */
 const BORDER_TOLERANCE_MM = 1.25;
@@ -21,7 +21,7 @@ export function completedSheet(
   sizes: SizeAsSeen,
 ): { readonly sheet: Quad; readonly seen: ReadonlySet<Side> } {
   const known = sizes.sheet && sizes.image ? ([sizes.sheet, sizes.image] as const) : null;
-  const ways = known ? (sizes.isCertain ? [known] : [known, [turned(known[0]), turned(known[1])] as const]) : [null];
+  const ways = known ? (sizes.isCertain ? [known] : [known, [turnedSize(known[0]), turnedSize(known[1])] as const]) : [null];
   const tries = ways.map((way) => completedOneWay(image, faint, way));
   return tries.reduce((best, each) => (each.contradictionMm < best.contradictionMm ? each : best));
 }
@@ -65,9 +65,6 @@ function assumedBorder(side: Side, otherMm: number | null, totalMm: number | nul
   if (totalMm <= EVEN_BORDERS_MM || isUpright(side)) return totalMm / 2;
   return totalMm * (side === "top" ? THIN_SHARE : 1 - THIN_SHARE);
 }
-
-const isUpright = (side: Side) => side === "left" || side === "right";
-const turned = (size: SizeMm): SizeMm => ({ widthMm: size.heightMm, heightMm: size.widthMm });
 
 /** The point of a line nearest to the middle of a side. */
 function footOf(quad: Quad, side: Side, line: Line): readonly [number, number] {

@@ -2,16 +2,17 @@ import { z } from "zod";
 import { cornersOf } from "./lines.ts";
 import { largestOutline } from "./measure-capture.ts";
 import type { Quad } from "./picture.ts";
+import { quadSchema } from "./quad-schema.ts";
 import type { Outline } from "./reading.ts";
 
-const point = z.object({ x: z.number(), y: z.number() });
-const quad = z.object({ topLeft: point, topRight: point, bottomRight: point, bottomLeft: point });
 const side = z.enum(["seen", "assumed", "cut-off"]);
 const sides = z.object({ top: side, right: side, bottom: side, left: side });
 const radial = z.number().optional();
 const isSaid = z.boolean().optional();
 const kept = z.object({
-  found: z.array(z.object({ sheet: quad, image: quad.nullable(), sides, cornerSpreadPx: z.number().optional(), radial, isSaid })),
+  found: z.array(
+    z.object({ sheet: quadSchema, image: quadSchema.nullable(), sides, cornerSpreadPx: z.number().optional(), radial, isSaid }),
+  ),
 });
 
 /** What a set of readings rests on, as it was kept; null before a capture was measured. */
@@ -31,7 +32,10 @@ export function keptOutlines(set: KeptSet): Outline[] {
     : [];
 }
 
-/** Where the print lies: as a person said, also before it was measured anew; else the largest that was found. */
+/** Where the print lay when its capture was measured, with how sure that is: the largest of those found, or the one that a person had said. */
+export const measuredOutline = (set: KeptSet): Outline | null => largestOutline(keptOutlines(set));
+
+/** Where the print lies now: as a person said, also before it was measured anew; else the largest that was found. */
 export function standingOutline(said: Quad | null, set: KeptSet): Pick<Outline, "sheet" | "image"> | null {
   const found = foundOutlines(set);
   if (!said) return largestOutline(found);

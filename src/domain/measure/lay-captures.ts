@@ -3,7 +3,7 @@ import { correlation, detailPlane } from "./detail-plane.ts";
 import { type GridPlane, resized, turnedBy } from "./grid-plane.ts";
 import { homographyFromMm, project } from "./homography.ts";
 import type { Quad } from "./picture.ts";
-import type { PrintGrid } from "./print-grid.ts";
+import { gridPlaneOf, type PrintGrid } from "./print-grid.ts";
 import type { WayToFrame } from "./register.ts";
 import type { SizeMm } from "./size-as-seen.ts";
 
@@ -62,11 +62,9 @@ export function layCaptures(captures: readonly ToCompare[], onto?: number): (Coa
   return comparable.map((one) => lay(one, reference, target));
 }
 
-const planeOf = ({ widthPx, heightPx, data }: PrintGrid): GridPlane => ({ width: widthPx, height: heightPx, data });
-
 function scaledPlane(grid: PrintGrid, longSidePx: number): GridPlane {
   const factor = longSidePx / Math.max(grid.widthPx, grid.heightPx);
-  return resized(planeOf(grid), Math.max(2, Math.round(grid.widthPx * factor)), Math.max(2, Math.round(grid.heightPx * factor)));
+  return resized(gridPlaneOf(grid), Math.max(2, Math.round(grid.widthPx * factor)), Math.max(2, Math.round(grid.heightPx * factor)));
 }
 
 function overviewOf(grid: PrintGrid): GridPlane | null {
@@ -110,7 +108,7 @@ function lay(one: Comparable, reference: Comparable, target: GridPlane): Coarsel
       captureId,
       refused: "its picture has other proportions than that of the other captures; these captures may not show the same print",
     };
-  const luminance = resized(turnedBy(planeOf(grid), quarters), target.width, target.height);
+  const luminance = resized(turnedBy(gridPlaneOf(grid), quarters), target.width, target.height);
   const alignment = alignPlanes(target, luminance);
   const refused = whyNot(alignment);
   if (!alignment || refused) return { captureId, refused: refused ?? NONE_LINED_UP };

@@ -13,6 +13,9 @@ export const eachSide = <T>(of: (side: Side) => T): Record<Side, T> => ({
 /** A directed line: nx·x + ny·y + d is the distance of a point, positive on the inner side of the outline. */
 export type Line = { readonly nx: number; readonly ny: number; readonly d: number };
 
+/** Whether a side of an upright print runs up and down. */
+export const isUpright = (side: Side): boolean => side === "left" || side === "right";
+
 export const opposite = (side: Side): Side => SIDES[(SIDES.indexOf(side) + 2) % 4] as Side;
 
 /** Top left first, then clockwise: corner i starts side i. */

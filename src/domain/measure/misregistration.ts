@@ -1,5 +1,5 @@
 import { type ChannelShift, channelShift } from "./channel-shift.ts";
-import { distanceTo, endsOf, linesOf, SIDES, type Side } from "./lines.ts";
+import { distanceTo, endsOf, isUpright, linesOf, SIDES, type Side } from "./lines.ts";
 import { LOSSY_KINDS } from "./lossy-kinds.ts";
 import type { Picture } from "./picture.ts";
 import type { MeasureContext, Outline, Reading } from "./reading.ts";
@@ -73,8 +73,6 @@ const PAIRS = [
   ({ bluePx }: ChannelShift) => bluePx,
   ({ redPx, bluePx }: ChannelShift) => redPx - bluePx,
 ] as const;
-
-const isUpright = (side: Side) => side === "left" || side === "right";
 
 const largest = (sides: readonly SideShift[], wayOf: (shift: ChannelShift) => number): number =>
   sides.reduce((most, { shift }) => Math.max(most, Math.abs(wayOf(shift))), 0);

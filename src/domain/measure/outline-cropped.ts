@@ -7,7 +7,7 @@ import type { Outline } from "./reading.ts";
 import { wholeCopy } from "./region.ts";
 import { labSampler } from "./samplers.ts";
 import type { Search } from "./search.ts";
-import { type SizeMm, sizeAsSeen } from "./size-as-seen.ts";
+import { type SizeMm, sizeAsSeen, turnedSize } from "./size-as-seen.ts";
 import { type Strip, stripAlong } from "./strip.ts";
 
 /** How near the frame must come to the size that the picture, or the file's claim, foretells for the sheet. */
@@ -51,7 +51,7 @@ export function isCroppedToSheet({ picture, copy, context }: Search, image: Quad
   if (SIDES.some((side) => slantOf(image, side) > 0.026)) return false;
   const { sheet, image: imageMm } = sizeAsSeen(null, image, context);
   if (sheet && imageMm)
-    return [[sheet, imageMm] as const, [turned(sheet), turned(imageMm)] as const].some(([s, i]) => foretells(image, i, s, picture));
+    return [[sheet, imageMm] as const, [turnedSize(sheet), turnedSize(imageMm)] as const].some(([s, i]) => foretells(image, i, s, picture));
   if (needsSizes) return false;
   const margins = marginsOf(image, picture);
   return margins.every((margin) => margin > 0.004 && margin < 0.4) && Math.min(...margins) < 0.12;
@@ -63,7 +63,7 @@ function claimAgrees({ picture, context }: Search): boolean {
     return false;
   const frame = { widthMm: (picture.widthPx / claimedPpiX) * 25.4, heightMm: (picture.heightPx / claimedPpiY) * 25.4 };
   const sheet = { widthMm: sheetWidthMm, heightMm: sheetHeightMm };
-  return isNear(frame, sheet) || isNear(frame, turned(sheet));
+  return isNear(frame, sheet) || isNear(frame, turnedSize(sheet));
 }
 
 function foretells(image: Quad, imageMm: SizeMm, sheetMm: SizeMm, picture: { widthPx: number; heightPx: number }): boolean {
@@ -74,8 +74,6 @@ function foretells(image: Quad, imageMm: SizeMm, sheetMm: SizeMm, picture: { wid
 
 const isNear = (a: SizeMm, b: SizeMm) =>
   Math.abs(a.widthMm / b.widthMm - 1) < AGREEMENT && Math.abs(a.heightMm / b.heightMm - 1) < AGREEMENT;
-
-const turned = (size: SizeMm): SizeMm => ({ widthMm: size.heightMm, heightMm: size.widthMm });
 
 /** Slope of a side against the frame's. */
 function slantOf(quad: Quad, side: Side): number {

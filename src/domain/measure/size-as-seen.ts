@@ -43,7 +43,7 @@ export function aspectMisfit(quad: Quad, size: SizeMm): number {
 /** The same, whichever way round fits better; infinite when the size is not known. */
 export function leastMisfit(quad: Quad, widthMm: number | null, heightMm: number | null): number {
   const size = sizeOf(widthMm, heightMm);
-  return size ? Math.min(aspectMisfit(quad, size), aspectMisfit(quad, turnedBy(size, true))) : Number.POSITIVE_INFINITY;
+  return size ? Math.min(aspectMisfit(quad, size), aspectMisfit(quad, turnedSize(size))) : Number.POSITIVE_INFINITY;
 }
 
 /**
@@ -61,7 +61,10 @@ export function disagreementOf(sheet: Quad, image: Quad, sizes: Sizes): number {
 
 const misfit = (quad: Quad | null, size: SizeMm | null, turned: boolean) => (quad && size ? aspectMisfit(quad, turnedBy(size, turned)) : 0);
 
-const turnedBy = (size: SizeMm, turned: boolean): SizeMm => (turned ? { widthMm: size.heightMm, heightMm: size.widthMm } : size);
+const turnedBy = (size: SizeMm, turned: boolean): SizeMm => (turned ? turnedSize(size) : size);
+
+/** A size on its side. */
+export const turnedSize = (size: SizeMm): SizeMm => ({ widthMm: size.heightMm, heightMm: size.widthMm });
 
 function sizeOf(widthMm: number | null, heightMm: number | null): SizeMm | null {
   return widthMm !== null && heightMm !== null && widthMm > 0 && heightMm > 0 ? { widthMm, heightMm } : null;

@@ -1,3 +1,4 @@
+import { asSentence } from "../sentence.ts";
 import { codeAtShare, codeHistograms } from "./code-histograms.ts";
 import { lightnessOf } from "./lab.ts";
 import { luminanceAt, type Picture } from "./picture.ts";
@@ -36,7 +37,7 @@ export function tonalRange(picture: Picture, outline: Outline | null, _context: 
       name,
       value: brightest - darkest,
       reliability: area.of === "picture" ? "firm" : "fair",
-      ...(area.note && { note: `${area.note.charAt(0).toUpperCase()}${area.note.slice(1)}.` }),
+      ...(area.note && { note: asSentence(area.note) }),
       detail: { area: area.of, darkestLightness: darkest, brightestLightness: brightest, headroom: room("above"), footRoom: room("below") },
     },
   ];

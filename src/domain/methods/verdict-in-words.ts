@@ -1,4 +1,5 @@
 import { measureInWords, valueInWords } from "../aim/measure-words.ts";
+import { capital } from "../sentence.ts";
 import { LEVEL, type PairedMeasure, type WaysCompared } from "./compare-ways.ts";
 
 export type NamedWays = { readonly first: string; readonly second: string };
@@ -72,5 +73,3 @@ function list(words: readonly string[]): string {
   const last = words.at(-1) ?? "";
   return words.length < 2 ? last : `${words.slice(0, -1).join(", ")} and ${last}`;
 }
-
-const capital = (text: string): string => `${text[0]?.toUpperCase() ?? ""}${text.slice(1)}`;

@@ -31,4 +31,4 @@ export function sortableDay(year: number, month: number, day: number): string {
   return `-${twoDigits(99 - digits.length)}:${digits.replace(/\d/g, (digit) => String(9 - Number(digit)))}${rest}`;
 }
 
-const twoDigits = (value: number): string => String(value).padStart(2, "0");
+export const twoDigits = (value: number): string => String(value).padStart(2, "0");

@@ -107,3 +107,6 @@ function write(part: Part, year: string, count: number): string {
   if (part.kind === "text") return part.text;
   return part.kind === "year" ? year : String(count).padStart(part.digits, "0");
 }
+
+/** Compares names as people count: 1978.4.9 before 1978.4.12. */
+export const byNumbers = new Intl.Collator("en", { numeric: true });

@@ -1,4 +1,4 @@
-import { daysInMonth } from "./calendar.ts";
+import { daysInMonth, twoDigits } from "./calendar.ts";
 import { MONTHS } from "./edtf-words.ts";
 
 /** One date as people say it: EDTF without its qualifier, a second date where it is a stretch, the qualifier. */
@@ -103,6 +103,4 @@ function joined(year: string, month: number | null, day: string | null): string 
   if (month === null) return null;
   return day === null ? `${year}-${twoDigits(month)}` : `${year}-${twoDigits(month)}-${twoDigits(Number(day))}`;
 }
-
-const twoDigits = (value: number): string => String(value).padStart(2, "0");
 const fourDigits = (value: number): string => String(value).padStart(4, "0");

@@ -5,6 +5,8 @@ import type { Method } from "../capture/method.ts";
 import type { Choice } from "../master/choice.ts";
 import type { Shortfall } from "../master/judgement.ts";
 import { shortfallInWords } from "../master/requirements.ts";
+import { byNumbers } from "../print/object-number.ts";
+import { capital } from "../sentence.ts";
 import { adviceOn, adviceOnFirstCapture, adviceOnMethod, type Circumstances } from "./advice.ts";
 import type { RecaptureLine, RecaptureReason } from "./recapture-line.ts";
 
@@ -68,8 +70,6 @@ export function inOrderOfWork<T extends Pick<RecaptureLine, "placePath" | "objec
   );
 }
 
-const byNumbers = new Intl.Collator("en", { numeric: true });
-
 function reason(shortfall: Shortfall, circumstances: Circumstances): RecaptureReason {
   return {
     ...shortfall,
@@ -87,7 +87,5 @@ function byHowMuch({ measure, sense, required, value }: Shortfall): string {
   if (missing === valueInWords(measure, 0)) return "";
   return `, ${missing} too ${sense === "at-least" ? "little" : "much"}`;
 }
-
-const capital = (text: string): string => `${text[0]?.toUpperCase() ?? ""}${text.slice(1)}`;
 
 const sideOrder = (side: Side): number => (side === "front" ? 0 : 1);

@@ -78,10 +78,11 @@ function contact(seen: SeenCapture): Advice | null {
   };
 }
 
-const streaks = z.array(z.object({ line: z.string(), fromFrameEdgeMm: z.number(), widthMm: z.number() }));
+/** Streaks as a reading keeps them. */
+export const keptStreaks = z.array(z.object({ line: z.string(), fromFrameEdgeMm: z.number(), widthMm: z.number() }));
 
 function strips(seen: SeenCapture): Advice | null {
-  const read = streaks.safeParse(presentIn(seen, "streakCount")?.detail?.streaks);
+  const read = keptStreaks.safeParse(presentIn(seen, "streakCount")?.detail?.streaks);
   if (!read.success || read.data.length === 0) return null;
   const places = read.data.map(
     ({ line, fromFrameEdgeMm, widthMm }) =>

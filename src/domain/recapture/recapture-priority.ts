@@ -1,5 +1,5 @@
 import { measureInWords, valueInWords } from "../aim/measure-words.ts";
-import type { CarePriority, Factor } from "../storage/care-priority.ts";
+import { type CarePriority, type Factor, told } from "../storage/care-priority.ts";
 import type { RecaptureLine, RecaptureReason } from "./recapture-line.ts";
 
 export const PRIORITY_FACTORS = ["need", "care", "significance"] as const;
@@ -33,10 +33,10 @@ const SEVERAL = 2;
 const ONE = 1;
 
 function needOf({ why, reasons }: Pick<RecaptureLine, "why" | "reasons">): Factor {
-  if (why === "no-capture") return known(NEVER_CAPTURED, "never captured");
+  if (why === "no-capture") return told(NEVER_CAPTURED, "never captured");
   const far = reasons.find(isFarOff);
   if (far)
-    return known(
+    return told(
       FAR_OFF,
       `${measureInWords(far.measure)} is ${valueInWords(far.measure, far.value ?? 0)} where ${valueInWords(far.measure, far.required)} is asked`,
     );
@@ -44,7 +44,7 @@ function needOf({ why, reasons }: Pick<RecaptureLine, "why" | "reasons">): Facto
   const because =
     reasons.length > 1 ? `short in ${reasons.length} measures` : `short in ${measureInWords(reasons[0]?.measure ?? "")} alone`;
   const unread = reasons.filter(({ value }) => value === null);
-  if (unread.length === 0) return known(score, because);
+  if (unread.length === 0) return told(score, because);
   // what is not shown may be good, or far off
   const least = reasons.length - unread.length > 1 ? SEVERAL : ONE;
   return { score, least, most: FAR_OFF, because: `${because}, ${unread.length} of them not shown`, isKnown: false };
@@ -69,5 +69,3 @@ function careOf({ factors }: CarePriority): Factor {
     isKnown: CARE_PARTS.every((name) => factors[name].isKnown),
   };
 }
-
-const known = (score: number, because: string): Factor => ({ score, least: score, most: score, because, isKnown: true });

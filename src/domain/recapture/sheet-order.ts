@@ -1,5 +1,6 @@
 import type { Side } from "../capture/capture.ts";
 import type { Method } from "../capture/method.ts";
+import { byNumbers } from "../print/object-number.ts";
 import type { RecapturePriority } from "./recapture-priority.ts";
 
 /** What decides where a row stands on a work sheet. */
@@ -47,8 +48,6 @@ function urgentFirst(a: OrderedRow, b: OrderedRow): number {
     Number(a.side === "back") - Number(b.side === "back")
   );
 }
-
-const byNumbers = new Intl.Collator("en", { numeric: true });
 const placeKey = ({ placePath }: OrderedRow) => placePath.join("\n");
 const arrangementKey = ({ method, setUpName }: OrderedRow) => `${method ?? ""}\n${setUpName ?? ""}`;
 

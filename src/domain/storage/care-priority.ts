@@ -58,7 +58,8 @@ export function carePriority(facts: CareFacts): CarePriority {
   };
 }
 
-const told = (score: number, because: string): Factor => ({ score, least: score, most: score, because, isKnown: true });
+/** A factor of which all is known. */
+export const told = (score: number, because: string): Factor => ({ score, least: score, most: score, because, isKnown: true });
 const untold = (score: number, least: number, most: number, because: string): Factor => ({ score, least, most, because, isKnown: false });
 
 const GRADE_SCORES: Readonly<Record<Grade, number>> = { good: 1, fair: 2, poor: 3, unacceptable: 4 };

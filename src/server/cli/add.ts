@@ -11,7 +11,7 @@ import { Ending, EXIT, type ExitCode } from "./exit-code.ts";
 import { type FoundFile, findFiles } from "./find-files.ts";
 import { showProgress } from "./progress.ts";
 import { answerJson, counted, refusalLine, type Terminal } from "./terminal.ts";
-import { type CommonOptions, collectionDirectory, withCollection } from "./with-collection.ts";
+import { type CommonOptions, collectionDirectory, JSON_ANSWER, withCollection } from "./with-collection.ts";
 
 type Options = CommonOptions & {
   readonly print?: string;
@@ -40,7 +40,7 @@ export function addCommand(terminal: Terminal, end: (code: ExitCode) => void): C
     .option("--set-up <NAME>", "the set-up they were made with")
     .option("--despite <REASON>", "why they were made so although a caution forbids the method for the print; kept in the history")
     .option("--collection <DIR>", "folder of the collection (or SOLANDER_COLLECTION); made when it is new")
-    .option("--json", "answer for programs on standard output")
+    .option(...JSON_ANSWER)
     .action(async (named: string[], options: Options) => {
       const { files, refusals } = await findFiles(named);
       await withCollection(collectionDirectory(terminal, options), { mayBeNew: true }, async (context) => {

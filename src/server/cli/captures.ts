@@ -8,7 +8,7 @@ import { putAwayCapture, takeBackCapture } from "../actions/put-away-capture.ts"
 import type { Context } from "../context.ts";
 import { Ending, EXIT, type ExitCode } from "./exit-code.ts";
 import { answerJson, refusalLine, type Terminal } from "./terminal.ts";
-import { type CommonOptions, collectionDirectory, withCollection } from "./with-collection.ts";
+import { COLLECTION, type CommonOptions, collectionDirectory, JSON_ANSWER, withCollection } from "./with-collection.ts";
 
 type ListOptions = CommonOptions & { readonly print?: string; readonly away?: boolean };
 
@@ -52,10 +52,7 @@ export function capturesCommand(terminal: Terminal, end: (code: ExitCode) => voi
     );
 }
 
-const common = (command: Command): Command =>
-  command
-    .option("--collection <DIR>", "folder of the collection (or SOLANDER_COLLECTION)")
-    .option("--json", "answer for programs on standard output");
+const common = (command: Command): Command => command.option(...COLLECTION).option(...JSON_ANSWER);
 
 function idOf(text: string): number {
   if (!/^[1-9]\d{0,14}$/.test(text)) throw new Ending(EXIT.usage, `“${text}” is no capture's number. “captures list” tells the numbers.`);

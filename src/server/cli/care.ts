@@ -7,7 +7,7 @@ import { type CareLine, careList } from "../care/care-list.ts";
 import { EXIT, type ExitCode } from "./exit-code.ts";
 import { placeNamed } from "./place-named.ts";
 import { answerJson, type Terminal } from "./terminal.ts";
-import { type CommonOptions, collectionDirectory, withCollection } from "./with-collection.ts";
+import { COLLECTION, type CommonOptions, collectionDirectory, JSON_ANSWER, withCollection } from "./with-collection.ts";
 
 type Options = CommonOptions & {
   readonly search?: string;
@@ -25,8 +25,8 @@ export function careCommand(terminal: Terminal, end: (code: ExitCode) => void): 
     .option("--place <NAME>", "only this place and what is inside it")
     .option("--most <NUMBER>", "no more than so many")
     .option("--csv", "as CSV on standard output")
-    .option("--collection <DIR>", "folder of the collection (or SOLANDER_COLLECTION)")
-    .option("--json", "answer for programs on standard output")
+    .option(...COLLECTION)
+    .option(...JSON_ANSWER)
     .action(async (options: Options) => {
       await withCollection(collectionDirectory(terminal, options), {}, (context) => {
         const place = options.place === undefined ? "" : String(placeNamed(context, options.place));

@@ -5,6 +5,7 @@ import { changePlainFiles } from "../plain-files/change-plain-files.ts";
 import { EXIT, type ExitCode } from "./exit-code.ts";
 import { type PrintOptions, saidOfPrint, withPrintOptions } from "./print-options.ts";
 import { answerJson, refusalLine, type Terminal } from "./terminal.ts";
+import { JSON_ANSWER } from "./with-collection.ts";
 
 type Options = PrintOptions & { readonly json?: boolean };
 
@@ -13,7 +14,7 @@ export function changeCommand(terminal: Terminal, end: (code: ExitCode) => void)
     .description("Tell how a print changed between two captures of one side, with the uncertainty of every figure. Nothing is written.")
     .argument("<older>", "the older file")
     .argument("<newer>", "the newer file")
-    .option("--json", "answer for programs on standard output")
+    .option(...JSON_ANSWER)
     .action(async (older: string, newer: string, options: Options) => {
       const found = await changePlainFiles(older, newer, saidOfPrint(options));
       if (!found.ok) {

@@ -3,15 +3,15 @@ import { checkFixity } from "../actions/check-fixity.ts";
 import { EXIT, type ExitCode } from "./exit-code.ts";
 import { showProgress } from "./progress.ts";
 import { answerJson, counted, type Terminal } from "./terminal.ts";
-import { type CommonOptions, collectionDirectory, withCollection } from "./with-collection.ts";
+import { COLLECTION, type CommonOptions, collectionDirectory, JSON_ANSWER, withCollection } from "./with-collection.ts";
 
 export function checkCommand(terminal: Terminal, end: (code: ExitCode) => void): Command {
   return new Command("check")
     .description(
       "Check every original against its hash, and files against records. Nothing is changed; what is found is kept as a fixity check.",
     )
-    .option("--collection <DIR>", "folder of the collection (or SOLANDER_COLLECTION)")
-    .option("--json", "answer for programs on standard output")
+    .option(...COLLECTION)
+    .option(...JSON_ANSWER)
     .action(async (options: CommonOptions) => {
       await withCollection(collectionDirectory(terminal, options), {}, async (context) => {
         const progress = showProgress(terminal, "Checking");

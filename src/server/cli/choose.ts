@@ -8,7 +8,7 @@ import { answerChoice } from "./choose-files.ts";
 import { Ending, EXIT, type ExitCode } from "./exit-code.ts";
 import { type PrintOptions, saidOfPrint, withPrintOptions } from "./print-options.ts";
 import { answerJson, type Terminal } from "./terminal.ts";
-import { type CommonOptions, collectionDirectory, withCollection } from "./with-collection.ts";
+import { COLLECTION, type CommonOptions, collectionDirectory, JSON_ANSWER, withCollection } from "./with-collection.ts";
 
 type Options = CommonOptions & PrintOptions & { readonly print?: string; readonly files?: string[]; readonly purpose?: PurposeKey };
 
@@ -20,8 +20,8 @@ export function chooseCommand(terminal: Terminal, end: (code: ExitCode) => void)
     .option("--print <NUMBER>", "only for this print")
     .option("--files <files...>", "captures of one side of one print that lie in no collection")
     .addOption(new Option("--purpose <PURPOSE>", "files: only for this purpose").choices([...PURPOSE_KEYS]))
-    .option("--collection <DIR>", "folder of the collection (or SOLANDER_COLLECTION)")
-    .option("--json", "answer for programs on standard output")
+    .option(...COLLECTION)
+    .option(...JSON_ANSWER)
     .action(async (options: Options) => end(await (options.files ? files(options.files, options) : collection(options))));
   const files = async (named: string[], options: Options) => {
     const kind = { json: options.json ?? false, purpose: options.purpose ?? null };

@@ -7,6 +7,7 @@ import { limitInWords } from "#domain/storage/climate/published-limits.ts";
 import { isStretch, type StretchName } from "#domain/storage/climate/stretch.ts";
 import { flatten, type PlaceNode, pathInWords, placeTree } from "#domain/storage/place-tree.ts";
 import { listPlaces } from "#drizzle/queries/places.ts";
+import { utcMinute } from "#views/format/utc-minute.ts";
 import { importClimate } from "../actions/import-climate.ts";
 import { lookAtLoggerFile, NoLoggerFile } from "../climate/logger-file.ts";
 import { shownClimate } from "../climate/shown-climate.ts";
@@ -14,7 +15,7 @@ import type { Context } from "../context.ts";
 import { Ending, EXIT, type ExitCode } from "./exit-code.ts";
 import { showProgress } from "./progress.ts";
 import { answerJson, counted, refusalLine, type Terminal } from "./terminal.ts";
-import { type CommonOptions, collectionDirectory, withCollection } from "./with-collection.ts";
+import { COLLECTION, type CommonOptions, collectionDirectory, JSON_ANSWER, withCollection } from "./with-collection.ts";
 
 type ImportOptions = CommonOptions & {
   readonly place: string;
@@ -37,8 +38,8 @@ export function climateCommand(terminal: Terminal, end: (code: ExitCode) => void
   const common = (command: Command) =>
     command
       .requiredOption("--place <NAME>", "name of the place, or the way to it: “Study › Second shelf”")
-      .option("--collection <DIR>", "folder of the collection (or SOLANDER_COLLECTION)")
-      .option("--json", "answer for programs on standard output");
+      .option(...COLLECTION)
+      .option(...JSON_ANSWER);
   return new Command("climate")
     .description("Add a logger's readings of temperature and humidity to a place, and say what they mean for the prints there.")
     .addCommand(
@@ -180,7 +181,7 @@ const OPTION_OF: Readonly<Record<string, string>> = {
 
 function reportText(report: ImportReport, place: string): string {
   const lines = [
-    `${counted(report.kept, "reading", "readings")} added to ${place}, from ${moment(report.firstSeconds)} to ${moment(report.lastSeconds)} (UTC).`,
+    `${counted(report.kept, "reading", "readings")} added to ${place}, from ${utcMinute(report.firstSeconds)} to ${utcMinute(report.lastSeconds)} (UTC).`,
     ...report.problems.flatMap(({ problem, count, named }) => [
       `${HELD_PROBLEMS[problem]} (${counted(count, "row", "rows")})`,
       ...named.map(({ row, text }) => `  row ${row}: ${text}`),
@@ -197,7 +198,7 @@ function reportText(report: ImportReport, place: string): string {
 function climateText({ climate, series, processNames }: NonNullable<ReturnType<typeof shownClimate>>): string {
   const share = (value: number) => `${(100 * value).toFixed(1)} %`;
   const lines = [
-    `${counted(series.atSeconds.length, "reading", "readings")} from ${moment(series.fromSeconds)} to ${moment(series.toSeconds)} (UTC), ${share(climate.coveredShare)} of that time covered.`,
+    `${counted(series.atSeconds.length, "reading", "readings")} from ${utcMinute(series.fromSeconds)} to ${utcMinute(series.toSeconds)} (UTC), ${share(climate.coveredShare)} of that time covered.`,
     ...climate.againstLimits.map(({ limit, processIds, time }) => {
       const who = processIds.length === 0 ? limit.name : processIds.map((id) => processNames.get(id) ?? id).join("; ");
       if (!time.known) return `${who}: ${time.reason}`;
@@ -214,5 +215,3 @@ function climateText({ climate, series, processNames }: NonNullable<ReturnType<t
   ];
   return `${lines.join("\n")}\n`;
 }
-
-const moment = (seconds: number): string => new Date(seconds * 1000).toISOString().slice(0, 16).replace("T", " ");

@@ -13,7 +13,7 @@ import { Ending, EXIT, type ExitCode } from "./exit-code.ts";
 import { showProgress } from "./progress.ts";
 import { type ServeOptions, serveUntilStopped } from "./serve.ts";
 import { answerJson, counted, type Terminal } from "./terminal.ts";
-import { holdsCollection, withCollection } from "./with-collection.ts";
+import { holdsCollection, JSON_ANSWER, withCollection } from "./with-collection.ts";
 import { type Worked, workToTheEnd } from "./work-to-the-end.ts";
 
 /** Inside the package, so that the demo never lands among a keeper's own files by accident. */
@@ -28,7 +28,7 @@ export function demoCommand(terminal: Terminal, end: (code: ExitCode) => void): 
     .option("--port <NUMBER>", "port to listen at (or PORT)")
     .option("--host <NAME>", "address to listen at (or HOST); this machine only, until there is a sign-in")
     .option("--collection <DIR>", "an empty folder to make it in (or SOLANDER_COLLECTION)", undefined)
-    .option("--json", "answer for programs on standard output")
+    .option(...JSON_ANSWER)
     .action(async (options: Options) => {
       const directory = path.resolve(options.collection ?? terminal.env.SOLANDER_COLLECTION ?? DEMO_DIRECTORY);
       refuseOtherFolders(directory);

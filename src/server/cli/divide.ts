@@ -5,12 +5,13 @@ import { readPlainFile } from "../plain-files/read-plain-file.ts";
 import { EXIT, type ExitCode } from "./exit-code.ts";
 import { type PrintOptions, saidOfPrint, withPrintOptions } from "./print-options.ts";
 import { answerJson, counted, refusalLine, type Terminal } from "./terminal.ts";
+import { JSON_ANSWER } from "./with-collection.ts";
 
 export function divideCommand(terminal: Terminal, end: (code: ExitCode) => void): Command {
   const command = new Command("divide")
     .description("Find the prints on one scan of several. Nothing is cut or written; in a collection, beds are divided on the tray's page.")
     .argument("<file>")
-    .option("--json", "answer for programs on standard output")
+    .option(...JSON_ANSWER)
     .action(async (file: string, options: PrintOptions & { json?: boolean }) => {
       const read = await readPlainFile(file, saidOfPrint(options));
       if (!read.ok) {

@@ -3,7 +3,7 @@ import { type DueLine, dueLines, neverLooked } from "#drizzle/queries/due.ts";
 import { Ending, EXIT, type ExitCode } from "./exit-code.ts";
 import { placeNamed } from "./place-named.ts";
 import { answerJson, counted, type Terminal } from "./terminal.ts";
-import { type CommonOptions, collectionDirectory, withCollection } from "./with-collection.ts";
+import { COLLECTION, type CommonOptions, collectionDirectory, JSON_ANSWER, withCollection } from "./with-collection.ts";
 
 type Options = CommonOptions & { readonly place?: string; readonly by?: string };
 
@@ -12,8 +12,8 @@ export function dueCommand(terminal: Terminal, end: (code: ExitCode) => void): C
     .description("List the prints whose condition should be looked at again, soonest first, and those that nobody has looked at.")
     .option("--place <NAME>", "only this place and what is inside it")
     .option("--by <DAY>", "due by this day, e.g. 2027-03-01; today where left away")
-    .option("--collection <DIR>", "folder of the collection (or SOLANDER_COLLECTION)")
-    .option("--json", "answer for programs on standard output")
+    .option(...COLLECTION)
+    .option(...JSON_ANSWER)
     .action(async (options: Options) => {
       await withCollection(collectionDirectory(terminal, options), {}, (context) => {
         const by = options.by ?? context.now().slice(0, 10);

@@ -9,7 +9,7 @@ import { inventoryCsv } from "../inventory/inventory-csv.ts";
 import { Ending, EXIT, type ExitCode } from "./exit-code.ts";
 import { knownFormat, knownProcess } from "./print-options.ts";
 import { answerJson, counted, refusalLine, type Terminal } from "./terminal.ts";
-import { type CommonOptions, collectionDirectory, withCollection } from "./with-collection.ts";
+import { COLLECTION, type CommonOptions, collectionDirectory, withCollection } from "./with-collection.ts";
 import { writeOut } from "./write-out.ts";
 
 type Options = CommonOptions & {
@@ -49,7 +49,7 @@ export function inventoryCommand(terminal: Terminal, end: (code: ExitCode) => vo
       ]),
     )
     .addOption(new Option("--sort <BY>", "order of the rows").choices([...PRINT_SORTS]))
-    .option("--collection <DIR>", "folder of the collection (or SOLANDER_COLLECTION)")
+    .option(...COLLECTION)
     .option("--json", "rows as JSON instead of CSV")
     .action(async (options: Options) => {
       await withCollection(collectionDirectory(terminal, options), {}, (context) => {

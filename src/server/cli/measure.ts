@@ -7,7 +7,7 @@ import { EXIT, type ExitCode } from "./exit-code.ts";
 import { answerMeasures } from "./measure-files.ts";
 import { type PrintOptions, saidOfPrint, withPrintOptions } from "./print-options.ts";
 import { answerJson, counted, type Terminal } from "./terminal.ts";
-import { type CommonOptions, collectionDirectory, withCollection } from "./with-collection.ts";
+import { COLLECTION, type CommonOptions, collectionDirectory, withCollection } from "./with-collection.ts";
 import { type Worked, workToTheEnd } from "./work-to-the-end.ts";
 
 type Options = CommonOptions &
@@ -23,7 +23,7 @@ export function measureCommand(terminal: Terminal, end: (code: ExitCode) => void
     .option("--masks <DIR>", "files: write a mask of every place that a measure found, such as glare, into this folder")
     .option("--failed", "collection: try again what could not be measured before")
     .option("--again", "collection: measure every capture anew; old values hold until the new ones are whole")
-    .option("--collection <DIR>", "folder of the collection (or SOLANDER_COLLECTION)")
+    .option(...COLLECTION)
     .option("--json", "answer for programs on standard output; for files one object a line")
     .action(async (named: string[], options: Options) => end(await (named.length > 0 ? files(named, options) : collection(options))));
   const files = async (named: string[], options: Options) => {

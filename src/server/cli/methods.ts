@@ -2,7 +2,7 @@ import { Command, Option } from "commander";
 import { compareMethods, type MethodsCompared, WAYS_BY, type WaysBy } from "../actions/compare-methods.ts";
 import { EXIT, type ExitCode } from "./exit-code.ts";
 import { answerJson, counted, type Terminal } from "./terminal.ts";
-import { type CommonOptions, collectionDirectory, withCollection } from "./with-collection.ts";
+import { COLLECTION, type CommonOptions, collectionDirectory, JSON_ANSWER, withCollection } from "./with-collection.ts";
 
 type Options = CommonOptions & { readonly purpose?: string; readonly by: WaysBy; readonly first?: string; readonly second?: string };
 
@@ -13,8 +13,8 @@ export function methodsCommand(terminal: Terminal, end: (code: ExitCode) => void
     .option("--purpose <KEY>", "judged for this purpose; preservation-master where left away")
     .option("--first <KEY>", "pair this way (a method, or a set-up's number) …")
     .option("--second <KEY>", "… with this one; the two with most prints in common where left away")
-    .option("--collection <DIR>", "folder of the collection (or SOLANDER_COLLECTION)")
-    .option("--json", "answer for programs on standard output")
+    .option(...COLLECTION)
+    .option(...JSON_ANSWER)
     .action(async ({ by, purpose, first, second, ...options }: Options) => {
       await withCollection(collectionDirectory(terminal, options), {}, (context) => {
         const compared = compareMethods(context, { by, purposeKey: purpose ?? null, first: first ?? null, second: second ?? null });

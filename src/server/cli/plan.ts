@@ -10,7 +10,7 @@ import type { Context } from "../context.ts";
 import { refusalsOf } from "../routes/form.ts";
 import { Ending, EXIT, type ExitCode } from "./exit-code.ts";
 import { answerJson, counted, type Terminal } from "./terminal.ts";
-import { type CommonOptions, collectionDirectory, withCollection } from "./with-collection.ts";
+import { COLLECTION, type CommonOptions, collectionDirectory, JSON_ANSWER, withCollection } from "./with-collection.ts";
 
 type Figures = Readonly<Record<string, string>>;
 type Options = CommonOptions & { readonly setUp?: string; readonly purpose?: string; readonly figure: Figures };
@@ -23,8 +23,8 @@ export function planCommand(terminal: Terminal, end: (code: ExitCode) => void): 
     .option("--set-up <NAME>", "start from the figures kept with this set-up")
     .option("--purpose <KEY>", "what the captures are for; preservation-master where left away")
     .option("--figure <NAME=VALUE>", "a figure of the plan, as often as needed", figure, {})
-    .option("--collection <DIR>", "folder of the collection (or SOLANDER_COLLECTION)")
-    .option("--json", "answer for programs on standard output")
+    .option(...COLLECTION)
+    .option(...JSON_ANSWER)
     .addHelpText("after", `\nFigures: ${NAMES.join(", ")}.\nWithout objectNumber or a size, every print on the recapture list is planned.`)
     .action(async (options: Options) => {
       await withCollection(collectionDirectory(terminal, options), {}, (context) => {

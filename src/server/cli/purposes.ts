@@ -13,7 +13,7 @@ import { renewChoices } from "../actions/renew-choices.ts";
 import type { Context } from "../context.ts";
 import { Ending, EXIT, type ExitCode } from "./exit-code.ts";
 import { answerJson, refusalLine, type Terminal } from "./terminal.ts";
-import { type CommonOptions, collectionDirectory, withCollection } from "./with-collection.ts";
+import { COLLECTION, type CommonOptions, collectionDirectory, JSON_ANSWER, withCollection } from "./with-collection.ts";
 
 type Options = CommonOptions & { readonly aimVersion?: string; readonly into?: string; readonly note?: string };
 
@@ -25,8 +25,8 @@ export function purposesCommand(terminal: Terminal, end: (code: ExitCode) => voi
   const part = (name: string, description: string) =>
     new Command(name)
       .description(description)
-      .option("--collection <DIR>", "folder of the collection (or SOLANDER_COLLECTION)")
-      .option("--json", "answer for programs on standard output");
+      .option(...COLLECTION)
+      .option(...JSON_ANSWER);
   const opened = (options: Options, use: (context: Context) => Promise<ExitCode> | ExitCode) =>
     withCollection(collectionDirectory(terminal, options), {}, async (context) => end(await use(context)));
   return new Command("purposes")

@@ -6,7 +6,7 @@ import { listPurposes } from "#drizzle/queries/aims.ts";
 import { recaptureList } from "#drizzle/queries/recapture.ts";
 import { EXIT, type ExitCode } from "./exit-code.ts";
 import { answerJson, counted, type Terminal } from "./terminal.ts";
-import { type CommonOptions, collectionDirectory, withCollection } from "./with-collection.ts";
+import { COLLECTION, type CommonOptions, collectionDirectory, JSON_ANSWER, withCollection } from "./with-collection.ts";
 
 type Options = CommonOptions & { readonly allPurposes?: boolean };
 
@@ -14,8 +14,8 @@ export function recaptureCommand(terminal: Terminal, end: (code: ExitCode) => vo
   return new Command("recapture")
     .description("List the prints whose best capture is not good enough to be preservation master, and what to change.")
     .option("--all-purposes", "for reproduction and screen as well")
-    .option("--collection <DIR>", "folder of the collection (or SOLANDER_COLLECTION)")
-    .option("--json", "answer for programs on standard output")
+    .option(...COLLECTION)
+    .option(...JSON_ANSWER)
     .action(async (options: Options) => {
       await withCollection(collectionDirectory(terminal, options), {}, (context) => {
         const lines = recaptureList(context.db, context.now().slice(0, 10), {

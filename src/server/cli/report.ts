@@ -6,7 +6,7 @@ import { reportPictures } from "../report/report-pictures.ts";
 import { writeConditionReport } from "../report/write-condition-report.ts";
 import { Ending, EXIT, type ExitCode } from "./exit-code.ts";
 import { answerJson, type Terminal } from "./terminal.ts";
-import { type CommonOptions, collectionDirectory, withCollection } from "./with-collection.ts";
+import { COLLECTION, type CommonOptions, collectionDirectory, withCollection } from "./with-collection.ts";
 import { writeOut } from "./write-out.ts";
 
 type Options = CommonOptions & { readonly output?: string; readonly overwrite?: boolean };
@@ -17,7 +17,7 @@ export function reportCommand(terminal: Terminal, end: (code: ExitCode) => void)
     .argument("<NUMBER>", "the print's object number")
     .option("--output <FILE>", "where to write it; NUMBER-condition-report.pdf in this folder where left away")
     .option("--overwrite", "an output file that exists is replaced")
-    .option("--collection <DIR>", "folder of the collection (or SOLANDER_COLLECTION)")
+    .option(...COLLECTION)
     .option("--json", "say what was written as JSON on standard output")
     .action(async (number: string, options: Options) => {
       await withCollection(collectionDirectory(terminal, options), {}, async (context) => {

@@ -18,7 +18,7 @@ import { refusalsOf } from "../routes/form.ts";
 import { CORNERS_FIELD, NOT_FOUND, readTargetFile } from "../target/read-target-file.ts";
 import { Ending, EXIT, type ExitCode } from "./exit-code.ts";
 import { answerJson, type Terminal } from "./terminal.ts";
-import { type CommonOptions, collectionDirectory, withCollection } from "./with-collection.ts";
+import { COLLECTION, type CommonOptions, collectionDirectory, JSON_ANSWER, withCollection } from "./with-collection.ts";
 
 type Options = CommonOptions & {
   readonly layout?: string;
@@ -41,8 +41,8 @@ export function targetCommand(terminal: Terminal, end: (code: ExitCode) => void)
     .option("--set-up <NAME>", "keep it in the collection as a check of this set-up")
     .option("--taken-on <DAY>", `with --set-up: ${hint("takenOn")}`)
     .option("--note <TEXT>", `with --set-up: ${hint("note")}`)
-    .option("--collection <DIR>", "folder of the collection (or SOLANDER_COLLECTION)")
-    .option("--json", "answer for programs on standard output")
+    .option(...COLLECTION)
+    .option(...JSON_ANSWER)
     .action(async (file: string, options: Options) => {
       await access(file).catch(() => {
         throw new Ending(EXIT.usage, `${file} is not there, or may not be read. Check its name.`);

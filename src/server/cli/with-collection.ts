@@ -6,6 +6,10 @@ import { openCollection } from "../open-collection.ts";
 import { Ending, EXIT } from "./exit-code.ts";
 import type { Terminal } from "./terminal.ts";
 
+/** The options of every command, told alike. */
+export const COLLECTION = ["--collection <DIR>", "folder of the collection (or SOLANDER_COLLECTION)"] as const;
+export const JSON_ANSWER = ["--json", "answer for programs on standard output"] as const;
+
 /** What every command takes. */
 export type CommonOptions = { readonly collection?: string; readonly json?: boolean };
 

@@ -16,7 +16,7 @@ import type { Context } from "../context.ts";
 import { Ending, EXIT, type ExitCode } from "./exit-code.ts";
 import { placeNamed } from "./place-named.ts";
 import { answerJson, counted, refusalLine, type Terminal } from "./terminal.ts";
-import { type CommonOptions, collectionDirectory, withCollection } from "./with-collection.ts";
+import { COLLECTION, type CommonOptions, collectionDirectory, JSON_ANSWER, withCollection } from "./with-collection.ts";
 
 type MakeOptions = CommonOptions & {
   readonly purpose?: string;
@@ -68,10 +68,7 @@ export function worksheetCommand(terminal: Terminal, end: (code: ExitCode) => vo
     );
 }
 
-const common = (command: Command): Command =>
-  command
-    .option("--collection <DIR>", "folder of the collection (or SOLANDER_COLLECTION)")
-    .option("--json", "answer for programs on standard output");
+const common = (command: Command): Command => command.option(...COLLECTION).option(...JSON_ANSWER);
 
 function make(context: Context, terminal: Terminal, options: MakeOptions): ExitCode {
   const { purpose = "", place, why = "", most = "", name = "" } = options;

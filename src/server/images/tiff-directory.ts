@@ -1,4 +1,5 @@
 import type { FileHandle } from "node:fs/promises";
+import { bytesAt } from "./bytes-at.ts";
 
 /** Whole-number tags of the first directory of a TIFF and of the directories below it (tag 330). */
 export type TiffDirectory = ReadonlyMap<number, readonly number[]>;
@@ -50,12 +51,6 @@ async function valuesOf(file: FileHandle, entry: Buffer, littleEndian: boolean):
     if (size === 1) return held.readUInt8(index);
     return size === 2 ? u16(held, index * 2, littleEndian) : u32(held, index * 4, littleEndian);
   });
-}
-
-async function bytesAt(file: FileHandle, at: number, length: number): Promise<Buffer | null> {
-  const buffer = Buffer.alloc(length);
-  const { bytesRead } = await file.read(buffer, 0, length, at);
-  return bytesRead === length ? buffer : null;
 }
 
 const u16 = (bytes: Buffer, at: number, littleEndian: boolean) => (littleEndian ? bytes.readUInt16LE(at) : bytes.readUInt16BE(at));

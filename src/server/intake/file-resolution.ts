@@ -1,6 +1,7 @@
 import { type FileHandle, open } from "node:fs/promises";
 import type { OriginalKind } from "#domain/capture/capture.ts";
 import type { ClaimedPpi } from "#domain/capture/settings.ts";
+import { bytesAt } from "../images/bytes-at.ts";
 
 const MOST_PARTS = 200;
 
@@ -48,9 +49,3 @@ async function pngDensity(file: FileHandle): Promise<ClaimedPpi | null> {
 }
 
 const claim = (x: number, y: number): ClaimedPpi | null => (x >= 1 && y >= 1 && x <= 100_000 && y <= 100_000 ? { x, y } : null);
-
-async function bytesAt(file: FileHandle, at: number, length: number): Promise<Buffer | null> {
-  const buffer = Buffer.alloc(length);
-  const { bytesRead } = await file.read(buffer, 0, length, at);
-  return bytesRead === length ? buffer : null;
-}

@@ -1,7 +1,6 @@
 import { frameOf } from "#domain/capture/capture.ts";
-import { keptOutlines } from "#domain/measure/kept-outlines.ts";
+import { measuredOutline } from "#domain/measure/kept-outlines.ts";
 import type { FrameSize } from "#domain/measure/marked-area.ts";
-import { largestOutline } from "#domain/measure/measure-capture.ts";
 import { findCapture } from "#drizzle/queries/captures.ts";
 import { findMeasureSet, readingsOfCaptures } from "#drizzle/queries/measures.ts";
 import type { OverlayId, ShownOverlay } from "#views/parts/overlays.tsx";
@@ -46,7 +45,7 @@ export async function failingPicture(context: Context, captureId: number, measur
   if (!capture) return null;
   const readings = readingsOfCaptures(context.db, [captureId]).get(captureId) ?? [];
   const frame = frameOf(capture);
-  const outline = largestOutline(keptOutlines(findMeasureSet(context.db, captureId, "alone")));
+  const outline = measuredOutline(findMeasureSet(context.db, captureId, "alone"));
   const wanted = new Set(measures.flatMap((measure) => SEEN_AS[measure] ?? []));
   const areas = await areasOf(context.folder, captureId, readings);
   const overlays = shownOverlays({ frame, outline, readings, areas }).filter(({ id, drawing }) => wanted.has(id) && drawing !== null);

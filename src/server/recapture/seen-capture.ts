@@ -1,7 +1,6 @@
 import { frameOf } from "#domain/capture/capture.ts";
-import { keptOutlines } from "#domain/measure/kept-outlines.ts";
+import { measuredOutline } from "#domain/measure/kept-outlines.ts";
 import { markedAreasOf } from "#domain/measure/marked-places.ts";
-import { largestOutline } from "#domain/measure/measure-capture.ts";
 import { lensOfCapture } from "#domain/recapture/lens-of-capture.ts";
 import { presentIn, type SeenCapture } from "#domain/recapture/seen-capture.ts";
 import type { Queryable } from "#drizzle/client.ts";
@@ -19,7 +18,7 @@ export function seenCapture(db: Queryable, captureId: number): SeenCapture | nul
     isCamera: capture.method === "phone-camera" || capture.method === "copy-stand-camera",
     frame: frameOf(capture),
     isWholeFrame: capture.region === null,
-    outline: largestOutline(keptOutlines(findMeasureSet(db, captureId, "alone"))),
+    outline: measuredOutline(findMeasureSet(db, captureId, "alone")),
     readings,
     areas: new Map(readings.map((reading) => [reading.name, markedAreasOf(reading)])),
     lens: lensOfCapture({

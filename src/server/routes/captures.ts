@@ -3,8 +3,7 @@ import { purposeInSentence } from "#domain/aim/aim.ts";
 import { frameOf } from "#domain/capture/capture.ts";
 import { putAwayInput } from "#domain/capture/put-away.ts";
 import { captureInput } from "#domain/capture/schema.ts";
-import { foundOutlines, keptOutlines } from "#domain/measure/kept-outlines.ts";
-import { largestOutline } from "#domain/measure/measure-capture.ts";
+import { foundOutlines, measuredOutline } from "#domain/measure/kept-outlines.ts";
 import type { Refusal } from "#domain/outcome.ts";
 import { type CaptureWithOriginal, findCapture } from "#drizzle/queries/captures.ts";
 import { listChoicesOfPrint } from "#drizzle/queries/choices.ts";
@@ -18,7 +17,7 @@ import { findSetUp, listSetUps } from "#drizzle/queries/set-ups.ts";
 import type { TargetCheck } from "#drizzle/queries/target-checks.ts";
 import { measuringOfCaptures, workProgress } from "#drizzle/queries/work.ts";
 import { CapturePage } from "#views/pages/capture.tsx";
-import type { FormState } from "#views/parts/field.tsx";
+import { type FormState, NOTHING_TYPED } from "#views/parts/field.tsx";
 import { assignCapture } from "../actions/assign-capture.ts";
 import { measureAgain } from "../actions/measure-again.ts";
 import { putAwayCapture, takeBackCapture } from "../actions/put-away-capture.ts";
@@ -57,7 +56,7 @@ export function captureRoutes(context: Context): Hono {
         outlines: foundOutlines(basis),
         overlays: shownOverlays({
           frame: frameOf(found),
-          outline: largestOutline(keptOutlines(basis)),
+          outline: measuredOutline(basis),
           readings,
           areas: await areasOf(context.folder, found.id, readings),
         }),
@@ -69,7 +68,7 @@ export function captureRoutes(context: Context): Hono {
         overruled: historyOf(context.db, "capture", found.id).filter(({ verb }) => verb === "caution overruled"),
         stop: stop ?? null,
         putAway: putAwayOf(context.db, found.id),
-        putAwayForm: putAwayForm ?? { typed: {}, refusals: [] },
+        putAwayForm: putAwayForm ?? NOTHING_TYPED,
         form: form ?? { typed: typedOf(found, print?.objectNumber ?? ""), refusals: [] },
         setUps: listSetUps(context.db),
         objectNumbers: listObjectNumbers(context.db),

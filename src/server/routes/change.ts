@@ -1,23 +1,17 @@
 import { readFile } from "node:fs/promises";
 import { Hono, type Context as Request } from "hono";
 import { SIDES, type Side } from "#domain/capture/capture.ts";
-import type { Print } from "#domain/print/print.ts";
 import { type CaptureWithOriginal, listCapturesOfPrint } from "#drizzle/queries/captures.ts";
 import { readCollection } from "#drizzle/queries/collection.ts";
-import { findPrint } from "#drizzle/queries/prints.ts";
 import { ChangePage, type DatedChange } from "#views/pages/change.tsx";
 import { holdAgainst, keptChange } from "../actions/hold-captures-against.ts";
 import { changePath } from "../collection-folder.ts";
 import type { Context } from "../context.ts";
-import { idIn } from "./form.ts";
+import { keptPrintIn } from "./kept-print.ts";
 
 /** How a print changed between two of its captures. */
 export function changeRoutes(context: Context): Hono {
-  const keptPrint = (c: Request): Print | null => {
-    const id = idIn(c);
-    const print = id === null ? null : findPrint(context.db, id);
-    return print?.binnedAt === null ? print : null;
-  };
+  const keptPrint = (c: Request) => keptPrintIn(context, c);
 
   return new Hono()
     .get("/prints/:id{[0-9]+}/change", async (c) => {

@@ -13,7 +13,7 @@ import { findPlace, listPlaces } from "#drizzle/queries/places.ts";
 import { ClimatePage } from "#views/pages/climate.tsx";
 import { ClimateProgressPage } from "#views/pages/climate-progress.tsx";
 import { LoggerMappingPage } from "#views/pages/logger-mapping.tsx";
-import type { FormState, Typed } from "#views/parts/field.tsx";
+import { type FormState, NOTHING_TYPED, type Typed } from "#views/parts/field.tsx";
 import { takeBackClimate } from "../actions/take-back-climate.ts";
 import { typeClimate } from "../actions/type-climate.ts";
 import { lookAtLoggerFile, NoLoggerFile } from "../climate/logger-file.ts";
@@ -28,7 +28,6 @@ const PREVIEW_ROWS = 12;
 
 export function climateRoutes(context: Context): Hono {
   const waiting = new WaitingFiles(context);
-  const nothingTyped: FormState = { typed: {}, refusals: [] };
 
   const kept = (c: Request): Place | null => {
     const id = idIn(c);
@@ -52,7 +51,7 @@ export function climateRoutes(context: Context): Hono {
         shown: shownClimate(context, tree, place.id, stretch),
         toldBy: told && { id: told.id, path: pathInWords(told.path) },
         imports: listClimateImports(context.db, place.id),
-        upload: forms.upload ?? nothingTyped,
+        upload: forms.upload ?? NOTHING_TYPED,
         reading: forms.reading ?? { typed: { timeZone: ownZone() }, refusals: [] },
         done: c.req.query("done"),
       }),

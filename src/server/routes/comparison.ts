@@ -6,14 +6,12 @@ import { frameOf, SIDES, type Side, stands } from "#domain/capture/capture.ts";
 import { CLOSE_UPS } from "#domain/comparison/close-up-places.ts";
 import type { LaidSide } from "#domain/comparison/laid-side.ts";
 import { focusProfiles, lightnessCurve, meanSfr, streakProfiles } from "#domain/comparison/plot-lines.ts";
-import { keptOutlines } from "#domain/measure/kept-outlines.ts";
-import { largestOutline } from "#domain/measure/measure-capture.ts";
+import { measuredOutline } from "#domain/measure/kept-outlines.ts";
 import type { Print } from "#domain/print/print.ts";
 import { type CaptureWithOriginal, findCapture, listCapturesOfPrint } from "#drizzle/queries/captures.ts";
 import { listChoicesOfPrint } from "#drizzle/queries/choices.ts";
 import { readCollection } from "#drizzle/queries/collection.ts";
 import { findMeasureSet, readingsOfCaptures } from "#drizzle/queries/measures.ts";
-import { findPrint } from "#drizzle/queries/prints.ts";
 import { ComparisonPage } from "#views/pages/comparison.tsx";
 import type { LookedAt } from "#views/parts/comparison-panes.tsx";
 import { OVERLAY_LABELS } from "#views/parts/overlays.tsx";
@@ -25,7 +23,8 @@ import { inTurn } from "../images/derived-picture.ts";
 import { TILE, tileLevels, tilePath } from "../images/tiles.ts";
 import { shownOverlays } from "../shown-overlays.ts";
 import { areasOf } from "../work/areas-file.ts";
-import { idIn, readForm } from "./form.ts";
+import { readForm } from "./form.ts";
+import { keptPrintIn } from "./kept-print.ts";
 import { laidOverlays, UNITS_PER_MM } from "./laid-overlays.ts";
 
 /** As many as can be told apart side by side. */
@@ -33,11 +32,7 @@ const MOST_LOOKED_AT = 4;
 
 /** Captures of one side of a print looked at together, each laid on the print's own mm grid. */
 export function comparisonRoutes(context: Context): Hono {
-  const keptPrint = (c: Request): Print | null => {
-    const id = idIn(c);
-    const print = id === null ? null : findPrint(context.db, id);
-    return print?.binnedAt === null ? print : null;
-  };
+  const keptPrint = (c: Request) => keptPrintIn(context, c);
 
   /** The folder that a picture lies in; null where it is not of a capture of this print, or the print is in the bin. */
   const folderOf = (c: Request): { folder: string; captureId: number } | null => {
@@ -147,7 +142,7 @@ export function comparisonRoutes(context: Context): Hono {
       if (!capture) return null;
       const [widthPx, heightPx] = [laid.canvas.widthMm * each.pxPerMm, laid.canvas.heightMm * each.pxPerMm];
       const read = readings.get(capture.id) ?? [];
-      const outline = largestOutline(keptOutlines(findMeasureSet(context.db, capture.id, "alone")));
+      const outline = measuredOutline(findMeasureSet(context.db, capture.id, "alone"));
       const drawn = shownOverlays({
         frame: frameOf(capture),
         outline,

@@ -1,21 +1,15 @@
 import { create as contentDisposition } from "content-disposition";
 import { Hono, type Context as Request } from "hono";
-import type { Print } from "#domain/print/print.ts";
-import { findPrint } from "#drizzle/queries/prints.ts";
 import { ConditionReportPage } from "#views/pages/condition-report.tsx";
 import type { Context } from "../context.ts";
 import { conditionReport } from "../report/condition-report.ts";
 import { reportPictures } from "../report/report-pictures.ts";
 import { writeConditionReport } from "../report/write-condition-report.ts";
-import { idIn } from "./form.ts";
+import { keptPrintIn } from "./kept-print.ts";
 
 /** A print's condition as a page and as a file to print, to send and to sign. */
 export function conditionReportRoutes(context: Context): Hono {
-  const keptPrint = (c: Request): Print | null => {
-    const id = idIn(c);
-    const print = id === null ? null : findPrint(context.db, id);
-    return print?.binnedAt === null ? print : null;
-  };
+  const keptPrint = (c: Request) => keptPrintIn(context, c);
 
   return new Hono()
     .get("/prints/:id{[0-9]+}/condition-report", async (c) => {

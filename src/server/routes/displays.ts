@@ -4,20 +4,16 @@ import { displayInput } from "#domain/storage/display.ts";
 import { lightBudgetOf, lightDose } from "#domain/storage/light-budget.ts";
 import { readCollection } from "#drizzle/queries/collection.ts";
 import { displayedPrints, displaysOfPrint } from "#drizzle/queries/displays.ts";
-import { findPrint } from "#drizzle/queries/prints.ts";
 import { DisplaysPage } from "#views/pages/displays.tsx";
 import { PrintDisplaysPage } from "#views/pages/print-displays.tsx";
 import type { FormState } from "#views/parts/field.tsx";
 import { endDisplay, logDisplay, takeBackDisplay } from "../actions/log-display.ts";
 import type { Context } from "../context.ts";
-import { idIn, readForm, refusalsOf } from "./form.ts";
+import { readForm, refusalsOf } from "./form.ts";
+import { keptPrintIn } from "./kept-print.ts";
 
 export function displayRoutes(context: Context): Hono {
-  const keptPrint = (c: Request): Print | null => {
-    const id = idIn(c);
-    const print = id === null ? null : findPrint(context.db, id);
-    return print?.binnedAt === null ? print : null;
-  };
+  const keptPrint = (c: Request) => keptPrintIn(context, c);
   const today = () => context.now().slice(0, 10);
 
   const show = (c: Request, print: Print, status: 200 | 422, form: FormState) => {

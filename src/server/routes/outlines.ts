@@ -1,8 +1,7 @@
 import { Hono, type Context as Request } from "hono";
 import { frameOf, stands } from "#domain/capture/capture.ts";
 import { cornersTyped, newPart, typedFrom } from "#domain/capture/corner-fields.ts";
-import { keptOutlines } from "#domain/measure/kept-outlines.ts";
-import { largestOutline } from "#domain/measure/measure-capture.ts";
+import { measuredOutline } from "#domain/measure/kept-outlines.ts";
 import type { Quad } from "#domain/measure/picture.ts";
 import { type CaptureWithOriginal, findCapture } from "#drizzle/queries/captures.ts";
 import { readCollection } from "#drizzle/queries/collection.ts";
@@ -23,7 +22,7 @@ export function outlineRoutes(context: Context): Hono {
   };
 
   const show = (c: Request, of: CaptureWithOriginal, status: 200 | 422, refused: FormState | null) => {
-    const found = largestOutline(keptOutlines(findMeasureSet(context.db, of.id, "alone")));
+    const found = measuredOutline(findMeasureSet(context.db, of.id, "alone"));
     const sheet = of.saidOutline ?? found?.sheet ?? newPart(undefined, frameOf(of));
     return c.html(
       OutlinePage({

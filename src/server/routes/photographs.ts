@@ -10,7 +10,7 @@ import { readCollection } from "#drizzle/queries/collection.ts";
 import { findFinding, findPhotograph, photographsOfPrint } from "#drizzle/queries/finding-photographs.ts";
 import { findPrint } from "#drizzle/queries/prints.ts";
 import { PhotographsPage } from "#views/pages/photographs.tsx";
-import type { FormState } from "#views/parts/field.tsx";
+import { type FormState, NOTHING_TYPED } from "#views/parts/field.tsx";
 import { photographFinding, takeOutPhotograph } from "../actions/photograph-finding.ts";
 import { originalPath } from "../collection-folder.ts";
 import type { Context } from "../context.ts";
@@ -68,7 +68,7 @@ export function photographRoutes(context: Context): Hono {
   return new Hono()
     .get("/findings/:id{[0-9]+}/photographs", (c) => {
       const of = found(c);
-      return of ? show(c, 200, of, { typed: {}, refusals: [] }, null) : c.notFound();
+      return of ? show(c, 200, of, NOTHING_TYPED, null) : c.notFound();
     })
 
     .post("/findings/:id{[0-9]+}/photographs", async (c) => {

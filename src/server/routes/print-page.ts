@@ -20,7 +20,6 @@ import { judgementsOfPrint, latestFindings } from "#drizzle/queries/findings.ts"
 import { damageOfOriginals } from "#drizzle/queries/fixity.ts";
 import { readingsOfCaptures } from "#drizzle/queries/measures.ts";
 import { listPlaces, placePath } from "#drizzle/queries/places.ts";
-import { findPrint } from "#drizzle/queries/prints.ts";
 import { listOpenProposals } from "#drizzle/queries/proposals.ts";
 import { listSetUps } from "#drizzle/queries/set-ups.ts";
 import { lastSurvey } from "#drizzle/queries/surveys.ts";
@@ -31,17 +30,14 @@ import { overruleMaster } from "../actions/overrule-master.ts";
 import { releaseMaster } from "../actions/release-master.ts";
 import { climateRisks } from "../climate/climate-risks.ts";
 import type { Context } from "../context.ts";
-import { idIn, readForm, refusalsOf } from "./form.ts";
+import { readForm, refusalsOf } from "./form.ts";
+import { keptPrintIn } from "./kept-print.ts";
 import { measuringInWords } from "./measuring-in-words.ts";
 import { shownSidePictures } from "./shown-side-pictures.ts";
 import { waitingFor } from "./waiting-captures.ts";
 
 export function printPageRoutes(context: Context): Hono {
-  const keptPrint = (c: Request): Print | null => {
-    const id = idIn(c);
-    const print = id === null ? null : findPrint(context.db, id);
-    return print?.binnedAt === null ? print : null;
-  };
+  const keptPrint = (c: Request) => keptPrintIn(context, c);
 
   const show = (c: Request, print: Print, status: 200 | 422, overruling: Overruling | null) => {
     const aims = currentAims(context.db);

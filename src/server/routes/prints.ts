@@ -4,14 +4,13 @@ import { SIDES, stands } from "#domain/capture/capture.ts";
 import { numberInName } from "#domain/capture/number-in-name.ts";
 import type { Refusal } from "#domain/outcome.ts";
 import { nextObjectNumber } from "#domain/print/object-number.ts";
-import type { Print } from "#domain/print/print.ts";
 import { readPrintFilter } from "#domain/print/print-filter.ts";
 import { printInput } from "#domain/print/schema.ts";
 import { flatten, type PlaceNode, placeTree } from "#domain/storage/place-tree.ts";
 import { type CaptureWithOriginal, findCapture } from "#drizzle/queries/captures.ts";
 import { readCollection } from "#drizzle/queries/collection.ts";
 import { listPlaces } from "#drizzle/queries/places.ts";
-import { findPrint, listObjectNumbers, listPrints } from "#drizzle/queries/prints.ts";
+import { listObjectNumbers, listPrints } from "#drizzle/queries/prints.ts";
 import { FormatsPage } from "#views/pages/formats.tsx";
 import { PrintFormPage, type PrintFormPageProps } from "#views/pages/print-form.tsx";
 import { PrintsPage } from "#views/pages/prints.tsx";
@@ -25,7 +24,8 @@ import { createPrint } from "../actions/create-print.ts";
 import { editPrint } from "../actions/edit-print.ts";
 import { refusalsOfNumber } from "../actions/refusals-of-record.ts";
 import type { Context } from "../context.ts";
-import { idIn, readForm, refusalsOf } from "./form.ts";
+import { readForm, refusalsOf } from "./form.ts";
+import { keptPrintIn } from "./kept-print.ts";
 import { sideShown } from "./waiting-captures.ts";
 
 export function printRoutes(context: Context): Hono {
@@ -40,11 +40,7 @@ export function printRoutes(context: Context): Hono {
     const found = id !== undefined && /^\d{1,15}$/.test(id) ? findCapture(context.db, Number(id)) : null;
     return found && found.printId === null && stands(found) ? found : null;
   };
-  const keptPrint = (c: Request): Print | null => {
-    const id = idIn(c);
-    const print = id === null ? null : findPrint(context.db, id);
-    return print?.binnedAt === null ? print : null;
-  };
+  const keptPrint = (c: Request) => keptPrintIn(context, c);
 
   /** A number that is taken is told with the other mistakes, not after they are mended. */
   const allRefusals = (typed: Typed, error: ZodError, ownId: number | null): Refusal[] => [

@@ -14,7 +14,7 @@ import { PurposePage } from "#views/pages/purpose.tsx";
 import { PurposeFormPage } from "#views/pages/purpose-form.tsx";
 import { PurposesPage, type ShownPurpose } from "#views/pages/purposes.tsx";
 import type { ShownAgreement } from "#views/parts/agreement.tsx";
-import type { FormState, Typed } from "#views/parts/field.tsx";
+import { type FormState, NOTHING_TYPED, type Typed } from "#views/parts/field.tsx";
 import type { ShownChanges } from "#views/parts/would-change.tsx";
 import { copyPurpose } from "../actions/create-purpose.ts";
 import { editPurpose, setPurposeAside } from "../actions/edit-purpose.ts";
@@ -22,8 +22,6 @@ import { renewChoices } from "../actions/renew-choices.ts";
 import { whatWouldChange } from "../actions/what-would-change.ts";
 import type { Context } from "../context.ts";
 import { readForm, refusalsOf } from "./form.ts";
-
-const NOTHING_TYPED: FormState = { typed: {}, refusals: [] };
 
 /** What masters are chosen for: read, copied, changed, and every version kept. */
 export function purposeRoutes(context: Context): Hono {

@@ -14,7 +14,7 @@ import { findRound, linesOfRound, listRounds, type RoundListed } from "#drizzle/
 import { RoundPage } from "#views/pages/round.tsx";
 import { RoundLookPage } from "#views/pages/round-look.tsx";
 import { RoundsPage } from "#views/pages/rounds.tsx";
-import type { FormState, Typed } from "#views/parts/field.tsx";
+import { type FormState, NOTHING_TYPED, type Typed } from "#views/parts/field.tsx";
 import { lookInRound, nextInRound, passInRound } from "../actions/look-in-round.ts";
 import { standingFindings } from "../actions/record-survey.ts";
 import { startRound, startSample } from "../actions/start-round.ts";
@@ -72,7 +72,7 @@ export function roundRoutes(context: Context): Hono {
   };
 
   return new Hono()
-    .get("/rounds", (c) => showRounds(c, 200, { typed: {}, refusals: [] }))
+    .get("/rounds", (c) => showRounds(c, 200, NOTHING_TYPED))
 
     .post("/rounds", async (c) => {
       const typed = await readForm(c);

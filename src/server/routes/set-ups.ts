@@ -5,7 +5,7 @@ import { historyOf } from "#drizzle/queries/events.ts";
 import { findSetUp, listSetUps } from "#drizzle/queries/set-ups.ts";
 import { SetUpFormPage } from "#views/pages/set-up-form.tsx";
 import { SetUpsPage } from "#views/pages/set-ups.tsx";
-import type { FormState } from "#views/parts/field.tsx";
+import { type FormState, NOTHING_TYPED } from "#views/parts/field.tsx";
 import { type Difference, differences } from "#views/parts/saved-meanwhile.tsx";
 import { SET_UP_LABELS, typedFromSetUp } from "#views/parts/set-up-fields.tsx";
 import { createSetUp } from "../actions/create-set-up.ts";
@@ -31,7 +31,7 @@ export function setUpRoutes(context: Context): Hono {
   };
 
   return new Hono()
-    .get("/set-ups", (c) => show(c, 200, { typed: {}, refusals: [] }))
+    .get("/set-ups", (c) => show(c, 200, NOTHING_TYPED))
 
     .post("/set-ups", async (c) => {
       const typed = await readForm(c);

@@ -4,21 +4,15 @@ import { SIDES } from "#domain/capture/capture.ts";
 import { ANNOTATION_TYPE, annotationPage } from "#domain/condition/annotations.ts";
 import { sidePictureSize } from "#domain/condition/side-picture.ts";
 import { sheetSize } from "#domain/print/dimensions.ts";
-import type { Print } from "#domain/print/print.ts";
 import { annotatedFindings } from "#drizzle/queries/findings.ts";
-import { findPrint } from "#drizzle/queries/prints.ts";
 import type { Context } from "../context.ts";
 import { sidePicture } from "../images/side-picture.ts";
 import { canBeShown, type SideToShow, sideToShow } from "../images/side-to-show.ts";
-import { idIn } from "./form.ts";
+import { keptPrintIn } from "./kept-print.ts";
 
 /** A print's sides on its own mm grid, and the places marked on them for other programs. */
 export function sidePictureRoutes(context: Context): Hono {
-  const keptPrint = (c: Request): Print | null => {
-    const id = idIn(c);
-    const print = id === null ? null : findPrint(context.db, id);
-    return print?.binnedAt === null ? print : null;
-  };
+  const keptPrint = (c: Request) => keptPrintIn(context, c);
 
   return new Hono()
     .get("/prints/:id{[0-9]+}/sides/:side{(front|back)\\.jpg}", async (c) => {

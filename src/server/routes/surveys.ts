@@ -9,24 +9,20 @@ import type { Refusal } from "#domain/outcome.ts";
 import type { Print } from "#domain/print/print.ts";
 import { findProcess } from "#domain/print/process.ts";
 import { readCollection } from "#drizzle/queries/collection.ts";
-import { findPrint } from "#drizzle/queries/prints.ts";
 import { lastSurvey } from "#drizzle/queries/surveys.ts";
 import { SurveyFormPage } from "#views/pages/survey-form.tsx";
 import type { Typed } from "#views/parts/field.tsx";
 import { recordSurvey, standingFindings } from "../actions/record-survey.ts";
 import type { Context } from "../context.ts";
-import { idIn, readForm, refusalsOf } from "./form.ts";
+import { readForm, refusalsOf } from "./form.ts";
+import { keptPrintIn } from "./kept-print.ts";
 import { shownSidePictures } from "./shown-side-pictures.ts";
 import { sentRows, typedAgain } from "./survey-rows.ts";
 
 const FIRST_ROWS = 3;
 
 export function surveyRoutes(context: Context): Hono {
-  const keptPrint = (c: Request): Print | null => {
-    const id = idIn(c);
-    const print = id === null ? null : findPrint(context.db, id);
-    return print?.binnedAt === null ? print : null;
-  };
+  const keptPrint = (c: Request) => keptPrintIn(context, c);
 
   type Shown = { typed: Typed; refusals: readonly Refusal[]; rowCount: number; proposed: ProposedGrade | null };
 

@@ -12,7 +12,7 @@ import { findPrint, findPrintByNumber, listObjectNumbers } from "#drizzle/querie
 import { findSetUp, listSetUps } from "#drizzle/queries/set-ups.ts";
 import { workProgress } from "#drizzle/queries/work.ts";
 import { TakeInPage, type TakeInPageProps } from "#views/pages/take-in.tsx";
-import type { FormState } from "#views/parts/field.tsx";
+import { type FormState, NOTHING_TYPED } from "#views/parts/field.tsx";
 import type { FileReport } from "#views/parts/take-in-report.tsx";
 import type { TakeInStop } from "#views/parts/take-in-stops.tsx";
 import { assignDespite } from "../actions/assign-despite.ts";
@@ -150,8 +150,6 @@ function keptFrom(context: Context, number: string) {
   if (!print) return [];
   return stopsOf(circumstancesOf(print, context.now().slice(0, 10), latestFindings(context.db, [print.id]).get(print.id)));
 }
-
-const NOTHING_TYPED: FormState = { typed: {}, refusals: [] };
 
 const HELD_BACK = "It was taken in without the method that you said: a caution forbids it for this print (above).";
 

@@ -6,14 +6,14 @@ import type { Refusal } from "#domain/outcome.ts";
 import { evenSheetInput, type TargetCheckInput, targetCheckInput } from "#domain/target/check-input.ts";
 import { targetName } from "#domain/target/layout.ts";
 import { PRINTED_PAGE } from "#domain/target/printed-page.ts";
-import { currentAims } from "#drizzle/queries/aims.ts";
+import { findAim } from "#drizzle/queries/aims.ts";
 import { readCollection } from "#drizzle/queries/collection.ts";
 import { findSetUp } from "#drizzle/queries/set-ups.ts";
 import { findTargetCheck, latestCheck, listTargetChecks, type TargetCheck } from "#drizzle/queries/target-checks.ts";
 import { EvenSheetPage } from "#views/pages/even-sheet.tsx";
 import { TargetChecksPage } from "#views/pages/target-checks.tsx";
 import type { ShownTargetCheck } from "#views/parts/check-results.tsx";
-import type { FormState } from "#views/parts/field.tsx";
+import { type FormState, NOTHING_TYPED } from "#views/parts/field.tsx";
 import { checkTarget, takeOutCheck } from "../actions/check-target.ts";
 import type { Context } from "../context.ts";
 import { targetPagePdf } from "../target/target-page-pdf.ts";
@@ -23,8 +23,6 @@ import { readSentCheck } from "./sent-check.ts";
 type SetUpNamed = { readonly id: number; readonly name: string };
 type Show = (c: Request, status: 200 | 422, setUp: SetUpNamed, form: FormState) => Response | Promise<Response>;
 type Says = Pick<ZodType<TargetCheckInput>, "safeParse">;
-
-const EMPTY: FormState = { typed: {}, refusals: [] };
 
 /** Pictures of test targets, and what they prove of a set-up. */
 export function targetCheckRoutes(context: Context): Hono {
@@ -50,7 +48,7 @@ export function targetCheckRoutes(context: Context): Hono {
           state: layout === null ? "sheet" : read ? "read" : "waiting",
         })),
         latest: latest && shown(latest),
-        limits: currentAims(context.db).find(({ purpose }) => purpose.key === "preservation-master")?.limits ?? [],
+        limits: findAim(context.db, "preservation-master")?.limits ?? [],
         form,
         done: c.req.query("done"),
       }),
@@ -85,12 +83,12 @@ export function targetCheckRoutes(context: Context): Hono {
   return new Hono()
     .get("/set-ups/:id{[0-9]+}/checks", (c) => {
       const setUp = kept(c);
-      return setUp ? showChecks(c, 200, setUp, EMPTY) : c.notFound();
+      return setUp ? showChecks(c, 200, setUp, NOTHING_TYPED) : c.notFound();
     })
 
     .get("/set-ups/:id{[0-9]+}/even-sheet", (c) => {
       const setUp = kept(c);
-      return setUp ? showSheet(c, 200, setUp, EMPTY) : c.notFound();
+      return setUp ? showSheet(c, 200, setUp, NOTHING_TYPED) : c.notFound();
     })
 
     .post("/set-ups/:id{[0-9]+}/checks", (c) => keepSent(c, targetCheckInput, showChecks))

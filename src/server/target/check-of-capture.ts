@@ -1,6 +1,6 @@
 import type { Capture } from "#domain/capture/capture.ts";
 import { provesToneAndColour } from "#domain/target/passed.ts";
-import { currentAims } from "#drizzle/queries/aims.ts";
+import { findAim } from "#drizzle/queries/aims.ts";
 import { checkFor, type TargetCheck } from "#drizzle/queries/target-checks.ts";
 import type { Context } from "../context.ts";
 
@@ -14,6 +14,6 @@ export const checkOfCapture = ({ db }: Pick<Context, "db">, { setUpId, original 
 export function hasPassedTargetCheck(context: Pick<Context, "db">, capture: Made): boolean {
   const check = checkOfCapture(context, capture);
   if (!check) return false;
-  const limits = currentAims(context.db).find(({ purpose }) => purpose.key === "preservation-master")?.limits ?? [];
+  const limits = findAim(context.db, "preservation-master")?.limits ?? [];
   return provesToneAndColour(check.read.readings, limits);
 }

@@ -4,6 +4,7 @@ import type { Change } from "#domain/condition/change/change-between.ts";
 import { CHANGES } from "#domain/condition/change/change-names.ts";
 import { QUALIFICATION_LABELS, qualificationOf, TRUENESS } from "#domain/condition/change/qualification.ts";
 import type { Print } from "#domain/print/print.ts";
+import { asSentence } from "#domain/sentence.ts";
 import { ChangeMap } from "../parts/change-map.tsx";
 import { ChangeNumbers } from "../parts/change-numbers.tsx";
 import type { CaptureWithOriginalFacts } from "../parts/change-years.tsx";
@@ -59,7 +60,7 @@ export function ChangePage(props: ChangePageProps) {
         ) : null}
         {held && "refused" in held ? (
           <Notice level="notice" title="These two cannot be held against each other">
-            <p>{sentence(held.refused)}</p>
+            <p>{asSentence(held.refused)}</p>
           </Notice>
         ) : null}
         {held && !("refused" in held) && older && newer ? (
@@ -208,5 +209,3 @@ function Assumed({ older, newer }: { older: CaptureWithOriginalFacts; newer: Cap
 
 const inWords = (capture: CaptureWithOriginalFacts): string =>
   `${dayOf(capture)}, ${capture.method ? METHOD_LABELS[capture.method] : "method not known"}, ${capture.name}`;
-
-const sentence = (text: string) => `${text.charAt(0).toUpperCase()}${text.slice(1)}${text.endsWith(".") ? "" : "."}`;

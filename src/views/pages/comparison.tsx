@@ -1,6 +1,7 @@
 import type { Side } from "#domain/capture/capture.ts";
 import type { LaidSide } from "#domain/comparison/laid-side.ts";
 import type { Print } from "#domain/print/print.ts";
+import { asSentence } from "#domain/sentence.ts";
 import type { ShownCapture } from "../parts/capture-card.tsx";
 import { methodInWords } from "../parts/capture-card.tsx";
 import { ComparisonCloseUps, ToneFilters } from "../parts/comparison-close-ups.tsx";
@@ -81,7 +82,7 @@ export function ComparisonPage(props: ComparisonPageProps) {
 
 const Refused = ({ print, side, captures, why }: ComparisonPageProps & { why: string }) => (
   <Notice level="notice" title="These captures cannot be laid on each other">
-    <p>{sentence(why)}</p>
+    <p>{asSentence(why)}</p>
     {captures.length > 1 ? (
       <form class="actions" method="post" action={`/prints/${print.id}/compare/again`}>
         <input type="hidden" name="side" value={side} />
@@ -241,5 +242,3 @@ const dataOf = ({ canvas, sheetMm, isSizeKnown }: LaidSide, looked: readonly Loo
       tiles,
     })),
   });
-
-const sentence = (text: string) => `${text.charAt(0).toUpperCase()}${text.slice(1)}${text.endsWith(".") ? "" : "."}`;

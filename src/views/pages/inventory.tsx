@@ -3,8 +3,8 @@ import type { Refusal } from "#domain/outcome.ts";
 import { type PrintFilter, printFilterQuery } from "#domain/print/print-filter.ts";
 import { type PlaceNode, pathInWords } from "#domain/storage/place-tree.ts";
 import { counted } from "../format/counted.ts";
+import { FilterProblems } from "../parts/filter-problems.tsx";
 import { Layout } from "../parts/layout.tsx";
-import { Notice } from "../parts/notice.tsx";
 import { Paging } from "../parts/paging.tsx";
 import { PrintDate } from "../parts/print-date.tsx";
 import { PrintFilterForm } from "../parts/print-filter-form.tsx";
@@ -48,13 +48,7 @@ export const InventoryPage = (props: InventoryPageProps) => (
 
 const Preview = ({ filter, problems, rows, total, page, perPage }: InventoryPageProps) => (
   <section id="inventory" class="print-list" aria-label="What the list holds">
-    {problems.map((problem) => (
-      <Notice level="warning">
-        <p>
-          {problem.happened} {problem.remedy}
-        </p>
-      </Notice>
-    ))}
+    <FilterProblems problems={problems} />
     <div class="print-list-head">
       <p role="status">
         <strong>{counted(total, "print", "prints")}</strong>

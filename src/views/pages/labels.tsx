@@ -7,9 +7,9 @@ import type { PlaceNode } from "#domain/storage/place-tree.ts";
 import { counted } from "../format/counted.ts";
 import { LEVEL_WORDS } from "../parts/cautions.tsx";
 import { ChoiceField } from "../parts/field.tsx";
+import { FilterProblems } from "../parts/filter-problems.tsx";
 import { Layout } from "../parts/layout.tsx";
 import { notWith } from "../parts/method-stop.tsx";
-import { Notice } from "../parts/notice.tsx";
 import { Paging } from "../parts/paging.tsx";
 import { placeChoices } from "../parts/print-choices.ts";
 import { PrintDate } from "../parts/print-date.tsx";
@@ -48,13 +48,7 @@ export const LabelsPage = ({ collectionName, filter, problems, places, size, tot
           </p>
         </div>
       </header>
-      {problems.map((problem) => (
-        <Notice level="warning">
-          <p>
-            {problem.happened} {problem.remedy}
-          </p>
-        </Notice>
-      ))}
+      <FilterProblems problems={problems} />
       <Choices filter={filter} places={places} size={size} />
       {labels.length === 0 ? <p class="card">No print fits. Choose another place.</p> : null}
       <ul class={`labels labels-${size.key}`}>

@@ -3,6 +3,7 @@ import { valueInWords } from "#domain/aim/measure-words.ts";
 import { describeMeasure } from "#domain/aim/target-measures.ts";
 import type { WaysCompared } from "#domain/methods/compare-ways.ts";
 import type { WaySummary } from "#domain/methods/summarise-way.ts";
+import { capital } from "#domain/sentence.ts";
 import { counted } from "../format/counted.ts";
 import { ChoiceField } from "../parts/field.tsx";
 import { GainPlot, PairedTable } from "../parts/gain-plot.tsx";
@@ -174,5 +175,3 @@ function WaysTable({ ways }: { ways: readonly NamedWay[] }) {
     </section>
   );
 }
-
-const capital = (text: string): string => `${text[0]?.toUpperCase() ?? ""}${text.slice(1)}`;

@@ -1,4 +1,5 @@
-import { counted } from "../format/counted.ts";
+import { capital } from "#domain/sentence.ts";
+import { counted, inFigures } from "../format/counted.ts";
 import { CaptureCard, type ShownCapture } from "../parts/capture-card.tsx";
 import { Layout } from "../parts/layout.tsx";
 import { DoneNotice, Notice } from "../parts/notice.tsx";
@@ -81,8 +82,6 @@ export const OverviewPage = ({ collectionName, counts, chosenByOlderAims, work, 
   </Layout>
 );
 
-const figure = new Intl.NumberFormat("en-GB");
-
 const Counts = ({ counts }: { counts: ShownCounts }) => (
   <dl class="counts">
     <Count label="Prints" value={counts.prints} href="/prints" />
@@ -97,7 +96,7 @@ const Count = ({ label, value, href }: { label: string; value: number; href: str
   <div>
     <dt>{label}</dt>
     <dd>
-      <a href={href}>{figure.format(value)}</a>
+      <a href={href}>{inFigures(value)}</a>
     </dd>
   </div>
 );
@@ -146,17 +145,17 @@ function nextThings(counts: ShownCounts, work: WorkCounts): { words: string; hre
     ...(damaged > 0
       ? [
           {
-            words: `${sentence(counted(damaged, "file is not what was taken in", "files are not what was taken in"))}.`,
+            words: `${capital(counted(damaged, "file is not what was taken in", "files are not what was taken in"))}.`,
             href: "/fixity",
             act: "See which, and what to do",
           },
         ]
       : []),
-    ...(work.failed > 0 ? [{ words: `${sentence(failedInWords(work))}.`, href: "/work#failed", act: "See why" }] : []),
+    ...(work.failed > 0 ? [{ words: `${capital(failedInWords(work))}.`, href: "/work#failed", act: "See why" }] : []),
     ...(inTray > 0
       ? [
           {
-            words: `${sentence(counted(inTray, "capture waits to be told which print it shows", "captures wait to be told which print each shows"))}.`,
+            words: `${capital(counted(inTray, "capture waits to be told which print it shows", "captures wait to be told which print each shows"))}.`,
             href: "/tray",
             act: "Sort the tray",
           },
@@ -165,7 +164,7 @@ function nextThings(counts: ShownCounts, work: WorkCounts): { words: string; hre
     ...(printsWithoutCapture > 0
       ? [
           {
-            words: `${sentence(counted(printsWithoutCapture, "print has", "prints have"))} no capture.`,
+            words: `${capital(counted(printsWithoutCapture, "print has", "prints have"))} no capture.`,
             href: "/prints?captures=without",
             act: "See which",
           },
@@ -174,7 +173,7 @@ function nextThings(counts: ShownCounts, work: WorkCounts): { words: string; hre
     ...(fallShort > 0
       ? [
           {
-            words: `${sentence(counted(fallShort, "print has", "prints have"))} no capture good enough to be the preservation master.`,
+            words: `${capital(counted(fallShort, "print has", "prints have"))} no capture good enough to be the preservation master.`,
             href: "/recapture",
             act: "See why, and what to change",
           },
@@ -188,7 +187,7 @@ function looksNext({ choicesToLookAt, looksDue, openRounds }: Care): { words: st
     ...(choicesToLookAt > 0
       ? [
           {
-            words: `${sentence(counted(choicesToLookAt, "choice of a master asks", "choices of masters ask"))} for your eye.`,
+            words: `${capital(counted(choicesToLookAt, "choice of a master asks", "choices of masters ask"))} for your eye.`,
             href: "/choices",
             act: "See which",
           },
@@ -202,7 +201,7 @@ function looksNext({ choicesToLookAt, looksDue, openRounds }: Care): { words: st
     ...(looksDue > 0
       ? [
           {
-            words: `${sentence(counted(looksDue, "print asks", "prints ask"))} for another look at ${looksDue === 1 ? "its" : "their"} condition.`,
+            words: `${capital(counted(looksDue, "print asks", "prints ask"))} for another look at ${looksDue === 1 ? "its" : "their"} condition.`,
             href: "/due",
             act: "See which",
           },
@@ -220,5 +219,3 @@ function failedInWords({ failed, failedComparisons }: WorkCounts): string {
       : []),
   ].join(", and ");
 }
-
-const sentence = (words: string) => `${words.charAt(0).toUpperCase()}${words.slice(1)}`;

@@ -15,7 +15,7 @@ import { Condition, type ShownCondition } from "../parts/condition.tsx";
 import { type DamagedCapture, DamagedFiles } from "../parts/damaged-files.tsx";
 import { DetailPlot } from "../parts/detail-plot.tsx";
 import { DoseNotice } from "../parts/dose-notice.tsx";
-import type { FormState } from "../parts/field.tsx";
+import { type FormState, NOTHING_TYPED } from "../parts/field.tsx";
 import { History, type PlaceNames, type ShownEvent } from "../parts/history.tsx";
 import { Layout } from "../parts/layout.tsx";
 import { type EarlierChoice, MasterChoice } from "../parts/master-choice.tsx";
@@ -147,7 +147,7 @@ const Waiting = ({ print, waiting }: Pick<PrintPageProps, "print" | "waiting">) 
       {waiting.length === 1 ? "Its file name begins" : "Their file names begin"} with{" "}
       <span class="object-number">{print.objectNumber}</span>.
     </p>
-    <TogetherForm waiting={waiting} form={{ typed: {}, refusals: [] }} submit="Assign to this print">
+    <TogetherForm waiting={waiting} form={NOTHING_TYPED} submit="Assign to this print">
       <input type="hidden" name="print" value={print.objectNumber} />
       <input type="hidden" name="from" value="print" />
     </TogetherForm>

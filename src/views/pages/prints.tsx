@@ -3,8 +3,9 @@ import { isNarrowed, type PrintFilter } from "#domain/print/print-filter.ts";
 import type { PlaceNode } from "#domain/storage/place-tree.ts";
 import { counted } from "../format/counted.ts";
 import { ContactSheet } from "../parts/contact-sheet.tsx";
+import { FilterProblems } from "../parts/filter-problems.tsx";
 import { Layout } from "../parts/layout.tsx";
-import { DoneNotice, Notice } from "../parts/notice.tsx";
+import { DoneNotice } from "../parts/notice.tsx";
 import { Paging } from "../parts/paging.tsx";
 import { NarrowedBy, PrintFilterForm } from "../parts/print-filter-form.tsx";
 import { PrintTable, type ShownPrint } from "../parts/print-table.tsx";
@@ -60,13 +61,7 @@ export function PrintsPage(props: PrintsPageProps) {
 function PrintList({ filter, problems, view, rows, total, places }: PrintsPageProps) {
   return (
     <section id="print-list" class="print-list" aria-label="Prints found">
-      {problems.map((problem) => (
-        <Notice level="warning">
-          <p>
-            {problem.happened} {problem.remedy}
-          </p>
-        </Notice>
-      ))}
+      <FilterProblems problems={problems} />
       <div class="print-list-head">
         <p role="status">
           <strong>{isNarrowed(filter) ? counted(total, "print found", "prints found") : counted(total, "print", "prints")}</strong>

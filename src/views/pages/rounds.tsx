@@ -1,7 +1,7 @@
 import type { Round, RoundCounts } from "#domain/condition/round.ts";
 import { CONFIDENCES, SAMPLE_SIZE_SOURCE, sampleSize } from "#domain/condition/sampling.ts";
 import { counted } from "../format/counted.ts";
-import { ChoiceField, type FormState, TextField } from "../parts/field.tsx";
+import { ChoiceField, type FormState, NOTHING_TYPED, TextField } from "../parts/field.tsx";
 import { Layout } from "../parts/layout.tsx";
 import { RefusalSummary } from "../parts/refusal-summary.tsx";
 
@@ -25,8 +25,8 @@ const LABELS = {
 
 /** Many prints one after another: a place whole, or a sample of what is too much to look at whole. */
 export function RoundsPage({ collectionName, rounds, places, population, form }: RoundsPageProps) {
-  const placeForm = form.typed.kind === "sample" ? { typed: {}, refusals: [] } : form;
-  const sampleForm = form.typed.kind === "sample" ? form : { typed: {}, refusals: [] };
+  const placeForm = form.typed.kind === "sample" ? NOTHING_TYPED : form;
+  const sampleForm = form.typed.kind === "sample" ? form : NOTHING_TYPED;
   const filled = places.filter(({ prints }) => prints > 0);
   return (
     <Layout title="Look at many prints" section="condition" collectionName={collectionName}>

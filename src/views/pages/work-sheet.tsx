@@ -5,6 +5,7 @@ import type { RowState } from "#domain/recapture/judged-row.ts";
 import type { Advice, RecaptureReason } from "#domain/recapture/recapture-line.ts";
 import { PRIORITY_FACTORS, type RecapturePriority } from "#domain/recapture/recapture-priority.ts";
 import { type OrderedRow, placesOnSheet } from "#domain/recapture/sheet-order.ts";
+import { capital } from "#domain/sentence.ts";
 import { pathInWords } from "#domain/storage/place-tree.ts";
 import { counted } from "../format/counted.ts";
 import { AdviceList } from "../parts/advice-list.tsx";
@@ -238,5 +239,3 @@ function FailingPicture({ rowId, picture }: { rowId: number; picture: NonNullabl
     </figure>
   );
 }
-
-const capital = (text: string): string => `${text[0]?.toUpperCase() ?? ""}${text.slice(1)}`;

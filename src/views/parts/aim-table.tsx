@@ -1,5 +1,5 @@
 import type { AimLimit, SourceStatus } from "#domain/aim/aim.ts";
-import { valueInWords } from "#domain/aim/measure-words.ts";
+import { figureInWords } from "#domain/aim/measure-words.ts";
 import { labelOf } from "./aim-words.ts";
 
 const STATUS_WORDS: Readonly<Record<SourceStatus, string>> = {
@@ -63,8 +63,8 @@ export function AimTable({ limits }: { limits: readonly AimLimit[] }) {
 
 function requiredInWords({ measure, requiredAtLeast, requiredAtMost }: AimLimit): string {
   const said = [
-    ...(requiredAtLeast === null ? [] : [`at least ${exactly(measure, requiredAtLeast)}`]),
-    ...(requiredAtMost === null ? [] : [`at most ${exactly(measure, requiredAtMost)}`]),
+    ...(requiredAtLeast === null ? [] : [`at least ${figureInWords(measure, requiredAtLeast)}`]),
+    ...(requiredAtMost === null ? [] : [`at most ${figureInWords(measure, requiredAtMost)}`]),
   ];
   return said.length === 0 ? "not required" : said.join(", ");
 }
@@ -72,11 +72,8 @@ function requiredInWords({ measure, requiredAtLeast, requiredAtMost }: AimLimit)
 function countsInWords({ measure, sense, lowest, best, highest, weight }: AimLimit): string {
   if (weight === 0) return "only has to be met";
   const from = sense === "at-most" ? highest : lowest;
-  return `from ${from === null ? "any" : exactly(measure, from)} up to ${exactly(measure, best)}`.replace(
+  return `from ${from === null ? "any" : figureInWords(measure, from)} up to ${figureInWords(measure, best)}`.replace(
     "up to",
     sense === "at-most" ? "down to" : "up to",
   );
 }
-
-/** A figure as it was laid down, with its own decimals. */
-const exactly = (measure: string, figure: number) => valueInWords(measure, figure, String(figure).split(".")[1]?.length ?? 0);

@@ -1,6 +1,7 @@
 import type { Change } from "#domain/condition/change/change-between.ts";
 import type { Structure } from "#domain/condition/change/structures.ts";
 import { VERDICT_WORDS } from "#domain/condition/change/verdict.ts";
+import { asSentence } from "#domain/sentence.ts";
 import { counted } from "../format/counted.ts";
 
 const KIND_WORDS = { line: "Line, such as a crack", spot: "Spot", patch: "Patch, such as a stain" } as const;
@@ -70,7 +71,7 @@ export function ChangeMap({ change, picture }: { change: Change; picture: string
                   {structure.box.left.toFixed(1)}, {structure.box.top.toFixed(1)} mm
                 </td>
                 <td>
-                  {sentence(VERDICT_WORDS[change.structuresVerdict])} {structure.doubt}
+                  {asSentence(VERDICT_WORDS[change.structuresVerdict])} {structure.doubt}
                 </td>
               </tr>
             ))}
@@ -81,8 +82,6 @@ export function ChangeMap({ change, picture }: { change: Change; picture: string
     </>
   );
 }
-
-const sentence = (text: string) => `${text.charAt(0).toUpperCase()}${text.slice(1)}.`;
 
 function toneOf({ deltaL, deltaB }: Structure): string {
   const tone = deltaL < -0.5 ? "darker" : deltaL > 0.5 ? "lighter" : "as light as before";

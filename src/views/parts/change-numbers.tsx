@@ -1,6 +1,7 @@
 import type { Change } from "#domain/condition/change/change-between.ts";
 import { CHANGES } from "#domain/condition/change/change-names.ts";
 import { VERDICT_WORDS } from "#domain/condition/change/verdict.ts";
+import { asSentence } from "#domain/sentence.ts";
 
 /** Every number of change, its uncertainty, and in words whether it is one. */
 export function ChangeNumbers({ change }: { change: Change }) {
@@ -34,7 +35,7 @@ export function ChangeNumbers({ change }: { change: Change }) {
                   <>
                     <td class="change-number">{signed(number.value, unit)}</td>
                     <td class="change-number">± {figure(number.expandedUncertainty, unit)}</td>
-                    <td class={`verdict-${number.verdict}`}>{sentence(VERDICT_WORDS[number.verdict])}</td>
+                    <td class={`verdict-${number.verdict}`}>{asSentence(VERDICT_WORDS[number.verdict])}</td>
                   </>
                 )}
               </tr>
@@ -47,8 +48,6 @@ export function ChangeNumbers({ change }: { change: Change }) {
 }
 
 export const figure = (value: number, unit: string): string => `${value.toFixed(unit === "D" ? 2 : 1)} ${unit}`;
-
-const sentence = (text: string) => `${text.charAt(0).toUpperCase()}${text.slice(1)}.`;
 
 /** What rounds to nought has no sign. */
 export function signed(value: number, unit: string): string {

@@ -1,6 +1,6 @@
 import type { Curve } from "#domain/comparison/plot-lines.ts";
 import type { SizeMm } from "#domain/measure/size-as-seen.ts";
-import { LinePlot, type PlotLine } from "./line-plot.tsx";
+import { LinePlot, type PlotLine, shortFigure } from "./line-plot.tsx";
 
 /** What is plotted of one capture; null or empty where it was not read. */
 export type Plotted = {
@@ -11,8 +11,6 @@ export type Plotted = {
   readonly focus: { readonly across: Curve; readonly down: Curve } | null;
   readonly streaks: readonly (Curve & { readonly runs: string })[];
 };
-
-const figure = (value: number) => String(Number(value.toPrecision(3)));
 
 /** Where people would rather look at a line than read figures: all captures in one plot each, with their numbers as tables behind it. */
 export function ComparisonPlots({ plotted, sheetMm }: { plotted: readonly Plotted[]; sheetMm: SizeMm }) {
@@ -35,39 +33,39 @@ export function ComparisonPlots({ plotted, sheetMm }: { plotted: readonly Plotte
           note="The mean over the edges that were read. Where a line rises above 100 %, it was sharpened."
           lines={lines(({ sfr }) => sfr)}
           across={{ title: "cycles per mm of the print", inWords: (value) => value.toFixed(2) }}
-          up={{ title: "Contrast kept", levels: [0, 0.1, 0.5, 1], inWords: (value) => `${figure(100 * value)} %` }}
+          up={{ title: "Contrast kept", levels: [0, 0.1, 0.5, 1], inWords: (value) => `${shortFigure(100 * value)} %` }}
         />
         <Plot
           id="plot-lightness"
           title="How light the picture is"
           note="How much of the picture has each lightness, as captured. What is heaped at either end is clipped or nearly so."
           lines={lines(({ lightness }) => lightness)}
-          across={{ title: "lightness, L*", to: 100, inWords: figure }}
-          up={{ title: "Share of the picture", inWords: (value) => `${figure(value)} %` }}
+          across={{ title: "lightness, L*", to: 100, inWords: shortFigure }}
+          up={{ title: "Share of the picture", inWords: (value) => `${shortFigure(value)} %` }}
         />
         <Plot
           id="plot-focus-across"
           title="Sharpness from left to right"
           note="Read along the upper and lower edges. A line that falls to one side shows a capture that was not parallel, or not flat."
           lines={lines(({ focus }) => focus?.across)}
-          across={{ title: "mm from the print's left", to: sheetMm.widthMm, inWords: figure }}
-          up={{ title: "SFR 50 %, cycles per mm", inWords: figure }}
+          across={{ title: "mm from the print's left", to: sheetMm.widthMm, inWords: shortFigure }}
+          up={{ title: "SFR 50 %, cycles per mm", inWords: shortFigure }}
         />
         <Plot
           id="plot-focus-down"
           title="Sharpness from top to bottom"
           note="Read along the left and right edges."
           lines={lines(({ focus }) => focus?.down)}
-          across={{ title: "mm from the print's top", to: sheetMm.heightMm, inWords: figure }}
-          up={{ title: "SFR 50 %, cycles per mm", inWords: figure }}
+          across={{ title: "mm from the print's top", to: sheetMm.heightMm, inWords: shortFigure }}
+          up={{ title: "SFR 50 %, cycles per mm", inWords: shortFigure }}
         />
         <Plot
           id="plot-streaks"
           title="Streaks"
           note="How strong each streak is and where it lies: a dirty strip or lamp stays at the same place of the device."
           lines={streaks}
-          across={{ title: "mm from the edge of the frame", to: streaksTo, inWords: figure }}
-          up={{ title: "Difference in L*", inWords: figure }}
+          across={{ title: "mm from the edge of the frame", to: streaksTo, inWords: shortFigure }}
+          up={{ title: "Difference in L*", inWords: shortFigure }}
         />
       </div>
     </section>

@@ -10,6 +10,9 @@ export type ChoiceGroup = { readonly label: string; readonly choices: readonly C
 /** One form's text and refusals, from which each field takes its own. */
 export type FormState = { readonly typed: Typed; readonly refusals: readonly Refusal[] };
 
+/** A form before anybody wrote in it. */
+export const NOTHING_TYPED: FormState = { typed: {}, refusals: [] };
+
 type FieldProps = {
   form: FormState;
   name: string;

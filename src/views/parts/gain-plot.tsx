@@ -1,6 +1,7 @@
 import { measureInWords, valueInWords } from "#domain/aim/measure-words.ts";
 import { describeMeasure } from "#domain/aim/target-measures.ts";
 import type { PairedMeasure, WaysCompared } from "#domain/methods/compare-ways.ts";
+import { capital } from "#domain/sentence.ts";
 
 const WIDTH = 720;
 const ROW = 34;
@@ -92,5 +93,3 @@ export const PairedTable = ({ measures, first, second }: { measures: WaysCompare
 const signed = (measure: string, value: number): string => `${value > 0 ? "+" : ""}${valueInWords(measure, value)}`;
 
 const chanceInWords = (chance: number): string => (chance < 0.001 ? "below 0.001" : chance.toFixed(3));
-
-const capital = (text: string): string => `${text[0]?.toUpperCase() ?? ""}${text.slice(1)}`;

@@ -1,4 +1,4 @@
-import { type FormState, LongField } from "./field.tsx";
+import { type FormState, LongField, NOTHING_TYPED } from "./field.tsx";
 import { RefusalSummary } from "./refusal-summary.tsx";
 
 /** Takes a side from the list with a reason; shut until it is wanted. */
@@ -20,7 +20,7 @@ export function GoodEnough(props: { action: string; id: string; form: FormState 
             </p>
           ))}
         <LongField
-          form={form ?? { typed: {}, refusals: [] }}
+          form={form ?? NOTHING_TYPED}
           name="reason"
           id={`${id}-reason`}
           label="Why it is good enough"

@@ -1,12 +1,13 @@
 import { durationInWords, HELD_PROBLEMS, type ImportReport } from "#domain/storage/climate/import-report.ts";
 import { counted } from "../format/counted.ts";
+import { utcMinute } from "../format/utc-minute.ts";
 
 /** What became of a file's rows, those left out named by their numbers. */
 export const ImportReportView = ({ report }: { report: ImportReport }) => (
   <>
     <p>
-      {counted(report.kept, "reading", "readings")} from {counted(report.rows, "row", "rows")} kept, from {moment(report.firstSeconds)} to{" "}
-      {moment(report.lastSeconds)} (UTC)
+      {counted(report.kept, "reading", "readings")} from {counted(report.rows, "row", "rows")} kept, from {utcMinute(report.firstSeconds)}{" "}
+      to {utcMinute(report.lastSeconds)} (UTC)
       {report.usualStepSeconds === null ? "" : `, usually one every ${durationInWords(report.usualStepSeconds)}`}.
     </p>
     {report.problems.map(({ problem, count, named }) => (
@@ -34,7 +35,7 @@ export const ImportReportView = ({ report }: { report: ImportReport }) => (
         <ul>
           {report.gaps.map((gap) => (
             <li>
-              Between rows {gap.afterRow} and {gap.beforeRow}: {durationInWords(gap.seconds)} from {moment(gap.fromSeconds)}
+              Between rows {gap.afterRow} and {gap.beforeRow}: {durationInWords(gap.seconds)} from {utcMinute(gap.fromSeconds)}
             </li>
           ))}
           {report.gapCount > report.gaps.length ? (
@@ -45,8 +46,6 @@ export const ImportReportView = ({ report }: { report: ImportReport }) => (
     )}
   </>
 );
-
-const moment = (seconds: number): string => new Date(seconds * 1000).toISOString().slice(0, 16).replace("T", " ");
 
 /** A report as the database keeps it; null for readings that were typed. */
 export const isReport = (kept: Readonly<Record<string, unknown>>): kept is ImportReport =>

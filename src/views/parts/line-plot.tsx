@@ -1,3 +1,5 @@
+import { capital } from "#domain/sentence.ts";
+
 /** One line of a plot: as many x as y. stroke: which of the strokes, where one thing keeps its own over several plots */
 export type PlotLine = {
   readonly label: string;
@@ -122,5 +124,5 @@ function marksTo(most: number, about: number): number[] {
   return Array.from({ length: Math.floor(most / step + 1e-9) + 1 }, (_, index) => index * step);
 }
 
-const shortFigure = (value: number) => String(Number(value.toPrecision(3)));
-const capital = (text: string) => `${text.charAt(0).toUpperCase()}${text.slice(1)}`;
+/** A figure to three places, as plots and their tables write it. */
+export const shortFigure = (value: number) => String(Number(value.toPrecision(3)));

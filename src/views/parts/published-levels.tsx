@@ -1,9 +1,10 @@
 import { levelsReached, type RowStanding } from "#domain/aim/level-reached.ts";
-import { measureInWords, valueInWords } from "#domain/aim/measure-words.ts";
+import { figureInWords, measureInWords, valueInWords } from "#domain/aim/measure-words.ts";
 import { LEVEL_TABLES, type LevelRow, type LevelTable } from "#domain/aim/published-levels.ts";
 import { isTargetMeasure } from "#domain/aim/target-measures.ts";
 import type { Reading } from "#domain/measure/reading.ts";
 import { dateInWords } from "#domain/print/date.ts";
+import { asSentence } from "#domain/sentence.ts";
 import type { TargetReading } from "#domain/target/read-target.ts";
 import { labelOf } from "./aim-words.ts";
 
@@ -64,7 +65,7 @@ function Table({ table, readings, checked }: { table: LevelTable; readings: read
                     {row.note ? <span class="second-line">{row.note}</span> : null}
                   </th>
                   {row.figures.map((figure) => (
-                    <td>{figure === null ? "not found" : figureInWords(row, figure)}</td>
+                    <td>{figure === null ? "not found" : limitInWords(row, figure)}</td>
                   ))}
                 </tr>
               ))}
@@ -83,22 +84,19 @@ function standingInWords({ row, standing }: RowStanding): string {
   const label = labelOf(row.measure);
   switch (standing.state) {
     case "level":
-      return `${label}: ${valueInWords(row.measure, standing.value)} would be ${standing.level.name} (${figureInWords(row, standing.figure)}).`;
+      return `${label}: ${valueInWords(row.measure, standing.value)} would be ${standing.level.name} (${limitInWords(row, standing.figure)}).`;
     case "below":
       return `${label}: ${valueInWords(row.measure, standing.value)} reaches no level that has a figure here.`;
     case "not-read":
-      return `${label}: not read here. ${standing.reason[0]?.toUpperCase()}${standing.reason.slice(1)}.`;
+      return `${label}: not read here. ${asSentence(standing.reason)}`;
     case "needs-target":
       return `${label}: needs a target check.`;
   }
 }
 
 /** Limits as printed: "at least" and "at most" stand for "above" and "below" too. */
-const figureInWords = ({ measure, sense }: LevelRow, figure: number) =>
-  `${sense === "at-least" ? "at least" : "at most"} ${figureOf(measure, figure)}`;
-
-/** A table's figure keeps the decimals it is printed with. */
-const figureOf = (measure: string, figure: number) => valueInWords(measure, figure, String(figure).split(".")[1]?.length ?? 0);
+const limitInWords = ({ measure, sense }: LevelRow, figure: number) =>
+  `${sense === "at-least" ? "at least" : "at most"} ${figureInWords(measure, figure)}`;
 
 /** One sentence for columns that were read in one place. */
 function sourcesOf({ levels }: LevelTable): string[] {

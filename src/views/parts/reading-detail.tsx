@@ -1,3 +1,5 @@
+import { capital } from "#domain/sentence.ts";
+
 /** The parts of a reading: figures as a list, rows of figures as a table. Points and long series are for plots, not for eyes. */
 export function ReadingDetail({ detail }: { detail: Readonly<Record<string, unknown>> }) {
   const parts = Object.entries(detail).flatMap(([name, value]) => part(name, value));
@@ -110,5 +112,5 @@ function inWords(name: string): string {
     .replaceAll("-", " ")
     .toLowerCase()
     .replaceAll(/sfr(\d+)/g, "SFR $1 %");
-  return `${words.charAt(0).toUpperCase()}${words.slice(1)}${unit ? `, ${UNITS[unit]}` : ""}`;
+  return `${capital(words)}${unit ? `, ${UNITS[unit]}` : ""}`;
 }

@@ -5,6 +5,7 @@ import { levelOf, SEVERITIES, SEVERITY_MEANINGS, SEVERITY_WORDS } from "#domain/
 import type { Term } from "#domain/condition/term.ts";
 import { findTerm } from "#domain/condition/terms.ts";
 import { dateInWords } from "#domain/print/date.ts";
+import { capital } from "#domain/sentence.ts";
 import { type Choice, ChoiceField, type FormState, LongField } from "./field.tsx";
 import { inGroups, TermMeaning } from "./term-definitions.tsx";
 
@@ -27,7 +28,7 @@ export const SIDE_CHOICES: readonly Choice[] = [
   { value: "back", label: "Back" },
 ];
 
-const EXTENT_CHOICES: readonly Choice[] = EXTENTS.map((extent) => ({ value: extent, label: sentence(EXTENT_WORDS[extent]) }));
+const EXTENT_CHOICES: readonly Choice[] = EXTENTS.map((extent) => ({ value: extent, label: capital(EXTENT_WORDS[extent]) }));
 
 /** How much it covers, and where it lies. */
 const PlaceFields = ({ form, name }: { form: FormState; name: (field: string) => string }) => (
@@ -120,8 +121,4 @@ export function FoundFields({ form, index, terms }: { form: FormState; index: nu
       {term ? <TermMeaning term={term} /> : null}
     </fieldset>
   );
-}
-
-function sentence(words: string): string {
-  return `${words.charAt(0).toUpperCase()}${words.slice(1)}`;
 }
