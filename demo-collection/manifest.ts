@@ -15,6 +15,9 @@ const demoSetUp = z.object({
   light: z.string(),
   glass: z.string(),
   settings: z.string(),
+  /** what it was bought for, as typed; without it nobody knows */
+  priceAmount: z.string().optional(),
+  priceCurrency: z.string().optional(),
   /** what a plan is worked out from; without it none is kept with the set-up */
   figures: z.record(z.string(), z.string()).optional(),
 });

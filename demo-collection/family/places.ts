@@ -60,6 +60,8 @@ export const SET_UPS: readonly DemoSetUp[] = [
     light: "built in",
     glass: "",
     settings: "300 ppi, colour, automatic levels and cropping.",
+    priceAmount: "420",
+    priceCurrency: "EUR",
   },
   {
     key: "flatbed-white",
@@ -70,6 +72,8 @@ export const SET_UPS: readonly DemoSetUp[] = [
     light: "built in",
     glass: "scanner glass, print touching it",
     settings: "300 ppi, 8 bit, JPEG.",
+    priceAmount: "230",
+    priceCurrency: "EUR",
   },
   {
     key: "flatbed-black",
@@ -91,6 +95,8 @@ export const SET_UPS: readonly DemoSetUp[] = [
     light: "One lamp from the left",
     glass: "",
     settings: "f/2.8, JPEG from the camera, column not checked.",
+    priceAmount: "640",
+    priceCurrency: "EUR",
   },
   {
     key: "stand-level",
@@ -101,6 +107,8 @@ export const SET_UPS: readonly DemoSetUp[] = [
     light: "Two lamps at 45 degrees, evened with a grey card",
     glass: "",
     settings: "f/8, raw file developed without sharpening, black velvet below.",
+    priceAmount: "1850",
+    priceCurrency: "EUR",
     figures: {
       sensorWidthMm: "36",
       sensorHeightMm: "24",

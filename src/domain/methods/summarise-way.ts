@@ -2,6 +2,7 @@ import type { AimLimit } from "../aim/aim.ts";
 import { type Share, shareWithInterval } from "../condition/sampling.ts";
 import { quantile } from "../measure/robust.ts";
 import { minutesBetweenPrints } from "../plan/time-and-cost.ts";
+import { type CostPerPrint, costPerPrint, type Price } from "./cost-per-print.ts";
 import type { JudgedCapture } from "./way.ts";
 
 export type WaySummary = {
@@ -10,11 +11,13 @@ export type WaySummary = {
   readonly prints: number;
   /** prints whose first capture this way meets every requirement, with the 95 % interval of Wilson */
   readonly meets: Share & { readonly count: number };
-  readonly minutes: { readonly minutes: number; readonly steps: number } | null;
-  /** what the equipment cost, shared out over the prints captured with it; null where nobody said a price */
-  readonly costPerPrint: number | null;
+  readonly minutes: Pace;
+  readonly cost: CostPerPrint;
   readonly measures: readonly Spread[];
 };
+
+/** Minutes from one print to the next, or why the files do not tell. */
+export type Pace = { readonly minutes: number; readonly steps: number } | { readonly absent: string };
 
 /** Of all captures made this way: a quarter lies below `low`, half below `middle`, three quarters below `high`. */
 export type Spread = {
@@ -27,7 +30,12 @@ export type Spread = {
 };
 
 /** What one way of capturing reached, whatever prints it was used on. Not a comparison: each way had its own prints. */
-export function summariseWay(way: string, all: readonly JudgedCapture[], limits: readonly AimLimit[], price: number | null): WaySummary {
+export function summariseWay(
+  way: string,
+  all: readonly JudgedCapture[],
+  limits: readonly AimLimit[],
+  priceOf: ReadonlyMap<number, Price>,
+): WaySummary {
   const captures = all.filter((capture) => capture.way === way);
   const prints = new Set(captures.map(({ printId }) => printId)).size;
   const firsts = [...new Map(captures.toReversed().map((capture) => [capture.printId, capture])).values()];
@@ -37,10 +45,15 @@ export function summariseWay(way: string, all: readonly JudgedCapture[], limits:
     captures: captures.length,
     prints,
     meets: { count: met, ...shareWithInterval({ seen: met, looked: prints, population: null, confidencePercent: 95 }) },
-    minutes: minutesBetweenPrints(firsts.flatMap(({ takenAt }) => takenAt ?? [])),
-    costPerPrint: price === null ? null : price / prints,
+    minutes: paceOf(firsts.flatMap(({ takenAt }) => takenAt ?? [])),
+    cost: costPerPrint(captures, priceOf),
     measures: limits.flatMap(({ measure }) => spread(measure, captures) ?? []),
   };
+}
+
+function paceOf(takenAt: readonly string[]): Pace {
+  if (takenAt.length === 0) return { absent: "no file says when it was taken" };
+  return minutesBetweenPrints(takenAt) ?? { absent: "fewer than five prints were taken within half an hour of the one before" };
 }
 
 function spread(measure: string, captures: readonly JudgedCapture[]): Spread | null {

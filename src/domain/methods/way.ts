@@ -6,6 +6,8 @@ export type JudgedCapture = {
   readonly side: "front" | "back";
   /** the method, or the set-up, by a key */
   readonly way: string;
+  /** null where the capture names none */
+  readonly setUpId: number | null;
   /** it meets every requirement of the purpose */
   readonly meets: boolean;
   /** by measure; what the capture does not show is not in it */

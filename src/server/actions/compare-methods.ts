@@ -1,6 +1,7 @@
 import type { Aim } from "#domain/aim/aim.ts";
 import { METHOD_LABELS } from "#domain/capture/method.ts";
 import { compareWays, type WaysCompared } from "#domain/methods/compare-ways.ts";
+import type { Price } from "#domain/methods/cost-per-print.ts";
 import { summariseWay, type WaySummary } from "#domain/methods/summarise-way.ts";
 import { verdictInWords, whatTheDataCannotTell } from "#domain/methods/verdict-in-words.ts";
 import type { JudgedCapture } from "#domain/methods/way.ts";
@@ -39,16 +40,22 @@ export function compareMethods(context: Context, asked: MethodsAsked): MethodsCo
   if (!aim) throw new Error("The collection has no aims.");
   const setUps = new Map(listSetUps(context.db).map((setUp) => [String(setUp.id), setUp]));
   const made = judgedCaptures(context.db, aim.purpose.id);
-  const captures = made.flatMap(({ method, setUpId, ...rest }): JudgedCapture[] => {
+  const captures = made.flatMap(({ method, ...rest }): JudgedCapture[] => {
+    const { setUpId } = rest;
     const way = asked.by === "method" ? method : setUpId === null ? null : String(setUpId);
     return way === null ? [] : [{ ...rest, way }];
   });
   const nameOf = (way: string) =>
     asked.by === "method" ? METHOD_LABELS[way as keyof typeof METHOD_LABELS] : (setUps.get(way)?.name ?? "a set-up that is gone");
   const limits = aim.limits.filter(({ provedBy }) => provedBy === "print");
+  const priceOf = new Map(
+    [...setUps.values()].flatMap(({ id, priceAmount, priceCurrency }): [number, Price][] =>
+      priceAmount === null || priceCurrency === null ? [] : [[id, { amount: priceAmount, currency: priceCurrency }]],
+    ),
+  );
   const keys = [...new Set(captures.map(({ way }) => way))];
   const ways = keys
-    .map((way) => ({ ...summariseWay(way, captures, limits, setUps.get(way)?.priceAmount ?? null), name: nameOf(way) }))
+    .map((way) => ({ ...summariseWay(way, captures, limits, priceOf), name: nameOf(way) }))
     .toSorted((a, b) => b.prints - a.prints || a.name.localeCompare(b.name, "en"));
   const pair = pairAsked(captures, keys, asked);
   const compared = pair && compareWays(captures, pair.first, pair.second, limits);

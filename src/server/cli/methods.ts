@@ -1,4 +1,5 @@
 import { Command, Option } from "commander";
+import { costInWords, paceInWords } from "#domain/methods/effort-in-words.ts";
 import { compareMethods, type MethodsCompared, WAYS_BY, type WaysBy } from "../actions/compare-methods.ts";
 import { EXIT, type ExitCode } from "./exit-code.ts";
 import { answerJson, counted, type Terminal } from "./terminal.ts";
@@ -29,8 +30,8 @@ function inWords({ ways, unnamed, verdict, cannotTell }: MethodsCompared): strin
   if (ways.length === 0) return "No capture says how it was made yet.\n";
   return [
     ...ways.map(
-      ({ name, prints, captures, meets }) =>
-        `${name}: ${counted(prints, "print", "prints")}, ${counted(captures, "capture", "captures")}, ${meets.count} meet the aim (95 %: ${Math.round(meets.lowPercent)} to ${Math.round(meets.highPercent)} %)`,
+      ({ name, prints, captures, meets, minutes, cost }) =>
+        `${name}: ${counted(prints, "print", "prints")}, ${counted(captures, "capture", "captures")}, ${meets.count} meet the aim (95 %: ${Math.round(meets.lowPercent)} to ${Math.round(meets.highPercent)} %); ${paceInWords(minutes)}; equipment ${costInWords(cost)}`,
     ),
     ...(unnamed > 0 ? [`${counted(unnamed, "capture says", "captures say")} nothing of how it was made.`] : []),
     ...(verdict.length > 0 ? ["", ...verdict, "", "What these captures cannot tell:", ...cannotTell.map((each) => `  ${each}`)] : []),

@@ -2,6 +2,7 @@ import { type Aim, type Purpose, purposeInSentence } from "#domain/aim/aim.ts";
 import { valueInWords } from "#domain/aim/measure-words.ts";
 import { describeMeasure } from "#domain/aim/target-measures.ts";
 import type { WaysCompared } from "#domain/methods/compare-ways.ts";
+import { costInWords, paceInWords } from "#domain/methods/effort-in-words.ts";
 import type { WaySummary } from "#domain/methods/summarise-way.ts";
 import { capital } from "#domain/sentence.ts";
 import { counted } from "../format/counted.ts";
@@ -47,7 +48,9 @@ export function MethodsPage(props: MethodsPageProps) {
             <h2 id="ways-title">Each way by itself</h2>
             <WaysTable ways={ways} />
             <p class="soft">
-              Not a comparison: each way was used on prints of its own.{" "}
+              Not a comparison: each way was used on prints of its own. Time is the median step from one print to the next as the files say
+              when they were taken; steps of more than half an hour are pauses. Equipment is the price of the set-ups shared out over the
+              prints captured with them; work is not in it.{" "}
               {unnamed > 0
                 ? `${capital(counted(unnamed, "capture says", "captures say"))} nothing of how it was made and is left out.`
                 : ""}
@@ -126,35 +129,35 @@ function WaysTable({ ways }: { ways: readonly NamedWay[] }) {
   const shown = SHOWN.filter((measure) => ways.some(({ measures }) => measures.some((each) => each.measure === measure)));
   return (
     <section class="table-frame" aria-label="Ways of capturing, table" tabindex={0}>
-      <table class="table">
+      <table class="table table-stacked">
         <thead>
           <tr>
             <th scope="col">Way</th>
             <th scope="col">Prints</th>
             <th scope="col">Captures</th>
             <th scope="col">Meet the aim</th>
-            <th scope="col">Minutes a capture</th>
-            <th scope="col">Cost a print</th>
+            <th scope="col">Time</th>
+            <th scope="col">Equipment</th>
             {shown.map((measure) => (
               <th scope="col">{describeMeasure(measure)?.label}</th>
             ))}
           </tr>
         </thead>
         <tbody>
-          {ways.map(({ name, prints, captures, meets, minutes, costPerPrint, measures }) => (
+          {ways.map(({ name, prints, captures, meets, minutes, cost, measures }) => (
             <tr>
               <th scope="row">{name}</th>
-              <td>{prints}</td>
-              <td>{captures}</td>
-              <td>
+              <td data-label="Prints">{prints}</td>
+              <td data-label="Captures">{captures}</td>
+              <td data-label="Meet the aim">
                 {meets.count} ({Math.round(meets.lowPercent)} to {Math.round(meets.highPercent)} %)
               </td>
-              <td>{minutes ? `${minutes.minutes.toFixed(1)} (${minutes.steps} steps)` : "not known"}</td>
-              <td>{costPerPrint === null ? "not known" : costPerPrint.toFixed(2)}</td>
+              <td data-label="Time">{paceInWords(minutes)}</td>
+              <td data-label="Equipment">{costInWords(cost)}</td>
               {shown.map((measure) => {
                 const spread = measures.find((each) => each.measure === measure);
                 return (
-                  <td>
+                  <td data-label={describeMeasure(measure)?.label}>
                     {spread ? (
                       <>
                         {valueInWords(measure, spread.middle)}

@@ -29,6 +29,7 @@ const capture = (way: string, printId: number, values: Record<string, number>, m
   way,
   meets: false,
   values: new Map(Object.entries(values).map(([measure, value]) => [measure, { value, bound: null }])),
+  setUpId: null,
   takenAt: null,
   ...more,
 });
@@ -109,7 +110,7 @@ test("a way with more tries meets the aim no more easily: the first capture coun
     capture("phone", index, {}, { meets: false }),
   ]).flat();
   expect(compareWays(tries, "stand", "phone", []).meets).toEqual({ both: 0, firstOnly: 0, secondOnly: 0, neither: 8 });
-  expect(summariseWay("stand", tries, [], null).meets.count).toBe(0);
+  expect(summariseWay("stand", tries, [], new Map()).meets.count).toBe(0);
 });
 
 test("pairs whose order bounds leave open are left out: at least 4 may be more than 6, and is less than nothing", () => {
@@ -155,10 +156,16 @@ test("a value that is only a bound is used, and told as one", () => {
 
 test("a way alone is summed up by quarters, share that meets the aim, pace and price", () => {
   const taken = eight.map((each, index) => ({ ...each, takenAt: new Date(Date.UTC(2026, 1, 1, 10, index)).toISOString() }));
-  const summary = summariseWay("stand", taken, LIMITS, 400);
-  expect(summary).toMatchObject({ captures: 8, prints: 8, costPerPrint: 50, minutes: { minutes: 2, steps: 7 } });
+  const priced = taken.map((each) => ({ ...each, setUpId: 7 }));
+  const summary = summariseWay("stand", priced, LIMITS, new Map([[7, { amount: 400, currency: "EUR" }]]));
+  expect(summary).toMatchObject({
+    captures: 8,
+    prints: 8,
+    cost: { perPrint: 50, prints: 8, leftOut: 0 },
+    minutes: { minutes: 2, steps: 7 },
+  });
   expect(summary.meets.percent).toBe(100);
   // Wilson for 8 of 8: 8 / (8 + 1.96²)
   expect(summary.meets.lowPercent).toBeCloseTo((100 * 8) / (8 + 1.959964 ** 2), 3);
-  expect(summariseWay("phone", taken, LIMITS, null).costPerPrint).toBeNull();
+  expect(summariseWay("phone", taken, LIMITS, new Map()).cost).toEqual({ absent: "its captures name no set-up" });
 });
