@@ -1,14 +1,17 @@
 import { binomialDistribution } from "simple-statistics";
 import { expect, test } from "vitest";
-import { resampledMedians } from "#domain/methods/bootstrap.ts";
+import { medianInterval, resampledMedians } from "#domain/methods/bootstrap.ts";
 import { fewestPairs, holm, signTest } from "#domain/methods/sign-test.ts";
 
 test("J. H. Zar, Biostatistical Analysis, example of the sign test on deer's legs (from memory): of ten deer eight have the longer hind leg, P = 0.109", () => {
   expect(signTest(8, 2)).toBeCloseTo(0.109375, 12);
 });
 
-test("W. J. Conover, Practical Nonparametric Statistics, 3.4 (from memory): eight of nine customers prefer one item, P = 0.039", () => {
-  // 2 · (1 + 9) / 2⁹
+test("Schaum's Outline of Beginning Statistics, example 14.2 (through a second-hand copy): three of ten on one side, two-sided P = 0.3438", () => {
+  expect(signTest(3, 7)).toBeCloseTo(0.3438, 4);
+});
+
+test("by hand: eight of nine on one side, 2 · (1 + 9) / 2⁹ = 0.039", () => {
   expect(signTest(8, 1)).toBeCloseTo(20 / 512, 12);
 });
 
@@ -60,4 +63,12 @@ test("B. Efron 1979, closed form: the resampled median of seven values is the k-
     const seen = medians.filter((value) => value === k).length / medians.length;
     expect(Math.abs(seen - expected)).toBeLessThan(0.015);
   }
+});
+
+test("B. Efron 1979, by hand: of seven values the resampled median lies at the second or below in 9.8 %, at the first in 1.0 %, so that the 95 % interval runs from the second to the sixth", () => {
+  // P(at least 4 of 7 draws fall on the k smallest): k = 1: 0.0103, k = 2: 0.0984; the tail is 0.025, and the case is symmetric
+  expect(medianInterval([7, 1, 4, 2, 6, 3, 5], 0.95)).toEqual({ low: 2, high: 6 });
+  // the same, wider and narrower: 99 % takes the ends, half the interval the third and the fifth (k = 3: 0.3456)
+  expect(medianInterval([7, 1, 4, 2, 6, 3, 5], 0.99)).toEqual({ low: 1, high: 7 });
+  expect(medianInterval([7, 1, 4, 2, 6, 3, 5], 0.5)).toEqual({ low: 3, high: 5 });
 });

@@ -1,4 +1,4 @@
-import { getDocument } from "pdfjs-dist/legacy/build/pdf.mjs";
+import { getDocument, OPS } from "pdfjs-dist/legacy/build/pdf.mjs";
 import { expect, test } from "vitest";
 import { darkHalf, PRINTED_PAGE, RULER } from "#domain/target/printed-page.ts";
 import { createApp } from "#server/app.ts";
@@ -21,6 +21,45 @@ test("the page to print is one A4 sheet that says how to print and cut it, and w
     .replace(/\s+/g, " ");
   expect(text).toContain("the ruler must be 100 mm long");
   expect(text).toContain("cannot prove tones and colours");
+});
+
+const MM_PER_PT = 25.4 / 72;
+
+/** The paths that a page draws, each as the corners of its box on the paper in mm, whatever scales the file is written with. */
+async function drawnBoxesMm(bytes: Uint8Array): Promise<{ widthMm: number; heightMm: number }[]> {
+  const page = await (await getDocument({ data: bytes }).promise).getPage(1);
+  const { fnArray, argsArray } = await page.getOperatorList();
+  const scales: [number, number][] = [];
+  let [across, down] = [1, 1];
+  const boxes: { widthMm: number; heightMm: number }[] = [];
+  for (const [index, operator] of fnArray.entries()) {
+    const args = argsArray[index];
+    if (operator === OPS.save) scales.push([across, down]);
+    if (operator === OPS.restore) [across, down] = scales.pop() ?? [1, 1];
+    if (operator === OPS.transform) {
+      expect([args[1], args[2]]).toEqual([0, 0]);
+      [across, down] = [across * Math.abs(args[0]), down * Math.abs(args[3])];
+    }
+    // a path without points has no box
+    if (operator !== OPS.constructPath || args[2] === null) continue;
+    const [left, top, right, bottom] = args[2];
+    boxes.push({ widthMm: (right - left) * across * MM_PER_PT, heightMm: (bottom - top) * down * MM_PER_PT });
+  }
+  return boxes;
+}
+
+test("on paper the line to cut along is 180 × 250 mm, the ruler 100 mm and each edge's dark half 22 mm long, to a hundredth", async () => {
+  const answer = await createApp(emptyCollection()).request("/target-page.pdf");
+  const boxes = await drawnBoxesMm(new Uint8Array(await answer.arrayBuffer()));
+  const near = (mm: number) => expect.closeTo(mm, 2);
+  expect(boxes).toContainEqual({ widthMm: near(180), heightMm: near(250) });
+  // the ticks are one path, from 0 to 100; the longest are 6 mm
+  expect(boxes).toContainEqual({ widthMm: near(100), heightMm: near(6) });
+  // half of 22 mm, and what a lean of 5° adds: 11 + 11 · tan 5° = 11.96
+  const leaning = { widthMm: near(11.962), heightMm: near(22) };
+  const level = { widthMm: near(22), heightMm: near(11.962) };
+  expect(boxes.filter((box) => Math.abs(box.heightMm - 22) < 0.01)).toEqual(Array.from({ length: 5 }, () => leaning));
+  expect(boxes.filter((box) => Math.abs(box.widthMm - 22) < 0.01)).toEqual(Array.from({ length: 5 }, () => level));
 });
 
 test("every edge leans by five degrees and keeps its dark half inside its box", () => {
