@@ -40,10 +40,10 @@ function inWords({ older, newer, registration, assumed, numbers, structures }: C
     return `  ${label}  ${number.value.toFixed(digits)} ± ${number.expandedUncertainty.toFixed(digits)} ${number.unit}: ${number.inWords}`;
   });
   const places = structures.places.map(
-    ({ kind, part, areaMm2, lengthMm, boxMm, deltaE2000, doubt }, index) =>
-      `  ${index + 1}. ${kind} (${part}) ${areaMm2.toFixed(1)} mm², ${lengthMm.toFixed(1)} mm long, ΔE00 ${deltaE2000.toFixed(1)}, at ${boxMm.left.toFixed(1)}, ${boxMm.top.toFixed(1)} mm${doubt ? `. ${doubt}` : ""}`,
+    ({ kind, part, areaMm2, lengthMm, boxMm, deltaE2000, before, doubt }, index) =>
+      `  ${index + 1}. ${kind} (${part}) ${areaMm2.toFixed(1)} mm², ${lengthMm.toFixed(1)} mm long, ΔE00 ${deltaE2000.toFixed(1)}, at ${boxMm.left.toFixed(1)}, ${boxMm.top.toFixed(1)} mm. ${before.inWords}${doubt ? `. ${doubt}` : ""}`,
   );
-  const heading = places.length === 0 ? "no new or grown place was found" : `new or grown places: ${structures.inWords}`;
+  const heading = places.length === 0 ? "no new or altered place was found" : `new or altered places: ${structures.inWords}`;
   return [
     `${older.file} → ${newer.file}, laid on each other within ${registration.p95Mm.toFixed(3)} mm`,
     ...assumed.map(

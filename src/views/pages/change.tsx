@@ -137,7 +137,7 @@ function Held({ change, older, newer, print, series }: HeldProps) {
         </p>
       </section>
       <section class="change-section" aria-labelledby="map-title">
-        <h2 id="map-title">New or grown places</h2>
+        <h2 id="map-title">New or altered places</h2>
         <ChangeMap change={change} picture={`${pictures}/newer.jpg`} />
       </section>
       <section class="change-section" aria-labelledby="numbers-title">
@@ -171,7 +171,7 @@ function Result({ change }: { change: Change }) {
       </p>
       <p>
         {change.structures.length === 0
-          ? "No new or grown place was found."
+          ? "No new or altered place was found."
           : `New or grown places: ${change.structures.length + change.untoldStructures}.`}
       </p>
     </>

@@ -1,3 +1,4 @@
+import { beforeInWords, statesInWords } from "#domain/condition/change/before-in-words.ts";
 import type { Change } from "#domain/condition/change/change-between.ts";
 import type { Structure } from "#domain/condition/change/structures.ts";
 import { VERDICT_WORDS } from "#domain/condition/change/verdict.ts";
@@ -6,7 +7,7 @@ import { counted } from "../format/counted.ts";
 
 const KIND_WORDS = { line: "Line, such as a crack", spot: "Spot", patch: "Patch, such as a stain" } as const;
 
-/** New or grown places over the newer capture, numbered as in the table below it. */
+/** What changed at places over the newer capture, numbered as in the table below it; what is new stands in an unbroken frame. */
 export function ChangeMap({ change, picture }: { change: Change; picture: string }) {
   const { structures, sheetMm, untoldStructures } = change;
   if (structures.length === 0)
@@ -18,15 +19,16 @@ export function ChangeMap({ change, picture }: { change: Change; picture: string
         <svg
           viewBox={`0 0 ${sheetMm.widthMm} ${sheetMm.heightMm}`}
           role="img"
-          aria-label="The newer capture with its new or grown places; the table below names them"
+          aria-label={`The newer capture with ${statesInWords(structures)}; the table below names them`}
         >
           <image href={picture} width={sheetMm.widthMm} height={sheetMm.heightMm} preserveAspectRatio="none" />
-          {structures.map(({ box }, index) => {
+          {structures.map(({ box, before }, index) => {
+            const frame = before.state === "new" ? undefined : "change-of-old";
             const around = { x: box.left - 0.4, y: box.top - 0.4, width: box.width + 0.8, height: box.height + 0.8 };
             return (
               <g>
                 <rect class="change-halo" {...around} />
-                <rect {...around} />
+                <rect class={frame} {...around} />
                 <text x={around.x} y={around.y > size ? around.y - 0.3 : around.y + around.height + size} font-size={size}>
                   {index + 1}
                 </text>
@@ -34,16 +36,21 @@ export function ChangeMap({ change, picture }: { change: Change; picture: string
             );
           })}
         </svg>
+        <figcaption>
+          Unbroken frame: new. Dashes: it touches what the older capture shows there, or that is not told.{" "}
+          {sentence(statesInWords(structures))}
+        </figcaption>
       </figure>
       <section class="table-frame" aria-labelledby="change-places-title" tabindex={0}>
         <table class="table table-stacked change-table">
           <caption id="change-places-title" class="visually-hidden">
-            New or grown places
+            New or altered places
           </caption>
           <thead>
             <tr>
               <th scope="col">No.</th>
               <th scope="col">What</th>
+              <th scope="col">Before</th>
               <th scope="col">Area</th>
               <th scope="col">Length</th>
               <th scope="col">Colour difference</th>
@@ -56,8 +63,9 @@ export function ChangeMap({ change, picture }: { change: Change; picture: string
               <tr>
                 <th scope="row">{index + 1}</th>
                 <td>
-                  {KIND_WORDS[structure.kind]}, on the {structure.part}; {toneOf(structure)}
+                  {structureInWords(structure)}; {toneOf(structure)}
                 </td>
+                <td data-label="Before">{beforeInWords(structure)}</td>
                 <td class="change-number" data-label="Area">
                   {structure.areaMm2.toFixed(1)} mm²
                 </td>
@@ -82,6 +90,9 @@ export function ChangeMap({ change, picture }: { change: Change; picture: string
     </>
   );
 }
+
+/** "Spot, on the border" */
+export const structureInWords = ({ kind, part }: Pick<Structure, "kind" | "part">): string => `${KIND_WORDS[kind]}, on the ${part}`;
 
 function toneOf({ deltaL, deltaB }: Structure): string {
   const tone = deltaL < -0.5 ? "darker" : deltaL > 0.5 ? "lighter" : "as light as before";

@@ -1,3 +1,4 @@
+import { beforeInWords, statesInWords } from "#domain/condition/change/before-in-words.ts";
 import type { Change } from "#domain/condition/change/change-between.ts";
 import { CHANGES } from "#domain/condition/change/change-names.ts";
 import { VERDICT_WORDS } from "#domain/condition/change/verdict.ts";
@@ -19,6 +20,7 @@ import { findProcess } from "#domain/print/process.ts";
 import { pathInWords } from "#domain/storage/place-tree.ts";
 import { sizeInMm } from "../format/millimetres.ts";
 import { LEVEL_WORDS } from "./cautions.tsx";
+import { structureInWords } from "./change-map.tsx";
 import { figure, signed } from "./change-numbers.tsx";
 import type { NumberedMark } from "./marked-side.tsx";
 import { PRINT_LABELS } from "./print-fields.tsx";
@@ -139,6 +141,9 @@ export function photographWords({ caption, name, takenAt, addedAt }: FindingPhot
 export const leftOutWords = ({ leftOut, print }: ConditionReport): string | null =>
   leftOut === 0 ? null : `${leftOut} more photographs are kept with the record of ${print.objectNumber}.`;
 
+/** The largest: a report is read at a table. */
+const MOST_PLACES = 10;
+
 export const changeTitle = ({ side, from, to }: ReportChange): string =>
   `${sideName({ side })}, from ${dateInWords(from)} to ${dateInWords(to)}`;
 
@@ -149,8 +154,19 @@ export function changeFacts(change: Change): ReportFact[] {
     const value = `${signed(number.value, unit)} ± ${figure(number.expandedUncertainty, unit)}`;
     return [{ name: label, value: `${value}, ${VERDICT_WORDS[number.verdict]}` }];
   });
-  const { structures, structuresVerdict } = change;
-  return [...numbers, { name: "New or altered places", value: `${structures.length}, ${VERDICT_WORDS[structuresVerdict]}` }];
+  const { structures, untoldStructures, structuresVerdict } = change;
+  const places = structures.slice(0, MOST_PLACES).map((structure, index) => ({
+    name: `Place ${index + 1}`,
+    value: `${structureInWords(structure)}. ${beforeInWords(structure)}.`,
+  }));
+  const more = structures.length - places.length + untoldStructures;
+  const counted = structures.length === 0 ? "none" : `${statesInWords(structures)}; ${VERDICT_WORDS[structuresVerdict]}`;
+  return [
+    ...numbers,
+    { name: "New or altered places", value: counted },
+    ...places,
+    ...(more > 0 ? [{ name: "Smaller places", value: `${more} more, on the page of change` }] : []),
+  ];
 }
 
 /** Why nothing is told of a pair; null where something is. */

@@ -1,5 +1,6 @@
 import { z } from "zod";
 import { METHODS } from "../../capture/method.ts";
+import { beforeInWords } from "./before-in-words.ts";
 import type { Change } from "./change-between.ts";
 import { CHANGE_NAMES, CHANGES } from "./change-names.ts";
 import { QUALIFICATION_LABELS, type Qualification, TRUENESS } from "./qualification.ts";
@@ -39,6 +40,17 @@ const present = z.strictObject({
 });
 const absent = z.strictObject({ name, part, absent: z.string().meta({ description: "the reason" }) });
 
+const area = z.number().nonnegative();
+const before = z
+  .discriminatedUnion("state", [
+    z.strictObject({ state: z.literal("new"), inWords }),
+    z.strictObject({ state: z.literal("grown"), beforeMm2: area, grownMm2: area, inWords }),
+    z.strictObject({ state: z.literal("stronger"), beforeMm2: area, inWords }),
+    z.strictObject({ state: z.literal("weaker"), inWords }),
+    z.strictObject({ state: z.literal("not-told"), reason: z.string(), inWords }),
+  ])
+  .meta({ description: "what the older capture shows there; new: nothing of that kind; grown: it touches such a place" });
+
 const structure = z.strictObject({
   kind: z.enum(STRUCTURE_KINDS).meta({ description: "line: such as a crack; spot: small; patch: such as a stain" }),
   part,
@@ -48,6 +60,7 @@ const structure = z.strictObject({
   deltaE2000: z.number().nonnegative(),
   deltaL: z.number(),
   deltaB: z.number(),
+  before,
   doubt: z.string().nullable().meta({ description: "what else than the print may have changed" }),
 });
 
@@ -76,7 +89,7 @@ export const changeReportSchema = z
     numbers: z.array(z.union([present, absent])),
     structures: z
       .strictObject({ verdict, inWords, places: z.array(structure), untold: z.int().nonnegative() })
-      .meta({ description: "new or grown places, global tone taken out, largest first; untold: how many more there were" }),
+      .meta({ description: "new or altered places, global tone taken out, largest first; untold: how many more there were" }),
   })
   .meta({ title: "Change report", description: "How one side of a print changed between an older and a newer capture." });
 
@@ -114,7 +127,11 @@ export function changeReport(older: Side, newer: Side, change: Change): ChangeRe
     structures: {
       verdict: change.structuresVerdict,
       inWords: VERDICT_WORDS[change.structuresVerdict],
-      places: change.structures.map(({ box, ...rest }) => ({ ...rest, boxMm: { ...box } })),
+      places: change.structures.map(({ box, ...rest }) => ({
+        ...rest,
+        before: { ...rest.before, inWords: beforeInWords(rest) },
+        boxMm: { ...box },
+      })),
       untold: change.untoldStructures,
     },
   };

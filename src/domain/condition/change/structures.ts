@@ -6,6 +6,7 @@ import { robustSpread } from "../../measure/robust.ts";
 import { labOfLight, luminanceOf } from "./colour-sheet.ts";
 import { BORDER, type LaidSheets } from "./lay-sheets.ts";
 import { removeTone, type ToneRemoved, VEIL } from "./tone-removed.ts";
+import { type Before, type DensitySheet, whatWasBefore } from "./what-was-before.ts";
 
 export const STRUCTURE_KINDS = ["line", "spot", "patch"] as const;
 export type StructureKind = (typeof STRUCTURE_KINDS)[number];
@@ -23,6 +24,8 @@ export type Structure = {
   readonly deltaE2000: number;
   readonly deltaL: number;
   readonly deltaB: number;
+  /** what the older capture shows there */
+  readonly before: Before;
   /** what else than the print may have changed; null where nothing suggests so */
   readonly doubt: string | null;
 };
@@ -78,8 +81,9 @@ export function findStructures(sheets: LaidSheets): { readonly structures: Struc
     }
   }
   const joined = grown(marked, width, height, Math.max(1, Math.round(JOINED_MM * sheets.pxPerMm)));
+  const older = densitySheet(sheets);
   const found = patchesOf(joined, width, height)
-    .flatMap((patch) => structureOf(patch, marked, removed, sheets) ?? [])
+    .flatMap((patch) => structureOf(patch, marked, removed, sheets, older) ?? [])
     .sort((a, b) => b.areaMm2 - a.areaMm2);
   return { structures: found.slice(0, MOST_STRUCTURES), untold: Math.max(0, found.length - MOST_STRUCTURES) };
 }
@@ -105,6 +109,14 @@ function allowedAtDetail({ older, pxPerMm, residual95Mm }: LaidSheets): Float32A
     Math.max(value, across[at - width] ?? 0, at < width * (height - 1) ? (across[at + width] as number) : 0),
   );
 }
+
+const densitySheet = ({ older: { width, height, channels }, pxPerMm, parts }: LaidSheets): DensitySheet => ({
+  width,
+  height,
+  pxPerMm,
+  parts,
+  densities: channels.map((channel) => channel.map(densityOf)),
+});
 
 const densityOf = (light: number) => -Math.log10(Math.max(0, light) + VEIL);
 
@@ -148,7 +160,13 @@ function excessByDetail(left: Float32Array, common: Float32Array, allowance: Flo
  * A structure from a patch that holds marked cells: its cells are those at least half as strong as its strong ones along the
  * direction in colour in which it changed, so that blur and the depth of the search do not change its area.
  */
-function structureOf(patch: readonly number[], marked: Uint8Array, removed: ToneRemoved, sheets: LaidSheets): Structure | null {
+function structureOf(
+  patch: readonly number[],
+  marked: Uint8Array,
+  removed: ToneRemoved,
+  sheets: LaidSheets,
+  older: DensitySheet,
+): Structure | null {
   const { pxPerMm, parts } = sheets;
   const { width, height } = sheets.older;
   const seeds = patch.filter((at) => marked[at] === 1);
@@ -186,6 +204,7 @@ function structureOf(patch: readonly number[], marked: Uint8Array, removed: Tone
     deltaE2000,
     deltaL,
     deltaB: found[2] - expected[2],
+    before: whatWasBefore(older, { cells: core, towards, density: 2 * half }),
     doubt: doubtOf(kind, areaMm2, deltaL, Math.hypot(found[1] - expected[1], found[2] - expected[2])),
   };
 }
