@@ -1,5 +1,7 @@
 import { CHANGES } from "#domain/condition/change/change-names.ts";
+import { labOfLight } from "#domain/condition/change/colour-sheet.ts";
 import type { Qualification } from "#domain/condition/change/qualification.ts";
+import { ciede2000 } from "#domain/measure/ciede2000.ts";
 import { changeOf, datedCapture, inSmallPicture } from "../fixtures/dated-captures.ts";
 import { crack, disc, exposedBy, fadedBy, stainedBy } from "../fixtures/defects/ageing.ts";
 import { random } from "../fixtures/picture-scenes.ts";
@@ -13,9 +15,26 @@ const METHODS: readonly Qualification[] = ["target-checked", "flatbed-scanner", 
 /** How far exposure, as a factor, and colour balance may be off by each way of capturing: drawn, not assumed by the program. */
 const OFF = { "target-checked": [0.03, 0.02], "flatbed-scanner": [0.08, 0.05], "phone-camera": [0.3, 0.12] } as const;
 
+const TINT = [0, 0.05, 0.2] as const;
+
+/** Of the stain on the border, whose paper is known. */
+function drawnDeltaE(gain: readonly number[]): number {
+  const paper = [0.8, 0.79, 0.75].map((light, channel) => light * (gain[channel] as number)) as [number, number, number];
+  const stained = paper.map((light, channel) => light * 10 ** -(TINT[channel] as number)) as [number, number, number];
+  return ciede2000(labOfLight(...paper), labOfLight(...stained));
+}
+
 let [falseNumbers, falsePlaces, pairs] = [0, 0, 0];
-const errors: Record<string, number[]> = { density: [], "area of stain, %": [], "length of crack, mm": [] };
+const errors: Record<string, number[]> = {
+  density: [],
+  "area of stain, %": [],
+  "colour of stain, ΔE00 read less drawn": [],
+  "length of crack, mm": [],
+  "growth of stain, %": [],
+};
 let missed = 0;
+/** What a place was drawn as and what it is told to be: "grown, told new". */
+const told = new Map<string, number>();
 
 for (let seed = first; seed < first + count; seed++) {
   const chance = (which: number) => 2 * random(seed, which, 77) - 1;
@@ -65,7 +84,8 @@ for (let seed = first; seed < first + count; seed++) {
           ...made,
           defects: [
             fadedBy(share, inSmallPicture),
-            stainedBy([0, 0.05, 0.2], disc(x, y, radius)),
+            stainedBy(TINT, disc(x, y, radius)),
+            stainedBy(TINT, disc(33, 47.6, 1.8)),
             stainedBy([0.3, 0.3, 0.3], crack(ends[0], ends[1], 0.3)),
             exposedBy(gain),
           ],
@@ -79,14 +99,43 @@ for (let seed = first; seed < first + count; seed++) {
     }
     const area = Math.PI * radius ** 2;
     const length = Math.hypot(ends[1][0] - ends[0][0], ends[1][1] - ends[0][1]);
-    const stain = changed.structures.find(({ kind }) => kind !== "line");
+    const stain = changed.structures.find(({ kind, part }) => kind !== "line" && part === "picture");
+    const onBorder = changed.structures.find(({ kind, part }) => kind !== "line" && part === "border");
     const line = changed.structures.find(({ kind }) => kind === "line");
     if (stain) errors["area of stain, %"]?.push(100 * (stain.areaMm2 / area - 1));
     if (line) errors["length of crack, mm"]?.push(line.lengthMm - length);
+    if (onBorder) errors["colour of stain, ΔE00 read less drawn"]?.push(onBorder.deltaE2000 - drawnDeltaE(gain));
     if (!stain || !line) missed++;
     console.log(
       `${seed} ${method} ${content}: stain ${area.toFixed(1)} mm² read ${stain?.areaMm2.toFixed(1)}; crack ${length.toFixed(1)} mm read ${line?.lengthMm.toFixed(1)}; places ${changed.structures.length}`,
     );
+    const olderStained = datedCapture(
+      {
+        print,
+        seed,
+        noise: 0.5,
+        turnDeg: 2 * chance(5),
+        defects: [stainedBy(TINT, disc(x, y, radius / 2)), stainedBy(TINT, disc(33, 47.6, 1)), exposedBy([0.85, 0.85, 0.85])],
+      },
+      method,
+    );
+    const stains = [disc(x, y, radius), disc(33, 47.6, 1.8), disc(10, 47.6, 1.4)].map((shape) => stainedBy(TINT, shape));
+    const aged = await changeOf(olderStained, datedCapture({ ...made, defects: [...stains, exposedBy(gain)] }, method));
+    for (const [drawn, part, atX, atY] of [
+      ["grown", "picture", x, y],
+      ["grown", "border", 33, 47.6],
+      ["new", "border", 10, 47.6],
+    ] as const) {
+      const place = aged.structures.find(
+        ({ box }) => Math.abs(box.left + box.width / 2 - atX) < 1.5 && Math.abs(box.top + box.height / 2 - atY) < 1.5,
+      );
+      const said = `${drawn} on the ${part}, told ${place?.before.state ?? "nothing: not found"}`;
+      told.set(said, (told.get(said) ?? 0) + 1);
+      if (place?.before.state === "grown" && drawn === "grown")
+        errors["growth of stain, %"]?.push(
+          100 * (place.before.grownMm2 / (Math.PI * (part === "border" ? 1.8 ** 2 - 1 : 0.75 * radius ** 2)) - 1),
+        );
+    }
   } catch (error) {
     console.log(`${seed} ${method} ${content}: ${(error as Error).message}`);
   }
@@ -100,3 +149,9 @@ for (const [what, found] of Object.entries(errors)) {
     `| ${what} | median error ${sorted[sorted.length >> 1]?.toFixed(3)} | worst ${sorted.at(-1)?.toFixed(3)} | ${sorted.length} read |`,
   );
 }
+console.log(
+  [...told]
+    .map(([said, count]) => `${said}: ${count}`)
+    .sort()
+    .join("\n"),
+);

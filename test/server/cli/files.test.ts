@@ -122,7 +122,7 @@ describe("files beside no collection", () => {
   test("in words, change by files whose method nobody said is an indication only", async () => {
     const read = await solander(["change", ...paths, ...SHEET]);
     expect(read.answer).toMatch(/Border: lightness +-?0\.\d ± \d+\.\d L\*: indication only/);
-    expect(read.answer).toContain("no new or grown place was found");
+    expect(read.answer).toContain("no new or altered place was found");
   });
 
   test("change cannot be told without the size of the sheet, and says what to do", async () => {

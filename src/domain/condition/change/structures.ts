@@ -195,16 +195,17 @@ function structureOf(
   if (deltaE2000 < LEAST_DELTA_E) return null;
   const kind = kindOf(areaMm2, lengthMm);
   const deltaL = found[0] - expected[0];
+  const part = core.filter((at) => parts[at] === BORDER).length > core.length / 2 ? "border" : "picture";
   return {
     kind,
-    part: core.filter((at) => parts[at] === BORDER).length > core.length / 2 ? "border" : "picture",
+    part,
     areaMm2,
     lengthMm,
     box: { left: left / pxPerMm, top: top / pxPerMm, width: (right - left + 1) / pxPerMm, height: (bottom - top + 1) / pxPerMm },
     deltaE2000,
     deltaL,
     deltaB: found[2] - expected[2],
-    before: whatWasBefore(older, { cells: core, towards, density: 2 * half }),
+    before: whatWasBefore(older, { cells: core, towards, density: 2 * half, isInPicture: part === "picture" }),
     doubt: doubtOf(kind, areaMm2, deltaL, Math.hypot(found[1] - expected[1], found[2] - expected[2])),
   };
 }

@@ -33,6 +33,8 @@ export type ChangedPlace = {
   readonly towards: readonly number[];
   /** how far it changed in that direction */
   readonly density: number;
+  /** where what it touches may be a detail of the picture */
+  readonly isInPicture: boolean;
 };
 
 /** So far around a place its older state is looked for. */
@@ -50,6 +52,8 @@ const LEAST_MM2 = 0.15;
 /** Of the older place's colour and the change, as a cosine: the same kind of thing. */
 const SAME_COLOUR = 0.85;
 const LIKE_COLOUR = 0.4;
+/** In a picture, what is so much smaller than the changed place may as well be a detail. */
+const LEAST_OF_CHANGED = 0.15;
 /** What reaches so little beyond has not grown. */
 const HARDLY_FURTHER = 0.15;
 const THICKEST_LINE_MM = 1.2;
@@ -104,6 +108,8 @@ export function whatWasBefore(older: DensitySheet, place: ChangedPlace): Before 
   const before = new Set(found.flat());
   const beyond = place.cells.filter((at) => !before.has(window.inside(at))).length / pxPerMm ** 2;
   const beforeMm2 = before.size / pxPerMm ** 2;
+  if (place.isInPicture && before.size < LEAST_OF_CHANGED * place.cells.length)
+    return { state: "not-told", reason: "it touches something small of its colour, as a picture shows it too" };
   const least = Math.max(LEAST_MM2, (HARDLY_FURTHER * place.cells.length) / pxPerMm ** 2);
   return beyond < least ? { state: "stronger", beforeMm2 } : { state: "grown", beforeMm2, grownMm2: beyond };
 }

@@ -38,7 +38,7 @@ function changed(shape: Shape, density: readonly number[]): ChangedPlace {
     shape(((at % WIDTH) + 0.5) / PX_PER_MM, (Math.floor(at / WIDTH) + 0.5) / PX_PER_MM),
   );
   const length = Math.hypot(...density);
-  return { cells, towards: density.map((value) => value / length), density: length };
+  return { cells, towards: density.map((value) => value / length), density: length, isInPicture: false };
 }
 
 const without =
@@ -111,6 +111,15 @@ describe.each(SEEDS)("seed %d", (seed) => {
     const beside = whatWasBefore(sheet(seed, [{ shape: half, density: YELLOW }]), changed(disc(x, y, small), YELLOW));
     expect(beside).toMatchObject({ state: "not-told", reason: expect.stringContaining("goes on far around it") });
   });
+});
+
+test("a detail of its colour beside a large stain is told of on a border, and in a picture left open", () => {
+  for (const seed of SEEDS) {
+    const older = sheet(seed, [{ shape: disc(23, 20, 0.5), density: YELLOW }]);
+    const place = changed(disc(20, 20, 2.6), YELLOW);
+    expect(whatWasBefore(older, place).state).toBe("grown");
+    expect(whatWasBefore(older, { ...place, isInPicture: true }).state).toBe("not-told");
+  }
 });
 
 test("light and dark of a picture do not hide a stain, nor whether it has grown", () => {
