@@ -46,6 +46,19 @@ export function placePath(db: Queryable, id: number): string[] {
   return names;
 }
 
+/** What prints of a place lie in: the material said of it, or of the nearest place around it of which one is said. */
+export function enclosureMaterialAt(db: Queryable, id: number | null): string | null {
+  const seen = new Set<number>();
+  for (let at = id; at !== null && !seen.has(at); ) {
+    seen.add(at);
+    const place = findPlace(db, at);
+    if (!place) break;
+    if (place.enclosureMaterial !== null) return place.enclosureMaterial;
+    at = place.parentId;
+  }
+  return null;
+}
+
 export function insertPlace(db: Queryable, place: NewPlace): number {
   return db.insert(places).values(place).returning({ id: places.id }).get().id;
 }

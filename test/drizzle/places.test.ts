@@ -1,5 +1,5 @@
 import { expect, test } from "vitest";
-import { findPlaceByName, insertPlace, listPlaces, placePath } from "#drizzle/queries/places.ts";
+import { enclosureMaterialAt, findPlaceByName, insertPlace, listPlaces, placePath } from "#drizzle/queries/places.ts";
 import { insertPrint, setPrintBinned } from "#drizzle/queries/prints.ts";
 import { emptyCollection } from "../fixtures/collection.ts";
 import { printValues } from "../fixtures/prints.ts";
@@ -33,4 +33,15 @@ test("a name is looked for in its own parent, whatever its case", () => {
   const inside = insertPlace(db, { parentId: study, kind: "box", name: "Box 4" });
   expect(findPlaceByName(db, study, "BOX 4")?.id).toBe(inside);
   expect(findPlaceByName(db, null, "Box 4")).toBeNull();
+});
+
+test("prints lie in what is said of their place, or of the nearest around it", () => {
+  const { db } = emptyCollection();
+  const shelf = insertPlace(db, { parentId: null, kind: "shelf", name: "Shelf", enclosureMaterial: "polyester" });
+  const box = insertPlace(db, { parentId: shelf, kind: "box", name: "Box", enclosureMaterial: "pvc" });
+  const sleeve = insertPlace(db, { parentId: box, kind: "sleeve", name: "Sleeve" });
+  expect(enclosureMaterialAt(db, sleeve)).toBe("pvc");
+  expect(enclosureMaterialAt(db, shelf)).toBe("polyester");
+  expect(enclosureMaterialAt(db, insertPlace(db, { parentId: null, kind: "box", name: "Other" }))).toBeNull();
+  expect(enclosureMaterialAt(db, null)).toBeNull();
 });

@@ -1,6 +1,7 @@
 import type { Method } from "../capture/method.ts";
 import type { FormatGroup } from "../print/print-format.ts";
 import type { ProcessFamily } from "../print/process.ts";
+import type { Activity } from "./finding.ts";
 import type { IntendedAction } from "./intended-action.ts";
 
 /** Gravest first. The words are those of GHS labels and ISO 3864 safety signs (from memory); their use for objects is our own. */
@@ -43,6 +44,10 @@ export type CautionRule = Omit<Caution, "toEnd" | "isDoubtful"> & {
   readonly terms?: readonly string[];
   /** the level where the last survey judged such a finding active; left out: the same */
   readonly levelWhenActive?: CautionLevel;
+  /** of what was found, as judged last; where nobody judged it, not known */
+  readonly activity?: Activity;
+  /** ids of enclosure.ts: what the prints of its place lie in */
+  readonly enclosureMaterials?: readonly string[];
   /** methods for which it is said; left out: always said */
   readonly methods?: readonly Method[];
   /** actions for which alone it is said; left out: always said */
@@ -56,7 +61,7 @@ export type CautionRule = Omit<Caution, "toEnd" | "isDoubtful"> & {
 };
 
 /** A finding as far as cautions need it. */
-export type FoundTerm = { readonly term: string; readonly severity: number; readonly activity?: "active" | "stable" | "not-known" };
+export type FoundTerm = { readonly term: string; readonly severity: number; readonly activity?: Activity };
 
 export const DEFER =
   "Local safety rules, the material's safety data sheet and a qualified or licensed photograph conservator take precedence over this note.";

@@ -22,6 +22,8 @@ export type Circumstances = {
   readonly method?: Method | null;
   readonly action?: IntendedAction | null;
   readonly findings: readonly FoundTerm[];
+  /** what the prints of its place lie in, an id of enclosure.ts */
+  readonly enclosureMaterial?: string | null;
 };
 
 /** What cautions depend on, for a print as it is recorded. */
@@ -29,8 +31,9 @@ export function circumstancesOf(
   { processId, formatId, processedOn, date }: Pick<Print, "processId" | "formatId" | "processedOn" | "date">,
   today: string,
   findings: readonly FoundTerm[] = [],
+  enclosureMaterial: string | null = null,
 ): Circumstances {
-  return { processId, formatId, processedOn, date, today, findings };
+  return { processId, formatId, processedOn, date, today, findings, enclosureMaterial };
 }
 
 /** What to mind before the print leaves its sleeve: gravest first, and of one level the certain before the doubtful. */
@@ -82,13 +85,14 @@ const said = (rules: readonly CautionRule[], circumstances: Circumstances): Caut
     .sort((a, b) => CAUTION_LEVELS.indexOf(a.level) - CAUTION_LEVELS.indexOf(b.level) || Number(a.isDoubtful) - Number(b.isDoubtful));
 
 function holds(rule: CautionRule, circumstances: Circumstances): boolean {
-  const { processId, formatId, method, action } = circumstances;
+  const { processId, formatId, method, action, enclosureMaterial } = circumstances;
   const family = findProcess(processId)?.family ?? "not-known";
   const group = findFormat(formatId ?? "")?.group;
   return (
     (rule.families?.includes(family) ?? true) &&
     (rule.processIds?.includes(processId) ?? true) &&
     (rule.formatGroups?.some((each) => each === group) ?? true) &&
+    (rule.enclosureMaterials?.some((each) => each === enclosureMaterial) ?? true) &&
     (rule.methods?.some((each) => each === method) ?? true) &&
     (rule.actions?.some((each) => each === action) ?? true) &&
     (rule.terms === undefined || foundBy(rule, circumstances) !== null) &&
@@ -119,7 +123,10 @@ function processing(processedOn: string | null): { earliest: string | null; late
 
 /** The finding of some severity that a rule speaks of, an active one first. */
 function foundBy(rule: CautionRule, { findings }: Circumstances, least = 1): FoundTerm | null {
-  const found = findings.filter(({ term, severity }) => severity >= least && rule.terms?.includes(term));
+  const found = findings.filter(
+    ({ term, severity, activity = "not-known" }) =>
+      severity >= least && rule.terms?.includes(term) && (rule.activity === undefined || rule.activity === activity),
+  );
   return found.find(({ activity }) => activity === "active") ?? found[0] ?? null;
 }
 

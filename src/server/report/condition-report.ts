@@ -1,5 +1,5 @@
 import { SIDES } from "#domain/capture/capture.ts";
-import { cautionsFor, circumstancesOf } from "#domain/condition/cautions-for.ts";
+import { cautionsFor } from "#domain/condition/cautions-for.ts";
 import { type ConditionNow, conditionNow } from "#domain/condition/condition-now.ts";
 import type { ConditionReport, ReportChange, ReportSide } from "#domain/condition/condition-report.ts";
 import { livesOf } from "#domain/condition/finding.ts";
@@ -14,6 +14,7 @@ import { judgementsOfPrint, latestFindings } from "#drizzle/queries/findings.ts"
 import { placePath } from "#drizzle/queries/places.ts";
 import { lastSurvey } from "#drizzle/queries/surveys.ts";
 import { type HeldAgainst, keptChange } from "../actions/hold-captures-against.ts";
+import { circumstancesOfPrint } from "../circumstances-of-print.ts";
 import type { Context } from "../context.ts";
 import { canBeShown, sideToShow } from "../images/side-to-show.ts";
 
@@ -32,7 +33,7 @@ export async function conditionReport(context: Context, print: Print, hold: Hold
   const survey = lastSurvey(db, print.id);
   const now = conditionNow(livesOf(judgementsOfPrint(db, print.id)), survey);
   const findings = latestFindings(db, [print.id]).get(print.id) ?? [];
-  const circumstances = circumstancesOf(print, at.slice(0, 10), findings);
+  const circumstances = circumstancesOfPrint(db, print, at.slice(0, 10), findings);
   return {
     ...now,
     collectionName: readCollection(db).name,

@@ -1,5 +1,5 @@
 import { Hono } from "hono";
-import { cautionsFor, circumstancesOf } from "#domain/condition/cautions-for.ts";
+import { cautionsFor } from "#domain/condition/cautions-for.ts";
 import { labelMarks } from "#domain/condition/label-marks.ts";
 import { stopsOf } from "#domain/condition/method-stop.ts";
 import { readPrintFilter } from "#domain/print/print-filter.ts";
@@ -9,6 +9,7 @@ import { latestFindings } from "#drizzle/queries/findings.ts";
 import { listPlaces } from "#drizzle/queries/places.ts";
 import { listPrints } from "#drizzle/queries/prints.ts";
 import { LABEL_SIZES, LabelsPage } from "#views/pages/labels.tsx";
+import { circumstancesOfPrint } from "../circumstances-of-print.ts";
 import type { Context } from "../context.ts";
 
 /** Labels on one page of the screen: a few sheets of paper. */
@@ -34,7 +35,7 @@ export const labelRoutes = (context: Context): Hono =>
         size,
         total,
         labels: rows.map((print) => {
-          const circumstances = circumstancesOf(print, today, findings.get(print.id));
+          const circumstances = circumstancesOfPrint(context.db, print, today, findings.get(print.id));
           return { print, ...labelMarks(cautionsFor(circumstances), size.mostMarks), keptFrom: stopsOf(circumstances) };
         }),
       }),

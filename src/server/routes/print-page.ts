@@ -1,7 +1,7 @@
 import { Hono, type Context as Request } from "hono";
 import type { Aim } from "#domain/aim/aim.ts";
 import { SIDES, type Side } from "#domain/capture/capture.ts";
-import { answersFor, cautionsFor, circumstancesOf } from "#domain/condition/cautions-for.ts";
+import { answersFor, cautionsFor } from "#domain/condition/cautions-for.ts";
 import { livesOf } from "#domain/condition/finding.ts";
 import { stopsOf } from "#domain/condition/method-stop.ts";
 import { nextSurvey } from "#domain/condition/next-survey.ts";
@@ -28,6 +28,7 @@ import { type Overruling, PrintPage, type ShownSide } from "#views/pages/print.t
 import type { DamagedCapture } from "#views/parts/damaged-files.tsx";
 import { overruleMaster } from "../actions/overrule-master.ts";
 import { releaseMaster } from "../actions/release-master.ts";
+import { circumstancesOfPrint } from "../circumstances-of-print.ts";
 import { climateRisks } from "../climate/climate-risks.ts";
 import type { Context } from "../context.ts";
 import { readForm, refusalsOf } from "./form.ts";
@@ -43,7 +44,7 @@ export function printPageRoutes(context: Context): Hono {
     const aims = currentAims(context.db);
     const aim = aims.find((each) => each.purpose.key === c.req.query("purpose")) ?? aims[0];
     const today = context.now().slice(0, 10);
-    const circumstances = circumstancesOf(print, today, latestFindings(context.db, [print.id]).get(print.id));
+    const circumstances = circumstancesOfPrint(context.db, print, today, latestFindings(context.db, [print.id]).get(print.id));
     return c.html(
       PrintPage({
         collectionName: readCollection(context.db).name,

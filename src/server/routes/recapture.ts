@@ -1,6 +1,6 @@
 import { Hono, type Context as Request } from "hono";
 import type { Purpose } from "#domain/aim/aim.ts";
-import { cautionsFor, circumstancesOf } from "#domain/condition/cautions-for.ts";
+import { cautionsFor } from "#domain/condition/cautions-for.ts";
 import { stopsOf } from "#domain/condition/method-stop.ts";
 import { exemptionReason } from "#domain/recapture/work-sheet-input.ts";
 import { listPurposes } from "#drizzle/queries/aims.ts";
@@ -11,6 +11,7 @@ import { countPrints, findPrint } from "#drizzle/queries/prints.ts";
 import { type RecaptureTask, recaptureList, recaptureTasks } from "#drizzle/queries/recapture.ts";
 import { RecapturePage, type RefusedLine, type ShownRecapture } from "#views/pages/recapture.tsx";
 import { askAgain, exemptFromRecapture } from "../actions/exempt-from-recapture.ts";
+import { circumstancesOfPrint } from "../circumstances-of-print.ts";
 import type { Context } from "../context.ts";
 import { idIn, readForm, refusalsOf } from "./form.ts";
 import { pageAsked } from "./page-asked.ts";
@@ -84,7 +85,7 @@ function shown(context: Context, purpose: Purpose, tasks: readonly RecaptureTask
     const line = lines.find(({ printId, side }) => printId === task.printId && side === task.side);
     const print = prints.find(({ id }) => id === task.printId);
     if (!line || !print) return [];
-    const circumstances = circumstancesOf(print, today, findings.get(print.id));
+    const circumstances = circumstancesOfPrint(context.db, print, today, findings.get(print.id));
     return [{ ...line, cautions: cautionsFor(circumstances), keptFrom: stopsOf(circumstances) }];
   });
 }

@@ -1,5 +1,5 @@
 import { Hono, type Context as Request } from "hono";
-import { cautionsFor, circumstancesOf } from "#domain/condition/cautions-for.ts";
+import { cautionsFor } from "#domain/condition/cautions-for.ts";
 import { resultOf, roundInput, sampleInput } from "#domain/condition/round.ts";
 import { surveyInput } from "#domain/condition/survey-input.ts";
 import { termsFor } from "#domain/condition/terms.ts";
@@ -18,6 +18,7 @@ import { type FormState, NOTHING_TYPED, type Typed } from "#views/parts/field.ts
 import { lookInRound, nextInRound, passInRound } from "../actions/look-in-round.ts";
 import { standingFindings } from "../actions/record-survey.ts";
 import { startRound, startSample } from "../actions/start-round.ts";
+import { circumstancesOfPrint } from "../circumstances-of-print.ts";
 import type { Context } from "../context.ts";
 import { idIn, readForm, refusalsOf } from "./form.ts";
 import { shownSidePictures } from "./shown-side-pictures.ts";
@@ -60,7 +61,7 @@ export function roundRoutes(context: Context): Hono {
         round: of,
         number: next.number,
         print,
-        cautions: cautionsFor(circumstancesOf(print, today, standing)),
+        cautions: cautionsFor(circumstancesOfPrint(context.db, print, today, standing)),
         standing,
         terms: termsFor(print.processId),
         pictures: shownSidePictures(context, print),

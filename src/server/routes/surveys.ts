@@ -1,5 +1,5 @@
 import { Hono, type Context as Request } from "hono";
-import { cautionsFor, circumstancesOf } from "#domain/condition/cautions-for.ts";
+import { cautionsFor } from "#domain/condition/cautions-for.ts";
 import type { DatedFinding } from "#domain/condition/finding.ts";
 import { type ProposedGrade, proposedGrade } from "#domain/condition/grade.ts";
 import { judgements } from "#domain/condition/judgements.ts";
@@ -13,6 +13,7 @@ import { lastSurvey } from "#drizzle/queries/surveys.ts";
 import { SurveyFormPage } from "#views/pages/survey-form.tsx";
 import type { Typed } from "#views/parts/field.tsx";
 import { recordSurvey, standingFindings } from "../actions/record-survey.ts";
+import { circumstancesOfPrint } from "../circumstances-of-print.ts";
 import type { Context } from "../context.ts";
 import { readForm, refusalsOf } from "./form.ts";
 import { keptPrintIn } from "./kept-print.ts";
@@ -35,7 +36,7 @@ export function surveyRoutes(context: Context): Hono {
         collectionName: readCollection(context.db).name,
         print,
         processName: findProcess(print.processId)?.name ?? print.processId,
-        cautions: cautionsFor(circumstancesOf(print, today, standing)),
+        cautions: cautionsFor(circumstancesOfPrint(context.db, print, today, standing)),
         standing,
         lastSurvey: lastSurvey(context.db, print.id),
         terms: showsEveryTerm ? TERMS : termsFor(print.processId),

@@ -1,5 +1,5 @@
 import { Hono, type Context as Request } from "hono";
-import { cautionsFor, circumstancesOf } from "#domain/condition/cautions-for.ts";
+import { cautionsFor } from "#domain/condition/cautions-for.ts";
 import type { Refusal } from "#domain/outcome.ts";
 import { exemptionReason, workSheetInput } from "#domain/recapture/work-sheet-input.ts";
 import { flatten, pathInWords, placeTree } from "#domain/storage/place-tree.ts";
@@ -23,6 +23,7 @@ import type { FormState, Typed } from "#views/parts/field.tsx";
 import { exemptFromRecapture } from "../actions/exempt-from-recapture.ts";
 import { makeWorkSheet } from "../actions/make-work-sheet.ts";
 import { ROW_GONE, tickRow } from "../actions/tick-row.ts";
+import { circumstancesOfPrint } from "../circumstances-of-print.ts";
 import type { Context } from "../context.ts";
 import { failingPicture } from "../recapture/failing-overlays.ts";
 import { idIn, readForm, refusalsOf } from "./form.ts";
@@ -115,7 +116,7 @@ async function shownRow(context: Context, row: WorkSheetRowListed): Promise<Show
   const closedBy = row.closedByCaptureId === null ? null : findCapture(context.db, row.closedByCaptureId);
   return {
     ...row,
-    cautions: print ? cautionsFor(circumstancesOf(print, today, findings)) : [],
+    cautions: print ? cautionsFor(circumstancesOfPrint(context.db, print, today, findings)) : [],
     picture:
       row.captureId === null || !isWaiting(row)
         ? null

@@ -12,6 +12,10 @@ const sound: Circumstances = {
   findings: [],
 };
 const found = (term: string, severity = 2) => ({ ...sound, findings: [{ term, severity }] });
+const judged = (term: string, activity: "active" | "stable" | "not-known") => ({
+  ...sound,
+  findings: [{ term, severity: 2, activity }],
+});
 const ids = (circumstances: Circumstances) => cautionsFor(circumstances).map(({ id }) => id);
 
 /** Each caution by a case in which it must be said and the nearest case in which it must not. */
@@ -23,6 +27,16 @@ const CASES: Readonly<Record<string, { said: Circumstances; silent: Circumstance
   "picture-still-forming": {
     said: { ...sound, processId: "integral-instant-colour", processedOn: "2026-11-25" },
     silent: { ...sound, processId: "integral-instant-colour", processedOn: null },
+  },
+  wet: { said: judged("tideline", "active"), silent: judged("tideline", "stable") },
+  "perhaps-wet": { said: judged("tideline", "not-known"), silent: judged("tideline", "active") },
+  "poisonous-hand-colouring": { said: found("hand-colour"), silent: found("retouch") },
+  "poisonous-case": { said: { ...sound, processId: "ambrotype" }, silent: { ...sound, processId: "albumen" } },
+  "poisonous-mount": { said: { ...sound, formatId: "cabinet-card" }, silent: sound },
+  "pvc-enclosure": { said: { ...sound, enclosureMaterial: "pvc" }, silent: { ...sound, enclosureMaterial: "polypropylene" } },
+  "unknown-plastic-enclosure": {
+    said: { ...sound, enclosureMaterial: "plastic-unknown" },
+    silent: { ...sound, enclosureMaterial: "paper-unknown" },
   },
   "corroded-cover-glass": { said: found("glass-corrosion"), silent: found("dirt") },
   "cracks-when-bent": { said: found("crazing"), silent: found("foxing") },

@@ -103,7 +103,7 @@ describe("the table of what is said", () => {
       inOrder(PROCESSES.flatMap(({ name }) => Object.keys(DEVELOPED).map((when) => `${name}, ${when}`))),
     );
     expect(inOrder(byTerm.keys())).toEqual(inOrder(TERMS.map(({ id }) => id)));
-    expect(besides.size).toBe(14);
+    expect(besides.size).toBe(17);
   });
 
   test.each(PROCESSES.map(({ id, name, family }) => [name, id, family] as const))(
@@ -139,6 +139,35 @@ describe("the table of what is said", () => {
       const circumstances: Circumstances = { processId: "inkjet", processedOn: null, today: TODAY, findings: [{ term, severity: 0 }] };
       expect(inOrder(saidBy(circumstances)), term).toEqual(inOrder(beside("every print").said));
     }
+  });
+
+  test("what goes on in the wet is said to be wet, what stopped is not", () => {
+    const row = beside("a tideline, blocking or mould that goes on");
+    for (const term of ["tideline", "blocking", "mould"]) {
+      const judged = (activity: "active" | "stable" | "not-known"): Circumstances => ({
+        processId: "inkjet",
+        processedOn: null,
+        today: TODAY,
+        findings: [{ term, severity: 2, activity }],
+      });
+      expect(saidBy(judged("active")), term).toEqual(expect.arrayContaining([...row.said]));
+      // an inkjet print is not frozen, wet or dry
+      expect(STOPPABLE.filter((doing) => contraIndication(doing, judged("active")))).toEqual([...row.stopped, "freeze"]);
+      const damp = "Caution: If it is still damp: touch no face";
+      expect(saidBy(judged("not-known"))).toContain(damp);
+      expect(saidBy(judged("active"))).not.toContain(damp);
+      for (const said of [damp, ...row.said]) expect(saidBy(judged("stable"))).not.toContain(said);
+    }
+  });
+
+  test.each([
+    ["pvc", "a place whose enclosures are of PVC"],
+    ["plastic-unknown", "a place whose enclosures are of an unknown plastic"],
+  ])("an enclosure of %s adds its own line, and one of polyester none", (enclosureMaterial, of) => {
+    const kept: Circumstances = { processId: "inkjet", processedOn: null, today: TODAY, findings: [], enclosureMaterial };
+    expect(inOrder(saidBy(kept))).toEqual(inOrder([...beside(of).said, ...beside("every print").said]));
+    expect(STOPPABLE.filter((doing) => contraIndication(doing, kept))).toEqual([...beside(of).stopped, "freeze"]);
+    expect(inOrder(saidBy({ ...kept, enclosureMaterial: "polyester" }))).toEqual(inOrder(beside("every print").said));
   });
 
   test("a card mount adds its own line", () => {

@@ -2,6 +2,7 @@ import type { Hono } from "hono";
 import { expect, test } from "vitest";
 import { MEASURES } from "#domain/measure/catalogue.ts";
 import { listChoicesOfPrint } from "#drizzle/queries/choices.ts";
+import { insertPlace } from "#drizzle/queries/places.ts";
 import { chooseMasters } from "#server/actions/choose-masters.ts";
 import { createApp } from "#server/app.ts";
 import { GOOD_ENOUGH, keptPrint, measuredCapture, reread } from "../../fixtures/captured-print.ts";
@@ -200,4 +201,20 @@ test("a print in the bin and a print that never was answer alike: not found", as
   expect((await app.request(`/prints/${printId}`)).status).toBe(404);
   expect((await app.request("/prints/99999")).status).toBe(404);
   expect((await app.request("/prints/99999999999999999999")).status).toBe(404);
+});
+
+test("a print kept in PVC is told so on its page, its survey and its report, and one in polyester is not", async () => {
+  const context = emptyCollection();
+  const app = createApp(context);
+  for (const [number, enclosureMaterial] of [
+    ["1978.001", "pvc"],
+    ["1978.002", "polyester"],
+  ] as const) {
+    const placeId = insertPlace(context.db, { parentId: null, kind: "album", name: enclosureMaterial, enclosureMaterial });
+    const id = keptPrint(context.db, number, { placeId, processId: "chromogenic" });
+    for (const path of [`/prints/${id}`, `/prints/${id}/survey`, `/prints/${id}/condition-report`]) {
+      const html = await (await app.request(path)).text();
+      expect(html.includes("PVC enclosure: it sticks to the image"), path).toBe(enclosureMaterial === "pvc");
+    }
+  }
 });

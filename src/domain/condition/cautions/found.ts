@@ -174,4 +174,43 @@ export const FOUND_CAUTIONS: readonly CautionRule[] = [
     forbids: ROLLERS,
     minds: ["hot-lamps", "display"],
   },
+  {
+    id: "wet",
+    level: "warning",
+    title: "Wet or damp: touch no face, capture nothing until it is dry",
+    text: "A wet image layer is soft and comes off at a touch. Hold the print from below with both hands, lay each alone, face up, to dry in moving air, and never let a stack dry together. Call a conservator within hours: mould can begin within two days. Wet collodion, cased images and fresh instant prints are not to be frozen.",
+    cause: "What water does was found on it.",
+    source:
+      "Northeast Document Conservation Center, Preservation Leaflet 3.7; American Institute for Conservation, wiki, Stabilizing Wet Photographic Materials; Conservation DistList 23:33, 2010, after Hendriks and Lesser 1983 (collodion); cased and instant from memory; some of it contested",
+    defer: DEFER,
+    terms: ["tideline", "blocking", "mould"],
+    activity: "active",
+    forbids: [...CONTACT, "hot-lamps", ...TRAVEL_AND_SHOW],
+    minds: ["freeze"],
+  },
+  {
+    id: "perhaps-wet",
+    level: "caution",
+    title: "If it is still damp: touch no face",
+    text: "A damp image layer is soft. Look whether it is dry before anything touches it; if it is not, hold it from below, let it dry alone, face up, and capture nothing until then.",
+    cause: "What water does was found on it, and nobody said whether it goes on.",
+    source:
+      "Northeast Document Conservation Center, Preservation Leaflet 3.7; American Institute for Conservation, wiki, Stabilizing Wet Photographic Materials",
+    defer: DEFER,
+    terms: ["tideline", "blocking", "mould"],
+    activity: "not-known",
+    forbids: [],
+  },
+  {
+    id: "poisonous-hand-colouring",
+    level: "caution",
+    title: "Old hand colouring may be poisonous",
+    text: "Do not eat or drink beside it, and wash your hands afterwards. Wear gloves where colour crumbles, and do not brush or blow it off.",
+    cause: "Hand colouring was found.",
+    source:
+      "arsenic, chromium, lead and mercury in colours of the time: M. Tedone and R. Grayburn, Winterthur Museum, Poison Book Project, on book cloth (abstract and handling tips read); that photographs were coloured with them from memory",
+    defer: DEFER_HEALTH,
+    terms: ["hand-colour"],
+    forbids: [],
+  },
 ];

@@ -98,6 +98,30 @@ export const PROCESS_CAUTIONS: readonly CautionRule[] = [
     minds: ["glass-over-it"],
   },
   {
+    id: "poisonous-case",
+    level: "caution",
+    title: "Old cases and mats may hold poisonous colours",
+    text: "Do not eat or drink beside it, and wash your hands afterwards. Wear gloves where leather, cloth, paper or paint crumbles.",
+    cause: "Images of this process were put into cases, mats and tinted by hand.",
+    source:
+      "arsenic, chromium, lead and mercury in colours of the time: M. Tedone and R. Grayburn, Winterthur Museum, Poison Book Project, on book cloth (abstract and handling tips read); that cases hold them from memory",
+    defer: DEFER_HEALTH,
+    processIds: ["daguerreotype", "ambrotype", "tintype"],
+    forbids: [],
+  },
+  {
+    id: "poisonous-mount",
+    level: "caution",
+    title: "Old coloured mounts and albums may be poisonous",
+    text: "Do not eat or drink beside it, and wash your hands afterwards. Wear gloves where cloth, paper or paint crumbles; bright green cloth asks for them always.",
+    cause: "The format is a card mount, as they were kept in albums of cloth.",
+    source:
+      "arsenic, chromium, lead and mercury in colours of the time: M. Tedone and R. Grayburn, Winterthur Museum, Poison Book Project, on book cloth (abstract and handling tips read); that mounts and albums hold them from memory",
+    defer: DEFER_HEALTH,
+    formatGroups: ["card-mount"],
+    forbids: [],
+  },
+  {
     id: "unknown-process",
     level: "notice",
     title: "Process not known: handle as fragile",
