@@ -172,7 +172,7 @@ function Result({ change }: { change: Change }) {
       <p>
         {change.structures.length === 0
           ? "No new or altered place was found."
-          : `New or grown places: ${change.structures.length + change.untoldStructures}.`}
+          : `New or altered places: ${change.structures.length + change.untoldStructures}.`}
       </p>
     </>
   );

@@ -50,8 +50,10 @@ test("two dated captures are held against each other: pictures, places, numbers 
   expect(form).not.toContain("Before and after");
 
   const page = await get(`?older=${older}&newer=${newer}`);
-  expect(words(page)).toContain("New or grown places: 1.");
-  expect(words(page)).toMatch(/Patch, such as a stain, on the picture; [^.]*yellower (4[89]|5[012])\.\d mm²/);
+  expect(words(page)).toContain("New or altered places: 1.");
+  expect(words(page)).toMatch(
+    /Patch, such as a stain, on the picture; [^.]*yellower Not told whether it is new or has grown: what is around it is as uneven as the change (4[89]|5[012])\.\d mm²/,
+  );
   expect(words(page)).toMatch(/Border: lightness .*? [+−]?0\.\d L\* ± \d+\.\d L\* Within what the two captures can tell\./);
   expect(words(page)).toContain("Years until a published limit of fading are told from 3 or more dated captures; 2 are on the curve.");
   for (const name of ["older.jpg", "newer.jpg"]) {
@@ -61,7 +63,7 @@ test("two dated captures are held against each other: pictures, places, numbers 
   }
   // the kept answer is shown also when the file has gone meanwhile
   writeFileSync(originalPath(context.folder, findCapture(context.db, newer)?.original.sha256 ?? ""), "");
-  expect(words(await get(`?older=${older}&newer=${newer}`))).toContain("New or grown places: 1.");
+  expect(words(await get(`?older=${older}&newer=${newer}`))).toContain("New or altered places: 1.");
   expect(words(await get(`?older=${older}&newer=${older}`))).toContain("These are one capture");
 }, 120_000); // a thread of its own reads, lays and compares both files
 

@@ -19,7 +19,7 @@ function stateInWords(before: Before): string {
     case "weaker":
       return "Was there, and is weaker or gone";
     case "not-told":
-      return `New or grown is not told: ${before.reason}`;
+      return `Not told whether it is new or has grown: ${before.reason}`;
   }
 }
 
@@ -32,7 +32,7 @@ export function statesInWords(structures: readonly Pick<Structure, "before">[]):
     [of("grown"), `grown by ${area(grownMm2)}`],
     [of("stronger"), "there before and stronger"],
     [of("weaker"), "there before and weaker or gone"],
-    [of("not-told"), "of which new or grown is not told"],
+    [of("not-told"), "not told whether new or grown"],
   ];
   return said.flatMap(([count, words]) => (count > 0 ? [`${count} ${words}`] : [])).join(", ");
 }
