@@ -38,7 +38,7 @@ export function ChangeMap({ change, picture }: { change: Change; picture: string
         </svg>
         <figcaption>
           Unbroken frame: new. Dashes: it touches what the older capture shows there, or that is not told.{" "}
-          {sentence(statesInWords(structures))}
+          {asSentence(statesInWords(structures))}
         </figcaption>
       </figure>
       <section class="table-frame" aria-labelledby="change-places-title" tabindex={0}>
