@@ -1,5 +1,5 @@
 import { spawnSync } from "node:child_process";
-import { cpSync, mkdirSync, mkdtempSync, rmSync, symlinkSync, writeFileSync } from "node:fs";
+import { cpSync, mkdirSync, mkdtempSync, readdirSync, readFileSync, rmSync, symlinkSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import path from "node:path";
 import { fileURLToPath } from "node:url";
@@ -26,6 +26,13 @@ const FENCES = [
   { file: "drizzle/queries/canary.ts", allowed: "drizzle-orm", forbidden: "#server/context.ts" },
 ] as const;
 
+/** What no import fence stops, and another rule does. */
+const TRESPASSES = {
+  "src/domain/print/hen.ts": 'import { egg } from "./hens-egg.ts";\nexport const hen = () => egg;\n',
+  "src/domain/print/hens-egg.ts": 'import { hen } from "./hen.ts";\nexport const egg = () => hen;\n',
+  "src/views/pages/raw.tsx": 'export const Raw = () => <p dangerouslySetInnerHTML={{ __html: "x" }} />;\n',
+} as const;
+
 /** A silent fence looks like a clean house, so each one is shown a trespasser and must bark. */
 test("every import fence stops the forbidden import and lets the allowed one pass", () => {
   const yard = mkdtempSync(path.join(tmpdir(), "solander-fences-"));
@@ -37,6 +44,7 @@ test("every import fence stops the forbidden import and lets the allowed one pas
       mkdirSync(path.join(yard, path.dirname(file)), { recursive: true });
       writeFileSync(path.join(yard, file), `export * as allowed from "${allowed}";\nexport * as forbidden from "${forbidden}";\n`);
     }
+    for (const [file, text] of Object.entries(TRESPASSES)) writeFileSync(path.join(yard, file), text);
     const run = spawnSync(path.join(ROOT, "node_modules/.bin/biome"), ["lint", "--reporter=json", "--max-diagnostics=200", "."], {
       cwd: yard,
       encoding: "utf8",
@@ -47,9 +55,39 @@ test("every import fence stops the forbidden import and lets the allowed one pas
       .map((each) => `${each.location.path} line ${each.location.start?.line}`)
       .sort();
     expect(barks).toEqual(FENCES.map(({ file }) => `${file} line 2`).sort());
+    const barkedAt = (category: string) =>
+      report.diagnostics.filter((each) => each.category === category).map((each) => each.location.path);
+    expect(barkedAt("lint/suspicious/noImportCycles").sort()).toEqual(["src/domain/print/hen.ts", "src/domain/print/hens-egg.ts"]);
+    expect(barkedAt("lint/security/noDangerouslySetInnerHtml")).toEqual(["src/views/pages/raw.tsx"]);
   } finally {
     rmSync(yard, { recursive: true, force: true });
   }
+});
+
+const sources = (folder: string): string[] =>
+  readdirSync(path.join(ROOT, folder), { recursive: true, encoding: "utf8" })
+    .filter((name) => /\.tsx?$/.test(name))
+    .map((name) => path.join(folder, name));
+
+/** The files below a folder in which a line is found, as paths from the root. */
+const holding = (folder: string, pattern: RegExp): string[] =>
+  sources(folder).filter((file) => pattern.test(readFileSync(path.join(ROOT, file), "utf8")));
+
+test.each([
+  // the command that closes the connection is the one that opened it
+  ["SQL is spoken in drizzle alone", "src", /\$client|\bsql`|\.prepare\(/, ["src/server/open-collection.ts"]],
+  ["decoders are reached through their policy alone", "src", /^(?!import type ).*from "sharp"/m, ["src/server/images/policy.ts"]],
+  ["raw HTML is written by the layout alone", "src", /from "hono\/html"/, ["src/views/parts/layout.tsx"]],
+  [
+    "the domain asks no clock, no chance, no network and no terminal",
+    "src/domain",
+    /\bDate\.now\(|\bnew Date\(\)|\bMath\.random\(|\bfetch\(|\bconsole\./,
+    [],
+  ],
+  ["views reach no disk, no clock and no chance", "src/views", /from "(node:|fs)|\bDate\.now\(|\bnew Date\(\)|\bMath\.random\(/, []],
+])("%s", (_rule, folder, pattern, allowed) => {
+  expect(sources(folder).length, "files must be read for this test to mean anything").toBeGreaterThan(50);
+  expect(holding(folder, pattern)).toEqual(allowed);
 });
 
 type Diagnostic = { category: string; location: { path: string; start?: { line: number } } };
