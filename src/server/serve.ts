@@ -6,8 +6,8 @@ import { done, type Outcome, refused } from "#domain/outcome.ts";
 import { createApp } from "./app.ts";
 import type { Context } from "./context.ts";
 
-export const DEFAULT_PORT = 4173;
-export const DEFAULT_HOST = "127.0.0.1";
+const DEFAULT_PORT = 4173;
+const DEFAULT_HOST = "127.0.0.1";
 
 export type Serving = {
   /** where a browser on this machine finds it */

@@ -5,7 +5,7 @@ import type { Method } from "./method.ts";
 export const SIDES = ["front", "back"] as const;
 export type Side = (typeof SIDES)[number];
 
-export const ORIGINAL_KINDS = ["jpeg", "png", "webp", "avif", "tiff", "heic", "raw"] as const;
+const ORIGINAL_KINDS = ["jpeg", "png", "webp", "avif", "tiff", "heic", "raw"] as const;
 export type OriginalKind = (typeof ORIGINAL_KINDS)[number];
 
 /** A part of an original, in its upright pixels. */

@@ -7,8 +7,8 @@ import { dominates } from "./dominates.ts";
 import type { Ruling, Shortfall, Verdict } from "./judgement.ts";
 import { type Candidate, masterByRule } from "./rule.ts";
 
-export const SURENESS_SOURCE =
-  "JCGM 101:2008 (Supplement 1 to the Guide to the expression of uncertainty in measurement), propagation of distributions by a Monte Carlo method, clauses 6.4.7 and 7 (from memory)";
+// How sure a choice is: propagation of distributions by a Monte Carlo method, JCGM 101:2008 (Supplement 1 to the Guide to the expression of
+// uncertainty in measurement), clauses 6.4.7 and 7 (from memory).
 
 /** A choice that fewer chances than this leave as it is, is too close to call (own choice). */
 export const SURE_ENOUGH = 0.9;

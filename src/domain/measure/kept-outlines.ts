@@ -25,7 +25,7 @@ export function foundOutlines(set: KeptSet): Pick<Outline, "sheet" | "image" | "
 }
 
 /** The same with how sure the corners are; those kept without it are left out. */
-export function keptOutlines(set: KeptSet): Outline[] {
+function keptOutlines(set: KeptSet): Outline[] {
   const read = kept.safeParse(set?.basis);
   return read.success
     ? read.data.found.flatMap(({ cornerSpreadPx, ...rest }) => (cornerSpreadPx === undefined ? [] : [{ ...rest, cornerSpreadPx }]))

@@ -12,7 +12,7 @@ export type Optics = {
 };
 
 /** Green, where the eye and a sensor see most. */
-export const WAVELENGTH_MM = 0.00055;
+const WAVELENGTH_MM = 0.00055;
 
 /** The light a lens really gives close up: N (1 + m / P). */
 export const effectiveFNumber = ({ magnification, fNumber, pupilMagnification }: Optics): number =>
@@ -70,7 +70,7 @@ export type ApertureResponse = {
 };
 
 /** Apertures by thirds of a stop, as lenses are marked. */
-export const F_NUMBERS: readonly number[] = [2.8, 3.2, 3.5, 4, 4.5, 5, 5.6, 6.3, 7.1, 8, 9, 10, 11, 13, 14, 16, 18, 20, 22, 25, 29, 32];
+const F_NUMBERS: readonly number[] = [2.8, 3.2, 3.5, 4, 4.5, 5, 5.6, 6.3, 7.1, 8, 9, 10, 11, 13, 14, 16, 18, 20, 22, 25, 29, 32];
 
 /**
  * Contrast at one frequency on the print for each aperture, of a lens without faults of its own: diffraction × defocus × pixel.

@@ -5,7 +5,7 @@ export type Sensor = { readonly widthMm: number; readonly heightMm: number; read
 export type Extent = { readonly widthMm: number; readonly heightMm: number };
 
 /** Distance between the middles of two pixels, in mm; of the two directions the coarser one. */
-export const pitchMm = (sensor: Sensor): number => Math.max(sensor.widthMm / sensor.widthPx, sensor.heightMm / sensor.heightPx);
+const pitchMm = (sensor: Sensor): number => Math.max(sensor.widthMm / sensor.widthPx, sensor.heightMm / sensor.heightPx);
 
 /**
  * The largest magnification (size on the sensor / size of the thing) at which a field fits on the sensor, with the field's

@@ -1,5 +1,5 @@
 /** Whether a year of the Gregorian calendar, reckoned backwards too, has a 29 February; year 0 has one (ISO 8601). */
-export const isLeapYear = (year: number): boolean => year % 4 === 0 && (year % 100 !== 0 || year % 400 === 0);
+const isLeapYear = (year: number): boolean => year % 4 === 0 && (year % 100 !== 0 || year % 400 === 0);
 
 export function daysInMonth(year: number, month: number): number {
   if (month === 2) return isLeapYear(year) ? 29 : 28;

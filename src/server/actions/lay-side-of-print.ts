@@ -18,7 +18,7 @@ import { MOST_MS, runAlone, Thread } from "../work/thread.ts";
 /** Raised when the way of laying captures is altered, so that what was kept is made anew. */
 const VERSION = 4;
 /** Bounds time and disk: masters first, then the newest. */
-export const MOST_LAID = 8;
+const MOST_LAID = 8;
 
 export type Laying =
   /** basis: names what is kept, and changes with whatever it rests on */

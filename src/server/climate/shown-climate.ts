@@ -42,7 +42,7 @@ export function shownClimate(context: Context, tree: readonly PlaceNode[], place
 }
 
 /** Processes of the prints for which this place's readings speak. */
-export function processesIn(context: Context, tree: readonly PlaceNode[], placeId: number): string[] {
+function processesIn(context: Context, tree: readonly PlaceNode[], placeId: number): string[] {
   const tells = whoseClimate(tree, placesWithReadings(context.db));
   const by = processesByPlace(context.db);
   const ids = flatten(tree).flatMap(({ id }) => (tells.get(id) === placeId ? (by.get(id) ?? []) : []));

@@ -85,7 +85,7 @@ export function conditionFacts(survey: Survey, { next, standing, notFound, gone 
 export const gradeGround = ({ grade, gradeBasis }: Survey): string | null =>
   grade && `${gradeBasis === "said" ? "Given by a person" : "Proposed from the findings"}. The four grades: ${GRADE_SOURCE}.`;
 
-export const sideName = ({ side }: Pick<ReportSide, "side">): string => (side === "front" ? "Front" : "Back");
+const sideName = ({ side }: Pick<ReportSide, "side">): string => (side === "front" ? "Front" : "Back");
 
 /** The places marked on one side, numbered as the findings are. */
 export const marksOn = (side: ReportSide["side"], standing: readonly LifeNow[]): NumberedMark[] =>

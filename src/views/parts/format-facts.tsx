@@ -25,7 +25,7 @@ export function FormatFacts({ formatId }: { formatId: string }) {
 }
 
 /** sheet 88.5 × 107.5 mm (± 1 mm), image 78.9 × 76.8 mm */
-export function nominalInWords(format: PrintFormat): string {
+function nominalInWords(format: PrintFormat): string {
   const sheet = `sheet ${sizeInMm(format.sheetWidthMm, format.sheetHeightMm)} (± ${format.toleranceMm} mm)`;
   if (format.imageWidthMm === null || format.imageHeightMm === null) return sheet;
   return `${sheet}, image ${sizeInMm(format.imageWidthMm, format.imageHeightMm)}`;

@@ -24,7 +24,7 @@ export const sizeInWords = ({ widthMm, heightMm }: { widthMm: number; heightMm: 
   `${lengthInWords(widthMm)} × ${lengthInWords(heightMm)} mm`;
 
 /** What stands in the way comes first, then what to mind. */
-export function PlanWarnings({ warnings }: { warnings: readonly PlanWarning[] }) {
+function PlanWarnings({ warnings }: { warnings: readonly PlanWarning[] }) {
   if (warnings.length === 0)
     return (
       <div class="notice notice-good">

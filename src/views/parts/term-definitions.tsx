@@ -1,7 +1,7 @@
 import { levelOf, SEVERITIES, SEVERITY_WORDS } from "#domain/condition/severity.ts";
 import { TERM_GROUPS, type Term, type TermGroup } from "#domain/condition/term.ts";
 
-export const GROUP_LABELS: Readonly<Record<TermGroup, string>> = {
+const GROUP_LABELS: Readonly<Record<TermGroup, string>> = {
   image: "The image itself",
   stain: "Stains and deposits",
   layer: "The layer that carries the image",

@@ -10,7 +10,7 @@ import { PrintThumbnail } from "./print-thumbnail.tsx";
 export type WaitingCapture = { readonly capture: ShownCapture; readonly side: Side };
 
 /** What a capture's side is called in the form, by which the capture is named too. */
-export const sideFieldOf = (captureId: number): string => `side${captureId}`;
+const sideFieldOf = (captureId: number): string => `side${captureId}`;
 
 /** Captures that are told their print in one step. Each says which side it shows, or that it stays in the tray. */
 export const TogetherForm = (props: { waiting: readonly WaitingCapture[]; form: FormState; submit: string; children?: Child }) => (

@@ -59,7 +59,7 @@ const THIN_TIMES = 5;
 const THICKEST_LINE_MM = 1.2;
 const SHORTEST_LINE_MM = 1.5;
 const LARGEST_SPOT_MM2 = 3;
-export const MOST_STRUCTURES = 40;
+const MOST_STRUCTURES = 40;
 
 /** New or grown structures, largest first, and how many there were beyond the 40 that are told. */
 export function findStructures(sheets: LaidSheets): { readonly structures: Structure[]; readonly untold: number } {
