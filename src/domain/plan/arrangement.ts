@@ -63,10 +63,10 @@ export const ARRANGEMENT_LABELS = {
   lampDistanceMm: "Distance from print to lamp",
   lampWidthMm: "Lamp's bright face, across",
   lux: "Light on the print",
-  ev100: "The same as exposure value",
+  ev100: "Light as exposure value",
   sensitivityIso: "Sensitivity",
   glass: "Glass over the print",
-  glassPercent: "Light that the glass throws back",
+  glassPercent: "Glass throws back",
   bitsPerSample: "Bits a colour",
   fileForm: "File",
 } as const;

@@ -59,7 +59,7 @@ function ofCamera(plan: CameraPlan, { camera }: Arrangement): Step[] {
 function ofAperture({ aperture: { used, effectiveFNumber, depthOfFieldMm } }: CameraPlan): Step[] {
   if (!used || effectiveFNumber === null || depthOfFieldMm === null) return [];
   return [
-    step("Aperture as it works", "N (1 + m/P)", effectiveFNumber, "f-number", CLOSE_UP),
+    step("Aperture as it works", "N (1 + m/P)", effectiveFNumber, "as f-number", CLOSE_UP),
     step("Depth of field", "2 N c (1/m + 1/P) / m", depthOfFieldMm, "mm", CLOSE_UP),
     step(
       "Contrast in focus",

@@ -63,7 +63,7 @@ export function PlanFields({ form, purposes }: { form: FormState; purposes: read
           <TextField {...figure("lampDistanceMm", "mm")} />
           <TextField {...figure("lampWidthMm", "mm")} />
           <TextField {...figure("lux", "lx")} hint="Measured where the print lies" />
-          <TextField {...figure("ev100", "EV")} hint="In place of lux, at ISO 100: an incident meter's reading" />
+          <TextField {...figure("ev100", "EV")} hint="In place of lux: an incident meter at ISO 100" />
           <TextField {...figure("sensitivityIso", "ISO")} hint="100 where left empty" />
           <ChoiceField {...of("glass")} choices={Object.entries(GLASSES).map(([value, label]) => ({ value, label }))} />
           <TextField {...figure("glassPercent", "%")} hint="Both faces together, as its maker says; empty: worked out" />

@@ -11,17 +11,18 @@ export const PlanFormulas = ({ steps }: { steps: readonly Step[] }) => (
           <tr>
             <th scope="col">What</th>
             <th scope="col">Here</th>
-            <th scope="col">Formula</th>
-            <th scope="col">Source</th>
+            <th scope="col">Formula, and who gives it</th>
           </tr>
         </thead>
         <tbody>
           {steps.map(({ what, here, unit, formula, source }) => (
             <tr>
               <th scope="row">{what}</th>
-              <td class="plan-here">{Number.isFinite(here) ? `${inFigures(here)} ${unit}` : "without end"}</td>
-              <td>{formula}</td>
-              <td class="small soft">{source}</td>
+              <td class="plan-here">{Number.isFinite(here) ? `${inFigures(here)}${unit === "°" ? "" : " "}${unit}` : "without end"}</td>
+              <td class="plan-formula">
+                {formula}
+                <span class="second-line">{source}</span>
+              </td>
             </tr>
           ))}
         </tbody>
@@ -30,8 +31,8 @@ export const PlanFormulas = ({ steps }: { steps: readonly Step[] }) => (
   </details>
 );
 
-/** Three figures that count, whole from a hundred on; no exponents. */
+/** Four figures that count, all of a whole number, and no exponents. */
 const inFigures = (value: number): string => {
-  if (Math.abs(value) >= 100) return String(Math.round(value)).replace("-", "−");
-  return String(Number(value.toPrecision(3))).replace("-", "−");
+  const shown = Math.abs(value) >= 1000 ? Math.round(value) : Number(value.toPrecision(4));
+  return String(shown).replace("-", "−");
 };

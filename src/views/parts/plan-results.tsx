@@ -62,7 +62,7 @@ export function SizePlanView(props: { plan: SizePlan; arrangement: Arrangement; 
         <Fact name="The print in pixels">
           {printPx.width} × {printPx.height}
         </Fact>
-        {camera ? <CameraFacts plan={camera} /> : null}
+        {camera ? <CameraFacts plan={camera} asked={asked} /> : null}
         {scanner ? <Fact name="On the bed">{bedWords(scanner.fitsBed)}</Fact> : null}
         <Fact name="Glass">
           {GLASSES[arrangement.glass]}
@@ -91,7 +91,7 @@ export function SizePlanView(props: { plan: SizePlan; arrangement: Arrangement; 
   );
 }
 
-function CameraFacts({ plan }: { plan: CameraPlan }) {
+function CameraFacts({ plan, asked }: { plan: CameraPlan; asked: Asked }) {
   const { aperture, exposure, lighting } = plan;
   return (
     <>
@@ -112,12 +112,14 @@ function CameraFacts({ plan }: { plan: CameraPlan }) {
           ? `f/${aperture.used.fNumber}, which works as f/${(aperture.effectiveFNumber ?? 0).toFixed(1)} this close; at most ${Math.round(100 * Math.max(0, aperture.used.atTheEnds))} % of the contrast is left at ${aperture.atCyPerMm.toFixed(1)} cy/mm where the print is worst served`
           : "none leaves any contrast at the fineness that is asked for"}
       </Fact>
-      <Fact name="Window">{windowWords(aperture)}</Fact>
+      <Fact name="Apertures that serve">{windowWords(aperture)}</Fact>
       <Fact name="Exposure">{exposure ? exposureWords(exposure) : "not planned: the light on the print is not known"}</Fact>
       {lighting ? (
         <Fact name="Evenness">
           {lighting.lossPercent.both.toFixed(1)} % less light at the darkest place than at the brightest:{" "}
-          {lighting.lossPercent.lamps.toFixed(1)} % by the lamps' places, {lighting.lossPercent.lens.toFixed(1)} % by the lens
+          {lighting.lossPercent.lamps.toFixed(1)} % by the lamps' places, {lighting.lossPercent.lens.toFixed(1)} % by the lens. Lightness
+          varies by {lighting.lossPercent.lightnessSpreadPercent.toFixed(1)} %
+          {asked.evenness.mostPercent === null ? "" : ` (at most ${asked.evenness.mostPercent} % required)`}
         </Fact>
       ) : null}
     </>
