@@ -1,9 +1,10 @@
 import { readdirSync, readFileSync } from "node:fs";
-import type * as files from "node:fs/promises";
+import files, { type FileHandle } from "node:fs/promises";
+import { syncBuiltinESMExports } from "node:module";
 import path from "node:path";
 import { Readable } from "node:stream";
 import sharp from "sharp";
-import { expect, onTestFinished, test, vi } from "vitest";
+import { afterAll, beforeAll, expect, onTestFinished, test } from "vitest";
 import { listOriginals, listTray } from "#drizzle/queries/captures.ts";
 import { workProgress } from "#drizzle/queries/work.ts";
 import { takeInCapture } from "#server/actions/take-in-capture.ts";
@@ -15,26 +16,34 @@ import { emptyCollection } from "../fixtures/collection.ts";
  * The disk fails at the first, the second, the third … call of taking a capture in, until it passes
  * untouched. After each, there is the whole capture or none (after sqlite's test/alterfault.test).
  */
-const fault = vi.hoisted(() => ({ countdown: Number.POSITIVE_INFINITY, code: "EIO" }));
+const fault = { countdown: Number.POSITIVE_INFINITY, code: "EIO" };
+const real = { ...files };
 
-vi.mock("node:fs/promises", async (original) => {
-  const real = await original<typeof files>();
-  const failing = <F extends (...args: never[]) => unknown>(call: F): F =>
-    ((...args: Parameters<F>) => {
-      fault.countdown--;
-      if (fault.countdown === 0) return Promise.reject(Object.assign(new Error("the disk failed"), { code: fault.code }));
-      return call(...args);
-    }) as F;
-  const failingHandle = (handle: files.FileHandle) =>
-    new Proxy(handle, {
-      get: (target, name) => {
-        const member = Reflect.get(target, name);
-        if (typeof member !== "function") return member;
-        return ["writeFile", "sync", "read"].includes(String(name)) ? failing(member.bind(target)) : member.bind(target);
-      },
-    });
+const failing = <F extends (...args: never[]) => unknown>(call: F): F =>
+  ((...args: Parameters<F>) => {
+    fault.countdown--;
+    if (fault.countdown === 0) return Promise.reject(Object.assign(new Error("the disk failed"), { code: fault.code }));
+    return call(...args);
+  }) as F;
+
+const failingHandle = (handle: FileHandle) =>
+  new Proxy(handle, {
+    get: (target, name) => {
+      const member = Reflect.get(target, name);
+      if (typeof member !== "function") return member;
+      return ["writeFile", "sync", "read"].includes(String(name)) ? failing(member.bind(target)) : member.bind(target);
+    },
+  });
+
+beforeAll(() => {
   const open = failing(async (...args: Parameters<typeof real.open>) => failingHandle(await real.open(...args)));
-  return { ...real, open, mkdir: failing(real.mkdir), rename: failing(real.rename) };
+  Object.assign(files, { open, mkdir: failing(real.mkdir), rename: failing(real.rename) });
+  syncBuiltinESMExports();
+});
+
+afterAll(() => {
+  Object.assign(files, real);
+  syncBuiltinESMExports();
 });
 
 async function takeInWithFault(context: Context, bytes: Buffer, call: number, code: string) {

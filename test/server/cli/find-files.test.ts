@@ -1,21 +1,30 @@
 import { mkdirSync, symlinkSync, writeFileSync } from "node:fs";
-import type * as files from "node:fs/promises";
+import files from "node:fs/promises";
+import { syncBuiltinESMExports } from "node:module";
 import path from "node:path";
-import { expect, test, vi } from "vitest";
+import { afterAll, beforeAll, expect, test } from "vitest";
 import { findFiles } from "#server/cli/find-files.ts";
 import { emptyFolder } from "./command-line.ts";
 
+const real = { ...files };
+
 /** Rights do not bind a test that runs as the system's own keeper: a folder called “locked” refuses instead. */
-vi.mock("node:fs/promises", async (original) => {
-  const real = await original<typeof files>();
-  const readdir = async (folder: string, options: { withFileTypes: true; recursive?: boolean }) => {
-    const isLocked = (name: string) => path.basename(name) === "locked";
-    const entries = await real.readdir(folder, options);
-    if (isLocked(folder) || (options.recursive && entries.some(({ name }) => isLocked(name))))
-      throw Object.assign(new Error("not permitted"), { code: "EACCES" });
-    return entries;
-  };
-  return { ...real, readdir };
+const readdir = async (folder: string, options: { withFileTypes: true; recursive?: boolean }) => {
+  const isLocked = (name: string) => path.basename(name) === "locked";
+  const entries = await real.readdir(folder, options);
+  if (isLocked(folder) || (options.recursive && entries.some(({ name }) => isLocked(name))))
+    throw Object.assign(new Error("not permitted"), { code: "EACCES" });
+  return entries;
+};
+
+beforeAll(() => {
+  Object.assign(files, { readdir });
+  syncBuiltinESMExports();
+});
+
+afterAll(() => {
+  Object.assign(files, real);
+  syncBuiltinESMExports();
 });
 
 function plant(folder: string, names: readonly string[]): void {
