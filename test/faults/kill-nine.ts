@@ -1,16 +1,17 @@
 import { type ChildProcess, spawn } from "node:child_process";
 import { createHash } from "node:crypto";
 import { once } from "node:events";
-import { mkdirSync, mkdtempSync, readdirSync, readFileSync, rmSync } from "node:fs";
+import { mkdirSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import path from "node:path";
 import { fileURLToPath } from "node:url";
 import SQLite from "better-sqlite3";
 import sharp from "sharp";
+import { programOf } from "#server/work/start-thread.ts";
 
 export type KillReport = { kills: number; killedInTime: number; filesAtKill: number[]; problems: string[] };
 
-const CHILD = fileURLToPath(new URL("./intake-child.ts", import.meta.url));
+const CHILD = new URL("./intake-child.ts", import.meta.url);
 const FILES = 12;
 
 /**
@@ -23,11 +24,15 @@ export async function killAtRandomMoments(kills: number, random: () => number): 
   const report: KillReport = { kills: 0, killedInTime: 0, filesAtKill: [], problems: [] };
   try {
     const files = path.join(root, "files");
+    // read module by module, the child would take longer to start than to take in
+    const program = path.join(root, "child.cjs");
+    writeFileSync(program, await programOf(CHILD));
+    const run = (collection: string) => spawn(process.execPath, [program, collection, files], { stdio: ["ignore", "pipe", "inherit"] });
     const hashes = await drawFiles(files);
-    const { intakeMs, wholeMs } = await timesOf(path.join(root, "timed"), files);
+    const { intakeMs, wholeMs } = await timesOf(run(path.join(root, "timed")));
     for (let kill = 0; kill < kills; kill++) {
       const collection = path.join(root, `killed-${kill}`);
-      const child = run(collection, files);
+      const child = run(collection);
       await once(child.stdout as NodeJS.ReadableStream, "data");
       const ended = once(child, "exit");
       await Promise.race([ended, new Promise((resolve) => setTimeout(resolve, random() * (kill % 2 === 0 ? intakeMs : wholeMs)))]);
@@ -35,7 +40,7 @@ export async function killAtRandomMoments(kills: number, random: () => number): 
       child.kill("SIGKILL");
       await ended;
       report.filesAtKill.push(written(collection, report.problems).length);
-      const again = run(collection, files);
+      const again = run(collection);
       const [code] = await once(again, "exit");
       if (code !== 0) report.problems.push(`kill ${kill}: the second run ended with ${code}`);
       const held = written(collection, report.problems).sort();
@@ -50,12 +55,8 @@ export async function killAtRandomMoments(kills: number, random: () => number): 
   }
 }
 
-const run = (collection: string, files: string): ChildProcess =>
-  spawn(process.execPath, ["--import", "tsx", CHILD, collection, files], { stdio: ["ignore", "pipe", "inherit"] });
-
 /** From the opening of the collection until every file is taken in, and until all are measured, ms. */
-async function timesOf(collection: string, files: string): Promise<{ intakeMs: number; wholeMs: number }> {
-  const child = run(collection, files);
+async function timesOf(child: ChildProcess): Promise<{ intakeMs: number; wholeMs: number }> {
   const said = child.stdout as NodeJS.ReadableStream;
   await once(said, "data");
   const start = performance.now();

@@ -1,16 +1,16 @@
 import { spawn } from "node:child_process";
 import { once } from "node:events";
-import { mkdirSync, mkdtempSync, readdirSync, rmSync } from "node:fs";
+import { mkdirSync, mkdtempSync, readdirSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import path from "node:path";
-import { fileURLToPath } from "node:url";
 import sharp from "sharp";
 import { expect, onTestFinished, test } from "vitest";
 import { listOriginals } from "#drizzle/queries/captures.ts";
 import { workProgress } from "#drizzle/queries/work.ts";
 import { openCollection } from "#server/open-collection.ts";
+import { programOf } from "#server/work/start-thread.ts";
 
-const CHILD = fileURLToPath(new URL("./intake-child.ts", import.meta.url));
+const CHILD = new URL("./intake-child.ts", import.meta.url);
 const FILES = 5;
 
 test("two programs that take the same files into one collection at once store and measure each once", { timeout: 120_000 }, async () => {
@@ -23,9 +23,9 @@ test("two programs that take the same files into one collection at once store an
       .png()
       .toFile(path.join(files, `${index}.png`));
   openCollection(collection).close();
-  const both = [1, 2].map(() =>
-    spawn(process.execPath, ["--import", "tsx", CHILD, collection, files], { stdio: ["ignore", "ignore", "inherit"] }),
-  );
+  const program = path.join(root, "child.cjs");
+  writeFileSync(program, await programOf(CHILD));
+  const both = [1, 2].map(() => spawn(process.execPath, [program, collection, files], { stdio: ["ignore", "ignore", "inherit"] }));
   const ends = await Promise.all(both.map((child) => once(child, "exit")));
   expect(ends.map(([code]) => code)).toEqual([0, 0]);
   const context = openCollection(collection);

@@ -10,8 +10,8 @@ export const startThread = async (module: URL, options: WorkerOptions = {}): Pro
 
 const programs = new Map<string, Promise<string>>();
 
-/** Kept for the next thread; built anew after it failed. */
-function programOf(module: URL): Promise<string> {
+/** What a module runs, as one script for Node. Kept for the next thread; built anew after it failed. */
+export function programOf(module: URL): Promise<string> {
   const kept = programs.get(module.href) ?? putTogether(module);
   programs.set(module.href, kept);
   kept.catch(() => programs.delete(module.href));
