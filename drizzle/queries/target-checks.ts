@@ -4,6 +4,7 @@ import type { Quad } from "#domain/measure/picture.ts";
 import { withEvenSheet } from "#domain/target/even-sheet.ts";
 import type { KeptTargetRead } from "#domain/target/kept-read.ts";
 import type { TargetLayout } from "#domain/target/layout.ts";
+import { completedBy } from "#domain/target/standing-readings.ts";
 import { type Queryable, schema } from "../client.ts";
 
 const { originals, targetChecks, users } = schema;
@@ -55,28 +56,36 @@ export function findTargetCheck(db: Queryable, id: number): KeptCheck | null {
 
 /**
  * What speaks for a capture: the latest check of its set-up on a target on its day or before, the first one after where there is none
- * before; evenness from the even sheet chosen the same way, where there is one.
+ * before; what that one does not tell from the next best; evenness from the even sheet chosen the same way, where there is one.
  */
 export function checkFor(db: Queryable, setUpId: number, day: string | null): TargetCheck | null {
   const ofSetUp = and(eq(targetChecks.setUpId, setUpId), isNotNull(targetChecks.read));
-  const target = nearest(db, and(ofSetUp, isNotNull(targetChecks.layout)), day);
-  const sheet = nearest(db, and(ofSetUp, isNull(targetChecks.layout)), day);
-  if (!target || !sheet) return target ?? sheet;
-  const readings = withEvenSheet(target.read.readings, { takenOn: sheet.takenOn, readings: sheet.read.readings });
+  const [target, ...others] = nearest(db, and(ofSetUp, isNotNull(targetChecks.layout)), day);
+  const [sheet] = nearest(db, and(ofSetUp, isNull(targetChecks.layout)), day);
+  if (!target) return sheet ?? null;
+  const together = completedBy(target.read.readings, others.map(dated));
+  const readings = withEvenSheet(together, sheet ? dated(sheet) : null);
   return { ...target, read: { ...target.read, readings } };
 }
 
-function nearest(db: Queryable, of: SQL | undefined, day: string | null): TargetCheck | null {
+const dated = ({ takenOn, read }: TargetCheck) => ({ takenOn, readings: read.readings });
+
+/** How many checks back a figure is looked for. */
+const MOST_BACK = 20;
+
+/** Those of a day or before it, the latest first; where there is none, those after, the first first. */
+function nearest(db: Queryable, of: SQL | undefined, day: string | null): TargetCheck[] {
   const before =
     day === null
-      ? undefined
+      ? []
       : query(db)
           .where(and(of, lte(targetChecks.takenOn, day)))
           .orderBy(desc(targetChecks.takenOn), desc(targetChecks.id))
-          .get();
-  const row = before ?? query(db).where(of).orderBy(asc(targetChecks.takenOn), asc(targetChecks.id)).get();
-  const found = row && shape(row);
-  return found?.read ? { ...found, read: found.read } : null;
+          .limit(MOST_BACK)
+          .all();
+  const rows =
+    before.length > 0 ? before : query(db).where(of).orderBy(asc(targetChecks.takenOn), asc(targetChecks.id)).limit(MOST_BACK).all();
+  return rows.map(shape).flatMap((found) => (found.read ? [{ ...found, read: found.read }] : []));
 }
 
 /** What holds of a set-up now. */

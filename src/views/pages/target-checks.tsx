@@ -1,6 +1,7 @@
 import type { AimLimit } from "#domain/aim/aim.ts";
-import { TARGET_MEASURE_NAMES, type TargetMeasureName } from "#domain/aim/target-measures.ts";
+import { TARGET_MEASURE_NAMES } from "#domain/aim/target-measures.ts";
 import { dateInWords } from "#domain/print/date.ts";
+import { chartedChecks } from "#domain/target/charted-checks.ts";
 import { CHECK_WORDS } from "#domain/target/check-input.ts";
 import { CheckResults, type ShownTargetCheck } from "../parts/check-results.tsx";
 import { ControlChart } from "../parts/control-chart.tsx";
@@ -66,31 +67,29 @@ function Charts({ checks, limits }: { checks: readonly ShownTargetCheck[]; limit
   const shown = TARGET_MEASURE_NAMES.map((measure) => ({
     measure,
     limit: limits.find((limit) => limit.measure === measure),
-    values: chartedChecks(measure, checks).flatMap(({ takenOn, read }) => {
-      const reading = read.readings.find(({ name }) => name === measure);
-      return reading && "value" in reading ? [{ day: takenOn, value: reading.value }] : [];
-    }),
+    ...chartedChecks(measure, checks),
   })).filter(({ values }) => values.length > 1);
   return (
     <section class="card" aria-labelledby="charts-title">
       <h2 id="charts-title">From check to check</h2>
       <p class="small soft">
         Full line: what preservation masters are asked. Dashed: what the set-up's own past lets one expect (NIST/SEMATECH e-Handbook,
-        6.3.2.2).
+        6.3.2.2). Only checks on one target are set beside each other.
       </p>
       <div class="control-charts">
-        {shown.map(({ measure, limit, values }) => (
-          <ControlChart measure={measure} values={values} most={limit?.requiredAtMost ?? null} least={limit?.requiredAtLeast ?? null} />
+        {shown.map(({ measure, limit, values, bound, leftOut }) => (
+          <ControlChart
+            measure={measure}
+            values={values}
+            bound={bound}
+            leftOut={leftOut}
+            most={limit?.requiredAtMost ?? null}
+            least={limit?.requiredAtLeast ?? null}
+          />
         ))}
       </div>
     </section>
   );
-}
-
-/** Evenness over the whole frame and over a target are two figures: where sheets tell it, they alone are set beside each other. */
-function chartedChecks(measure: TargetMeasureName, checks: readonly ShownTargetCheck[]): readonly ShownTargetCheck[] {
-  const sheets = checks.filter(({ isEvenSheet }) => isEvenSheet);
-  return measure === "lightnessUniformityPercent" && sheets.length > 0 ? sheets : checks;
 }
 
 const AllChecks = ({ all }: { all: readonly ListedCheck[] }) => (

@@ -1,20 +1,19 @@
-import { valueInWords } from "#domain/aim/measure-words.ts";
+import { boundInWords } from "#domain/aim/measure-words.ts";
 import { TARGET_MEASURES, type TargetMeasureName } from "#domain/aim/target-measures.ts";
 import { dateInWords } from "#domain/print/date.ts";
+import type { Charted } from "#domain/target/charted-checks.ts";
 import { type CheckValue, type Drift, driftOf } from "#domain/target/drift.ts";
+
+import { counted } from "../format/counted.ts";
 
 const WIDTH = 420;
 const HEIGHT = 150;
 const [LEFT, RIGHT, TOP, BOTTOM] = [52, 12, 12, 26];
 
 /** A measure from check to check, with the limit that the aim sets and the limits that its own past sets; the numbers stand below. */
-export function ControlChart(props: {
-  measure: TargetMeasureName;
-  values: readonly CheckValue[];
-  most: number | null;
-  least: number | null;
-}) {
-  const { measure, values, most, least } = props;
+export function ControlChart(props: Charted & { measure: TargetMeasureName; most: number | null; least: number | null }) {
+  const { measure, values, bound, leftOut, most, least } = props;
+  const inWords = (value: number) => boundInWords(measure, value, bound);
   // what the shown decimals do not tell has not moved
   const drift = driftOf(values, 10 ** -TARGET_MEASURES[measure].decimals);
   if (!drift) return null;
@@ -50,13 +49,16 @@ export function ControlChart(props: {
         </g>
       </svg>
       <figcaption>
-        <p>{driftInWords(measure, values, drift)}</p>
+        <p>
+          {driftInWords(inWords, values, drift)}
+          {leftOut > 0 ? ` ${counted(leftOut, "check on another target is", "checks on other targets are")} left out.` : ""}
+        </p>
         <details>
           <summary>The numbers</summary>
           <ol class="chart-values">
             {values.map(({ day, value }) => (
               <li>
-                {dateInWords(day)}: {valueInWords(measure, value)}
+                {dateInWords(day)}: {inWords(value)}
               </li>
             ))}
           </ol>
@@ -67,12 +69,12 @@ export function ControlChart(props: {
 }
 
 /** Whether the set-up still does what it did, in a sentence. */
-function driftInWords(measure: TargetMeasureName, values: readonly CheckValue[], { mean, limits, state }: Drift): string {
-  const latest = valueInWords(measure, values.at(-1)?.value ?? 0);
+function driftInWords(inWords: (value: number) => string, values: readonly CheckValue[], { mean, limits, state }: Drift): string {
+  const latest = inWords(values.at(-1)?.value ?? 0);
   if (state === "first") return `${latest}: the first check, to hold later ones against.`;
   if (state === "too few")
-    return `${latest}, where earlier checks read ${valueInWords(measure, mean)} on average. Five earlier checks tell what is usual; there are ${values.length - 1}.`;
-  const usual = `${valueInWords(measure, limits?.low ?? 0)} to ${valueInWords(measure, limits?.high ?? 0)}`;
+    return `${latest}, where earlier checks read ${inWords(mean)} on average. Five earlier checks tell what is usual; there are ${values.length - 1}.`;
+  const usual = `${inWords(limits?.low ?? 0)} to ${inWords(limits?.high ?? 0)}`;
   return state === "moved"
     ? `${latest}: it has moved. Earlier checks let one expect ${usual}. Look for what was changed: light, lens, focus, settings.`
     : `${latest}: steady, within what earlier checks let one expect (${usual}).`;
