@@ -11,6 +11,7 @@ const STREAMED: readonly RegExp[] = [
   /^\/places\/\d+\/climate\/files$/,
   /^\/findings\/\d+\/photographs$/,
   /^\/set-ups\/\d+\/checks$/,
+  /^\/set-ups\/\d+\/even-sheet$/,
 ];
 
 const forms = bodyLimit({

@@ -1,9 +1,13 @@
+import { readdirSync, readFileSync } from "node:fs";
+import path from "node:path";
+import { fileURLToPath } from "node:url";
 import type { Hono } from "hono";
 import { expect, test } from "vitest";
 import { createApp } from "#server/app.ts";
 import { FORM_BYTES } from "#server/security/bounded-bodies.ts";
 import { emptyCollection } from "../../fixtures/collection.ts";
 
+const VIEWS = fileURLToPath(new URL("../../../src/views/", import.meta.url));
 const SAME_SITE = { "Sec-Fetch-Site": "same-origin" };
 
 /** Each address the program answers, with 1 for every number in it. */
@@ -146,6 +150,24 @@ test("a form of one megabyte is read, and one byte more is refused before it is 
   const answer = await send(FORM_BYTES + 1);
   expect(answer.status).toBe(413);
   expect(await answer.text()).toContain("what was typed is still there");
+});
+
+/** Where the forms of all pages send files, with 1 for every number. */
+const filesSentTo = readdirSync(VIEWS, { recursive: true, encoding: "utf8" })
+  .filter((name) => name.endsWith(".tsx"))
+  .flatMap((name) => [
+    ...readFileSync(path.join(VIEWS, name), "utf8").matchAll(/<form[^>]*?action=(?:"([^"]+)"|\{`([^`]+)`\})[^>]*multipart/g),
+  ])
+  .map(([, plain, filled]) => (plain ?? filled ?? "").replaceAll(/\$\{[^}]*\}/g, "1"));
+
+test("every form that takes files takes more than a form of words may hold", async () => {
+  expect(filesSentTo.length, "forms must be found for this test to mean anything").toBeGreaterThan(3);
+  const app = createApp(emptyCollection());
+  for (const address of filesSentTo) {
+    const body = new FormData();
+    body.set("picture", new File([new Uint8Array(FORM_BYTES + 1)], "sheet.tif"));
+    expect((await app.request(address, { method: "POST", headers: SAME_SITE, body })).status, address).not.toBe(413);
+  }
 });
 
 test("a body that does not say its length is counted as it comes", async () => {
