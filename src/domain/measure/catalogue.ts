@@ -399,6 +399,7 @@ export const MEASURES: Readonly<Record<MeasureName, MeasureDefinition>> = {
     2,
     "lower",
     "Specks on each cm²: of the plain border from one capture, of the whole picture where captures are compared and only one shows them.",
+    2,
   ),
   scratchLengthMm: measure(
     "scratchLengthMm",
@@ -407,6 +408,7 @@ export const MEASURES: Readonly<Record<MeasureName, MeasureDefinition>> = {
     1,
     "lower",
     "Length of the longest thin line on the plain border, or, where captures are compared, of one that only this capture shows.",
+    2,
   ),
   effectiveBitDepth: measure(
     "effectiveBitDepth",

@@ -14,10 +14,10 @@ import { specksOnGlass } from "./specks-on-glass.ts";
  *
  * Of two captures a dark speck in one and a light one in the other leave the same, and of any number a sharper one shows grain
  * more strongly. So a speck counts for the capture that departs from a ring round it 1.6 times (of two: twice) as far as every
- * other does; what cannot be told so is not counted. Over detail about one in ten falls to the wrong one of two.
+ * other does; what cannot be told so is not counted. Over detail about one in ten falls to the wrong one of two. Pieces of lines that run along the
+ * columns or rows of a frame, as a scanner's streaks do, are left out (lines-along-frame.ts), and a speck as faint as the line it lies on with them.
  *
- * Density: over the part of the picture where a speck of a fifth of the light would be found. Never more than fair: pieces of a
- * scanner's streaks were seen to be told as up to 0.9 specks a cm². Density and length are "at least": specks of less than three cells (a cell: 1/18 to 1/9 mm), and those on strong detail, are not seen. Spread: the square root of their number.
+ * Density: over the part of the picture where a speck of a fifth of the light would be found. Never more than fair. Density and length are "at least": specks of less than three cells (a cell: 1/18 to 1/9 mm), and those on strong detail, are not seen. Spread: the square root of their number.
  *
  * Needs fine planes of two captures of at least 6 px to the mm, and 2 cm² of such picture. Source: own.
  */

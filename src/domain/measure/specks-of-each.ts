@@ -2,6 +2,7 @@ import { runsAlongFrame, type Shape, shapeOf } from "./dust.ts";
 import { blurred, type GridPlane, resized } from "./grid-plane.ts";
 import type { Fine } from "./lay-finely.ts";
 import { lnInLikeTones } from "./like-tones.ts";
+import { piecesOfLines } from "./lines-along-frame.ts";
 import { localLimits, middleOf, slopesOf } from "./local-limits.ts";
 import { grown } from "./mask.ts";
 import type { Point } from "./picture.ts";
@@ -62,9 +63,10 @@ export function specksOfEach(fines: readonly Fine[]): Found | null {
       const px = misfitPx + (kind === "dust" ? MISFIT_PX : LINE_MISFIT_PX);
       return median(core.map((at) => Math.abs(difference[at] as number) - px * (slopes[at] as number))) < 0;
     };
+    const isOfLine = fines.map((each) => piecesOfLines(each, { width, height, data: difference }, factor));
     const placed = specks
       .map((speck) => ({ speck, shape: shapeOf(speck, pxPerMm) }))
-      .filter(({ speck, shape }) => !isMisfit(speck, shape) && isOf(logs, index, speck))
+      .filter(({ speck, shape }) => !isMisfit(speck, shape) && !isOfLine.some((isPiece) => isPiece(speck)) && isOf(logs, index, speck))
       .map(({ speck, shape }) => placedAt(fine, speck, shape, pxPerMm, factor));
     return { specks: placed, seenCm2: seen / cm2 };
   });

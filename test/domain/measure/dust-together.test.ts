@@ -5,6 +5,7 @@ import { layFinely } from "#domain/measure/lay-finely.ts";
 import { makeGrid } from "#domain/measure/print-grid.ts";
 import { captureSheet } from "../../fixtures/captured-sheet.ts";
 import { dustInPrint, dustOf, plainAbove } from "../../fixtures/defects/dust.ts";
+import { streaksOf } from "../../fixtures/defects/streaks.ts";
 import type { Defect } from "../../fixtures/pictures.ts";
 import { presentOf, reasonOf } from "../../fixtures/readings.ts";
 
@@ -18,10 +19,18 @@ const DEVICES = [
 ] as const;
 
 /** One capture for each density, with dust of its own, and what all of them show. */
-async function readOf(densities: readonly number[], seed: number, { shared = [] as readonly Defect[], isDecoded = true } = {}) {
+async function readOf(
+  densities: readonly number[],
+  seed: number,
+  { shared = [] as readonly Defect[], ofFirst = [] as readonly Defect[], isDecoded = true } = {},
+) {
   const sheets = densities.map((perCm2, index) => {
     const device = DEVICES[index] as (typeof DEVICES)[number];
-    const defects = [...shared, dustOf({ perCm2, pxPerMm: device.ppi / 25.4, depth: 0.35, seed: seed + index })];
+    const defects = [
+      ...shared,
+      ...(index === 0 ? ofFirst : []),
+      dustOf({ perCm2, pxPerMm: device.ppi / 25.4, depth: 0.35, seed: seed + index }),
+    ];
     return captureSheet({ ...device, seed, noiseSeed: 10 * seed + index, print: PRINT, defects });
   });
   const coarsely = layCaptures(
@@ -66,4 +75,26 @@ test("dust that every capture shows is of the print or of one place of the glass
 test("without fine planes both are absent, with the reason", async () => {
   for (const readings of await readOf([2, 0], 7421, { isDecoded: false }))
     for (const name of ["dustPerCm2", "scratchLengthMm"] as const) expect(reasonOf(readings, name)).toMatch(/pixels could not be read/);
+});
+
+/** Five streaks down the frame, dark and light, at other places for each seed. */
+const streaks = (seed: number, gain: number): Defect =>
+  streaksOf(
+    [0, 1, 2, 3, 4].map((k) => ({
+      along: "columns" as const,
+      atPx: 170 + 55 * k + ((7 * seed + 13 * k) % 31),
+      widthPx: 1.5 + ((seed + k) % 4) * 0.7,
+      gain: k % 2 ? gain : -gain,
+    })),
+  );
+
+test.each([7501, 7502, 7503])("pieces of a sheet-fed scanner's streaks over print %d are dust of neither of two captures", async (seed) => {
+  for (const each of await readOf([0, 0], seed, { ofFirst: [streaks(seed, 0.2)] }))
+    expect(presentOf(each, "dustPerCm2").value).toBeLessThan(0.2);
+});
+
+test.each([7501, 7504])("true dust beside streaks over print %d is found", async (seed) => {
+  const [dusty] = await readOf([4, 0, 0], seed, { ofFirst: [streaks(seed, 0.2)] });
+  const { value } = presentOf(dusty ?? [], "dustPerCm2");
+  expect(Math.abs(value - 4), `${value}`).toBeLessThan(1.4);
 });
