@@ -2,6 +2,9 @@ import { MEASURES, type MeasureName } from "#domain/measure/catalogue.ts";
 import { isPresent, type Reading } from "#domain/measure/reading.ts";
 import { median } from "#domain/measure/robust.ts";
 import { comparedSheets } from "../fixtures/compared-sheets.ts";
+import { captureFinePrint, drawFinePrint, type FineCapture } from "../fixtures/fine-captures.ts";
+import { readingsOf } from "../fixtures/fine-sets.ts";
+import { COPYINGS } from "./ladders/copies.ts";
 import { TOGETHER_LADDERS } from "./ladders/together.ts";
 import { asked, head, row, today, writeSection } from "./results-file.ts";
 
@@ -10,8 +13,10 @@ import { asked, head, row, today, writeSection } from "./results-file.ts";
 // The seeds here are used for nothing else.
 
 const SEEDS = [9101, 9102, 9103];
+const COPIES = "Captures together: copies of one exposure";
 
 const { part, file } = asked(process.argv.slice(2));
+if (COPIES.includes(part)) tell(COPIES, await copiesTold());
 for (const { defect, measure, truth, levels, levelUnit, draw } of TOGETHER_LADDERS.filter((ladder) => ladder.defect.includes(part))) {
   const started = Date.now();
   const lines = [head(["captures", `level, ${levelUnit}`, "truth", "at each seed", "worst error", "relied on", "most in the others"])];
@@ -41,8 +46,7 @@ for (const { defect, measure, truth, levels, levelUnit, draw } of TOGETHER_LADDE
   const made = `Made on ${today()} by \`npx tsx test/accuracy/together.ts\` with the seeds ${SEEDS.join(", ")}; read: \`${measure}\` of the first capture, which alone has the defect.`;
   const body = `${made}\n\n${lines.join("\n")}`;
   console.error(`${defect}: ${Math.round((Date.now() - started) / 1000)} s`);
-  console.log(`## Captures together: ${defect}\n\n${body}\n`);
-  if (file) writeSection(file, `Captures together: ${defect}`, body);
+  tell(`Captures together: ${defect}`, body);
 
   function reliedOn(readings: readonly (readonly Reading[] | undefined)[]): string {
     const said = readings
@@ -50,6 +54,43 @@ for (const { defect, measure, truth, levels, levelUnit, draw } of TOGETHER_LADDE
       .map((one) => (isPresent(one) ? one.reliability : "absent"));
     return [...new Set(said)].join(", ");
   }
+}
+
+/** Of each edit: whether the copy is told of its source, and what is said of another exposure with the same set-up. */
+async function copiesTold(): Promise<string> {
+  const lines = [
+    head(["the copy was", "told as the same exposure", "only said to share noise", "another capture with the same set-up told as a copy"]),
+  ];
+  const [copies, bystanders] = [new Map<string, string[]>(), new Map<string, string[]>()];
+  for (const seed of SEEDS) {
+    const print = drawFinePrint(seed);
+    const setUp: FineCapture = { ppi: 300, blurMm: 0.06, noiseCodes: 2 + (seed % 3), noiseSeed: seed, turnDeg: 1, cornersOffMm: 0.1 };
+    const [source, bystander] = [captureFinePrint(print, setUp), captureFinePrint(print, { ...setUp, noiseSeed: seed + 500 })];
+    for (const { what, copyOf } of COPYINGS) {
+      const [ofSource, ofBystander] = (await readingsOf([source, bystander, await copyOf(source)])).map(bondOf);
+      copies.set(what, [...(copies.get(what) ?? []), ofSource ?? "absent"]);
+      bystanders.set(what, [...(bystanders.get(what) ?? []), ofBystander ?? "absent"]);
+    }
+    console.error(`copies of print ${seed}`);
+  }
+  const count = (said: readonly string[] | undefined, one: string) =>
+    `${said?.filter((each) => each === one).length ?? 0} of ${SEEDS.length}`;
+  for (const [what, said] of copies)
+    lines.push(row([what, count(said, "same"), count(said, "shared"), count(bystanders.get(what), "same")]));
+  const made = `Made on ${today()} by \`npx tsx test/accuracy/together.ts\` with the seeds ${SEEDS.join(", ")}; read: \`savedAgainCount\` of a capture beside its copy and beside another exposure of the print in the same place of the frame, with noise of its own.`;
+  return `${made}\n\n${lines.join("\n")}`;
+}
+
+function bondOf(readings: readonly Reading[]): "same" | "shared" | "none" | "absent" {
+  const reading = readings.find(({ name }) => name === "savedAgainCount");
+  if (!isPresent(reading)) return "absent";
+  if (reading.value > 0) return "same";
+  return reading.detail?.sharesNoiseWith ? "shared" : "none";
+}
+
+function tell(heading: string, body: string): void {
+  console.log(`## ${heading}\n\n${body}\n`);
+  if (file) writeSection(file, heading, body);
 }
 
 function readOf(readings: readonly Reading[] | undefined, measure: MeasureName): number {

@@ -3,6 +3,7 @@ import type { CapturedSheet } from "../../fixtures/captured-sheet.ts";
 import { sheetsOf } from "../../fixtures/compared-sheets.ts";
 import { dustOf, lineOf } from "../../fixtures/defects/dust.ts";
 import { ringsOf } from "../../fixtures/defects/interference.ts";
+import { type Reflection, reflected } from "../../fixtures/defects/reflections.ts";
 import { sideLight } from "../../fixtures/defects/side-light.ts";
 import { veil } from "../../fixtures/defects/veil.ts";
 
@@ -40,6 +41,44 @@ const haze: TogetherLadder = {
   levelUnit: "% of the file's white",
   draw: (level, seed, count) => sheetsOf(count, seed, { print: printOf(seed) }, { defects: [veil(level / 100)] }),
 };
+
+/** A window over a share of the picture; of other proportions and at another angle for each seed. */
+const windowOf = (level: number, seed: number): Reflection => {
+  const areaMm2 = (level / 100) * (PRINT.widthMm - 2 * BORDER_MM) * (PRINT.heightMm - 14);
+  const proportion = 0.8 + 0.2 * (seed % 3);
+  return {
+    shape: "window",
+    xMm: 25,
+    yMm: 27,
+    widthMm: Math.sqrt(areaMm2 * proportion),
+    heightMm: Math.sqrt(areaMm2 / proportion),
+    turnDeg: 7 * (seed % 4),
+    peak: 0.12,
+    rimMm: 0.5,
+  };
+};
+
+/** Of the picture within the 2 mm at its rim that are not looked at; up to where the rim of the window adds 1 % of white. */
+const shineOf = (level: number): number => {
+  const left = 4;
+  return (100 * level) / (100 * (1 - left / (PRINT.widthMm - 2 * BORDER_MM)) * (1 - left / (PRINT.heightMm - 14)));
+};
+
+const shine = (words: string, times: number): TogetherLadder => ({
+  defect: `a faint window mirrored by one capture${words}`,
+  measure: "glareAreaPercent",
+  truth: shineOf,
+  levels: [0, 4, 15, 40],
+  levelUnit: "% of the picture",
+  draw: (level, seed, count) =>
+    sheetsOf(
+      count,
+      seed,
+      { print: printOf(seed) },
+      { defects: level === 0 ? [] : [reflected([windowOf(level, seed)])] },
+      { cast: [times, times, times] },
+    ),
+});
 
 /** Enough detail to be followed finely; a plain wall has none. */
 const DETAILED = ["scene", "night"] as const;
@@ -106,6 +145,8 @@ const rings: TogetherLadder = {
 export const TOGETHER_LADDERS: readonly TogetherLadder[] = [
   light,
   haze,
+  shine("", 1),
+  shine(", the second overexposed", 2.2),
   dust(0.35, "a third of the light"),
   dust(0.2, "a fifth of the light"),
   dust(0.1, "a tenth of the light"),

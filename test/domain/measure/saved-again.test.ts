@@ -1,8 +1,7 @@
-import sharp from "sharp";
 import { expect, test, vi } from "vitest";
-import { captureFinePrint, drawFinePrint, type FineCapture, type FineCaptured } from "../../fixtures/fine-captures.ts";
+import { captureFinePrint, drawFinePrint, type FineCapture } from "../../fixtures/fine-captures.ts";
+import { editedFine } from "../../fixtures/fine-edits.ts";
 import { readingsOf, savedAsJpeg } from "../../fixtures/fine-sets.ts";
-import { pictureOf } from "../../fixtures/pictures.ts";
 import { presentOf } from "../../fixtures/readings.ts";
 
 vi.setConfig({ testTimeout: 120_000 });
@@ -12,33 +11,9 @@ const ONE: FineCapture = { ppi: 300, blurMm: 0.06, noiseCodes: 3, noiseSeed: 11,
 const first = captureFinePrint(print, ONE);
 const second = captureFinePrint(print, { ...ONE, noiseSeed: 12, turnDeg: -1 });
 
-/** The file changed as an editor would: cut, made lighter, made smaller. */
-async function edited(captured: FineCaptured, { cutPx = 0, gamma = 1, scale = 1 }): Promise<FineCaptured> {
-  const { widthPx, heightPx, codes } = captured.picture;
-  const [width, height] = [widthPx - 2 * cutPx, heightPx - 2 * cutPx];
-  const raw = { width: widthPx, height: heightPx, channels: 3 as const };
-  const cut = await sharp(Buffer.from(codes), { raw }).extract({ left: cutPx, top: cutPx, width, height }).raw().toBuffer();
-  const [toWidth, toHeight] = [Math.round(width * scale), Math.round(height * scale)];
-  const small = await sharp(cut, { raw: { width, height, channels: 3 } })
-    .resize(toWidth, toHeight, { fit: "fill" })
-    .raw()
-    .toBuffer();
-  const lighter = Uint8Array.from(small, (code) => Math.round(255 * (code / 255) ** gamma));
-  const corner = ({ x, y }: { x: number; y: number }) => ({
-    x: ((x - cutPx + 0.5) * toWidth) / width - 0.5,
-    y: ((y - cutPx + 0.5) * toHeight) / height - 0.5,
-  });
-  const { topLeft, topRight, bottomRight, bottomLeft } = captured.quad;
-  return {
-    ...captured,
-    picture: pictureOf(lighter, toWidth, toHeight),
-    quad: { topLeft: corner(topLeft), topRight: corner(topRight), bottomRight: corner(bottomRight), bottomLeft: corner(bottomLeft) },
-  };
-}
-
 test.each([
-  ["cut and made lighter", () => edited(first, { cutPx: 7, gamma: 0.9 })],
-  ["made smaller", () => edited(first, { scale: 0.8 })],
+  ["cut and made lighter", () => editedFine(first, { cutPx: 7, gamma: 0.9 })],
+  ["made smaller", () => editedFine(first, { scale: 0.8 })],
 ])("a capture %s is told as the same exposure, and another exposure is not", async (_, copyOf) => {
   const [one, other, copy] = (await readingsOf([first, second, await copyOf()])) as [never, never, never];
   expect(presentOf(one, "savedAgainCount")).toMatchObject({ value: 1, reliability: "firm", detail: { sameExposureAs: [2] } });
