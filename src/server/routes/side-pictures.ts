@@ -4,15 +4,26 @@ import { SIDES } from "#domain/capture/capture.ts";
 import { ANNOTATION_TYPE, annotationPage } from "#domain/condition/annotations.ts";
 import { sidePictureSize } from "#domain/condition/side-picture.ts";
 import { sheetSize } from "#domain/print/dimensions.ts";
+import { findCapture } from "#drizzle/queries/captures.ts";
 import { annotatedFindings } from "#drizzle/queries/findings.ts";
 import type { Context } from "../context.ts";
-import { sidePicture } from "../images/side-picture.ts";
-import { canBeShown, type SideToShow, sideToShow } from "../images/side-to-show.ts";
+import { sheetOfCapture } from "../images/sheet-of-capture.ts";
+import { type SheetToShow, sidePicture } from "../images/side-picture.ts";
+import { canBeShown, sideToShow } from "../images/side-to-show.ts";
+import { idIn } from "./form.ts";
 import { keptPrintIn } from "./kept-print.ts";
 
-/** A print's sides on its own mm grid, and the places marked on them for other programs. */
+/** Sheets straightened: a print's sides on its own mm grid, those of one capture; and the places marked on them for other programs. */
 export function sidePictureRoutes(context: Context): Hono {
   const keptPrint = (c: Request) => keptPrintIn(context, c);
+
+  const send = async (c: Request, shown: SheetToShow) => {
+    c.header("ETag", tagOf(shown));
+    c.header("Cache-Control", "private, no-cache");
+    if (c.req.header("if-none-match") === tagOf(shown)) return c.body(null, 304);
+    const straight = await sidePicture(context, shown);
+    return straight ? c.body(new Uint8Array(straight), 200, { "Content-Type": "image/jpeg" }) : c.notFound();
+  };
 
   return new Hono()
     .get("/prints/:id{[0-9]+}/sides/:side{(front|back)\\.jpg}", async (c) => {
@@ -20,11 +31,14 @@ export function sidePictureRoutes(context: Context): Hono {
       const side = SIDES.find((each) => `${each}.jpg` === c.req.param("side"));
       const shown = print && side ? sideToShow(context, print, side) : null;
       if (!shown || !canBeShown(shown)) return c.notFound();
-      c.header("ETag", tagOf(shown));
-      c.header("Cache-Control", "private, no-cache");
-      if (c.req.header("if-none-match") === tagOf(shown)) return c.body(null, 304);
-      const straight = await sidePicture(context, shown);
-      return straight ? c.body(new Uint8Array(straight), 200, { "Content-Type": "image/jpeg" }) : c.notFound();
+      return send(c, shown);
+    })
+
+    .get("/captures/:id{[0-9]+}/sheets/:part{[1-9][0-9]?\\.jpg}", async (c) => {
+      const id = idIn(c);
+      const capture = id === null ? null : findCapture(context.db, id);
+      const shown = capture && sheetOfCapture(context, capture, Number.parseInt(c.req.param("part"), 10));
+      return shown ? send(c, shown) : c.notFound();
     })
 
     .get("/prints/:id{[0-9]+}/annotations.json", (c) => {
@@ -46,7 +60,7 @@ export function sidePictureRoutes(context: Context): Hono {
     });
 }
 
-function tagOf({ capture, quad, size }: SideToShow): string {
+function tagOf({ capture, quad, size }: SheetToShow): string {
   const hash = createHash("sha256").update(JSON.stringify([capture.original.sha256, capture.region, quad, size]));
   return `"${hash.digest("base64url").slice(0, 32)}"`;
 }

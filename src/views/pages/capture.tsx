@@ -34,6 +34,8 @@ export type CapturePageProps = {
   /** purposes this capture is the master for */
   masterFor: readonly string[];
   outlines: readonly ShownOutline[];
+  /** the size in which its sheet is shown straightened; null where there is none, or several */
+  straightened: { readonly widthPx: number; readonly heightPx: number } | null;
   /** what its measures draw over it */
   overlays: readonly ShownOverlay[];
   readings: readonly Reading[];
@@ -103,6 +105,7 @@ export const CapturePage = (props: CapturePageProps) => {
             ) : null}
           </figcaption>
         </figure>
+        <StraightenedSheet {...props} />
         {props.work.waiting + props.work.running > 0 ? <WorkProgress counts={props.work} /> : null}
         <div class="beside">
           <section class="card" aria-labelledby="measures-title">
@@ -134,8 +137,23 @@ export const CapturePage = (props: CapturePageProps) => {
   );
 };
 
-const altOf = ({ capture, print }: CapturePageProps) =>
+const altOf = ({ capture, print }: Pick<CapturePageProps, "capture" | "print">) =>
   print ? `${capture.side === "back" ? "Back" : "Front"} of ${print.objectNumber} ${print.title}` : "Capture without a print";
+
+/** What the outline makes of the capture: where a corner sits wrong, it leans or shows ground. */
+const StraightenedSheet = ({ capture, print, straightened }: CapturePageProps) =>
+  straightened ? (
+    <figure class="straight-sheet">
+      <img
+        src={`/captures/${capture.id}/sheets/1.jpg`}
+        alt={`${altOf({ capture, print })}, straightened`}
+        width={straightened.widthPx}
+        height={straightened.heightPx}
+        loading="lazy"
+      />
+      <figcaption>The sheet, straightened by its outline. Where a corner of it shows ground or is cut off, set the outline.</figcaption>
+    </figure>
+  ) : null;
 
 const Belongs = ({ capture, print, setUpName, masterFor }: CapturePageProps) => (
   <p>

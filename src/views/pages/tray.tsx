@@ -208,6 +208,12 @@ const Bed = ({ lot, item }: { lot: TrayLot; item: TrayItem }) => {
           <div class="field-row">
             {parts.map((part) => (
               <div class="bed-part">
+                {part <= outlines.length ? (
+                  <figure class="straight-sheet">
+                    <img src={`/captures/${capture.id}/sheets/${part}.jpg`} alt={`Part ${part}, straightened`} loading="lazy" />
+                    <figcaption>Part {part} as found</figcaption>
+                  </figure>
+                ) : null}
                 <PrintNumberField form={form} id={`part-${capture.id}-${part}`} name={`part${part}`} label={`Print in part ${part}`} />
                 <label class="check">
                   <input type="checkbox" name={`leave${part}`} checked={form.typed[`leave${part}`] !== undefined} /> Part {part} is no print

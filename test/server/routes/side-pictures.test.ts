@@ -57,6 +57,23 @@ test("an outline that a person set is shown at once, and where two were found it
   expect([greenAt(15.5), greenAt(16.5), greenAt(25.5), greenAt(26.5)].map((green) => green < 90)).toEqual([false, true, true, false]);
 });
 
+test("a capture's own sheet is straightened on the print's mm grid and shown on its page, and each sheet of a bed by its number", async () => {
+  const { context, captureId } = await aPrintWithASheet();
+  const app = createApp(context);
+  const sizeOf = async (part: number) => {
+    const { width, height } = await sharp(await (await app.request(`/captures/${captureId}/sheets/${part}.jpg`)).arrayBuffer()).metadata();
+    return [width, height];
+  };
+  expect(await sizeOf(1)).toEqual([960, 720]);
+  expect((await app.request(`/captures/${captureId}/sheets/2.jpg`)).status).toBe(404);
+  expect(await (await app.request(`/captures/${captureId}`)).text()).toContain(`src="/captures/${captureId}/sheets/1.jpg"`);
+  const found = findMeasureSet(context.db, captureId, "alone")?.basis.found as unknown[];
+  replaceReadings(context.db, captureId, "alone", { readings: [], basis: { found: [...found, ...found] }, durationMs: null });
+  // nobody has said which of both the print is: each is shown as it is seen, 400 px across and 300 down, with its longer side 1000 px
+  expect(await sizeOf(2)).toEqual([1000, 750]);
+  expect(await (await app.request(`/captures/${captureId}`)).text()).not.toContain("/sheets/1.jpg");
+});
+
 test("typed places come back numbered on the print page, in the form as typed, and as annotations; beyond the sheet they are refused", async () => {
   const { context, printId } = await aPrintWithASheet();
   const app = createApp(context);
