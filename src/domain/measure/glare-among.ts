@@ -3,7 +3,7 @@ import { lightnessOf } from "./lab.ts";
 import { grown, opened } from "./mask.ts";
 import { commonPlaces, matchedOnto } from "./matched.ts";
 import { plainOfTwo } from "./plain-places.ts";
-import { median, robustSpread } from "./robust.ts";
+import { median, quantile, robustSpread } from "./robust.ts";
 
 export type Glare = {
   /** share of the places compared, percent */
@@ -27,7 +27,12 @@ const LEAST_TRUSTED = 0.3;
 const FEWEST_PLACES = 400;
 /** Linear light; near enough to white for lossy compression and a mean of pixels. */
 const CLIPPED = 0.96;
+const CLIPPED_IN_PART = 0.7;
+const SOME_CLIPPED = 0.01;
 const NEAR_CLIPPED_PX = 2;
+/** What tones brighter than nearly all that the map was made by become is not known. */
+const KNOWN_SHARE = 0.998;
+const KNOWN_BEYOND = 1.02;
 
 /** Why glare could not be found by comparison. */
 export type NoGlare = "too little seen" | "not told";
@@ -37,7 +42,7 @@ export type NoGlare = "too little seen" | "not told";
  * once their tones are mapped onto it by the conditional median. That is the difference from the brightest of the others,
  * less its own median, above 0.01 and above four times its scatter, in patches that 5 × 5 px fit into. A first look, by places that shine in none
  * (plain-places.ts), says which places shine in any of them; further looks leave those out when they map the tones. Where another is clipped
- * to white, it cannot say that this one shines.
+ * to white, or brighter than any tone that can be mapped, it cannot say that this one shines.
  *
  * "not told": of two planes one shines, and which is not to be seen.
  */
@@ -64,10 +69,15 @@ export function glareAmong(planes: readonly GridPlane[], marginPx: number): Glar
   return found;
 }
 
-/** 1 where a plane is at the upper end of its scale, or within reach of such a place by the smoothing. */
+/**
+ * 1 where a plane is at the upper end of its scale, or within reach of such a place by the smoothing. Where some of it is, coloured places have a channel
+ * there well below white.
+ */
 function clippedIn({ width, height, data }: GridPlane): Uint8Array {
+  const clipped = data.reduce((count, value) => (value > CLIPPED ? count + 1 : count), 0);
+  const limit = clipped > SOME_CLIPPED * data.length ? CLIPPED_IN_PART : CLIPPED;
   return grown(
-    Uint8Array.from(data, (value) => (value > CLIPPED ? 1 : 0)),
+    Uint8Array.from(data, (value) => (value > limit ? 1 : 0)),
     width,
     height,
     NEAR_CLIPPED_PX,
@@ -104,8 +114,15 @@ function shining(
   for (const [index, other] of planes.entries()) {
     if (other === plane) continue;
     const { expectedAt } = matchedOnto(plane, other, trusted);
+    const brightest =
+      KNOWN_BEYOND *
+      quantile(
+        Float64Array.from(trusted, (at) => other.data[at] as number),
+        KNOWN_SHARE,
+      );
     for (const at of places) {
-      const value = clipped[index]?.[at] === 1 ? Number.POSITIVE_INFINITY : expectedAt(at);
+      const isKnown = clipped[index]?.[at] === 0 && (other.data[at] as number) <= brightest;
+      const value = isKnown ? expectedAt(at) : Number.POSITIVE_INFINITY;
       if (value > (expected[at] as number)) expected[at] = value;
     }
   }

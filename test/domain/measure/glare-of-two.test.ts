@@ -85,8 +85,8 @@ test.each([621, 622, 623])(
   },
 );
 
-test.each([631, 632])("what is clipped to white in an overexposed capture of print %d is no glare in the other", (seed) => {
-  for (const glares of glaresOf(pairOf("scene", seed, 2.2, []))) for (const glare of glares) expect(shareOf(glare)).toBeLessThan(3);
+test.each([632, 703, 706])("what is clipped to white in an overexposed capture of print %d is no glare in the other", (seed) => {
+  for (const glares of glaresOf(pairOf("scene", seed, 2.2, []))) for (const glare of glares) expect(shareOf(glare)).toBeLessThan(1.5);
 });
 
 test.each([641, 642])("a lamp that is itself clipped to white is found over print %d, beside an overexposed capture too", (seed) => {
