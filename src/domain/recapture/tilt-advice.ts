@@ -7,7 +7,12 @@ import { presentIn, pxPerMmOf, type SeenCapture, SIDE_WORDS } from "./seen-captu
 /** Less than this is what the corners cannot tell. */
 const LEAST_TILT = 0.003;
 
-const bothPairs = z.object({ bottomOverTopPercent: z.number(), rightOverLeftPercent: z.number() });
+const bothPairs = z.object({
+  bottomOverTopPercent: z.number(),
+  rightOverLeftPercent: z.number(),
+  /** whose sides were compared: those of the whole sheet, or where it is not seen whole, of the picture inside its border */
+  basis: z.enum(["sheet", "picture"]).default("sheet"),
+});
 
 /**
  * The farther of two opposite sides looks shorter: far / near = 1 + k. With the mean distance D from the lens's entrance pupil and the
@@ -43,7 +48,8 @@ function tiltedPairs(seen: SeenCapture): TiltedPair[] {
   const read = bothPairs.safeParse(keystone?.detail);
   if (!keystone || !read.success) return [];
   const pxPerMm = pxPerMmOf(seen);
-  const extent = (side: Side) => (seen.outline && pxPerMm ? lengthOf(seen.outline.sheet, side) / pxPerMm : null);
+  const compared = read.data.basis === "picture" ? seen.outline?.image : seen.outline?.sheet;
+  const extent = (side: Side) => (compared && pxPerMm ? lengthOf(compared, side) / pxPerMm : null);
   const [down, across] = [read.data.bottomOverTopPercent / 100, read.data.rightOverLeftPercent / 100];
   const pairs: TiltedPair[] = [
     { ...(down > 0 ? TOP_FAR : BOTTOM_FAR), share: Math.abs(down), extentMm: extent("left") },

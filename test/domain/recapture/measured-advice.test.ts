@@ -87,6 +87,17 @@ test("one keystone of 4 % over 110 mm is 6.1° from 300 mm and 20.9° from 1000 
   expect(said("keystonePercent", seen([keystone], { lens: far }))).toContain("14 mm (7.4°), the lens being 36 cm away");
 });
 
+test("where the picture's sides were compared, the angle is that over the picture's height, not the sheet's", () => {
+  const detail = { bottomOverTopPercent: -4, rightOverLeftPercent: 0, basis: "picture" };
+  const image = quad(1200, 800, 2800, 2400);
+  const outline = outlineOf(quad(1100, 400, 2900, 2600), { image });
+  const of = (more: Partial<SeenCapture>) =>
+    said("keystonePercent", seen([reading("keystonePercent", 4, detail)], { lens: lensAt(300), outline, ...more }));
+  // 80 mm in place of 110: sin = 0.04 · 300 / (80 · 1.02)
+  expect(of({})).toContain("12 mm (8.5°)");
+  expect(of({ outline: outlineOf(outline.sheet) })).toContain("12 mm, the lens being");
+});
+
 test("without a known distance no angle is told, but how much of each 10 cm of it the tilt is", () => {
   const keystone = reading("keystonePercent", 4, { bottomOverTopPercent: -4, rightOverLeftPercent: 0 });
   const sentence = said("keystonePercent", seen([keystone])) ?? "";
