@@ -10,6 +10,18 @@ test("O. Levenspiel, Chemical Reaction Engineering, 3rd ed. 1999, example 2.3 (f
   expect(rateRatio(74, 63, 422_000)).toBeLessThan(122);
 });
 
+test("OpenStax, Chemistry 2e, example 12.13 (from memory): hydrogen iodide, 3.52e-7 at 555 K and 3.95e-2 at 781 K have 185 000 J/mol", () => {
+  const ratio = (energy: number) => rateRatio(781 - 273.15, 555 - 273.15, energy);
+  // the book rounds the energy to three figures
+  expect(ratio(184_500)).toBeLessThan(3.95e-2 / 3.52e-7);
+  expect(ratio(185_500)).toBeGreaterThan(3.95e-2 / 3.52e-7);
+});
+
+test("T. L. Brown and others, Chemistry: The Central Science, sample exercise on methyl isonitrile (from memory): 1.6e2 kJ/mol and 2.52e-5 at 462.9 K give 1.0e-6 at 430.0 K", () => {
+  const rate = 2.52e-5 * rateRatio(430 - 273.15, 462.9 - 273.15, 160_000);
+  expect(Number(rate.toPrecision(2))).toBeCloseTo(1.0e-6, 7);
+});
+
 test("S. Michalski, ICOM-CC 2002: at room temperature life doubles for each five degrees less, with about 100 kJ/mol", () => {
   const longer = 1 / rateRatio(15, 20, RATE_BASIS.activationEnergyJPerMol);
   expect(longer).toBeGreaterThan(1.9);
