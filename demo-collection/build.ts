@@ -5,11 +5,8 @@ import { fileURLToPath } from "node:url";
 import type { Method } from "#domain/capture/method.ts";
 import type { Placed } from "./capture-model/scene.ts";
 import { truthsOf } from "./capture-model/taken.ts";
+import { FAMILY } from "./family/all-prints.ts";
 import type { DemoPrint } from "./family/demo-print.ts";
-import { EARLY_PRINTS } from "./family/early.ts";
-import { GALLERY_PRINTS } from "./family/gallery.ts";
-import { INSTANT_PRINTS } from "./family/instant.ts";
-import { LABORATORY_PRINTS } from "./family/laboratory.ts";
 import { PLACES, SET_UPS } from "./family/places.ts";
 import type { DemoCapture, Manifest } from "./manifest.ts";
 import { COPY_STAND_CAPTURES } from "./plan/copy-stand-captures.ts";
@@ -22,7 +19,6 @@ import { writeCapture } from "./write-capture.ts";
 /** Draws the prints and makes every capture of the demo collection again. Words given on the command line pick files by part of their name, for a quick look. */
 
 const HERE = path.dirname(fileURLToPath(import.meta.url));
-const PRINTS: readonly DemoPrint[] = [...EARLY_PRINTS, ...INSTANT_PRINTS, ...LABORATORY_PRINTS, ...GALLERY_PRINTS];
 const PLANNED: readonly PlannedCapture[] = [...PHONE_CAPTURES, ...SHEET_FED_CAPTURES, ...FLATBED_CAPTURES, ...COPY_STAND_CAPTURES];
 /** The same bytes once more under another name, as they turn up in every family's folders. */
 const COPIES = [{ file: "copy of harbour.jpg", of: "1981.002.03_phone-1.jpg" }] as const;
@@ -96,7 +92,7 @@ async function place(print: DemoPrint, side: "front" | "back", ageing: number): 
 }
 
 function printOf(number: string): DemoPrint {
-  const print = PRINTS.find(({ objectNumber }) => objectNumber === number);
+  const print = FAMILY.find(({ objectNumber }) => objectNumber === number);
   if (!print) throw new Error(`no print ${number} in the family`);
   return print;
 }
@@ -107,7 +103,7 @@ function writeManifest(captures: DemoCapture[]): void {
     objectNumberPattern: "{year}.{lot:3}.{item:2}",
     places: [...PLACES],
     setUps: [...SET_UPS],
-    prints: PRINTS.map(({ objectNumber, place, fields, people = [], subjects = [] }) => ({
+    prints: FAMILY.map(({ objectNumber, place, fields, people = [], subjects = [] }) => ({
       objectNumber,
       place,
       fields: { ...fields },

@@ -4,6 +4,7 @@ import { describe, expect, test } from "vitest";
 import { type PointMm, readRegions } from "#domain/condition/marked-region.ts";
 import { termsFor } from "#domain/condition/terms.ts";
 import { dueLines } from "#drizzle/queries/due.ts";
+import { photographsOfPrint } from "#drizzle/queries/finding-photographs.ts";
 import { latestFindings } from "#drizzle/queries/findings.ts";
 import { findPrintByNumber } from "#drizzle/queries/prints.ts";
 import { linesOfRound, listRounds } from "#drizzle/queries/rounds.ts";
@@ -14,6 +15,7 @@ import { fillDemoWorkSheet } from "#server/actions/fill-demo-work-sheet.ts";
 import { EARLY_PRINTS } from "../../demo-collection/family/early.ts";
 import { INSTANT_PRINTS } from "../../demo-collection/family/instant.ts";
 import { LABORATORY_PRINTS } from "../../demo-collection/family/laboratory.ts";
+import { DEMO_PHOTOGRAPHS } from "../../demo-collection/finding-photographs.ts";
 import type { Mark } from "../../demo-collection/print-drawing.ts";
 import { DEMO_CAPTURES, readDemoManifest } from "../../demo-collection/read-manifest.ts";
 import { DEMO_SURVEYS } from "../../demo-collection/surveys.ts";
@@ -102,6 +104,11 @@ describe("the demo's surveys", () => {
     expect(inRound).toBeGreaterThan(0);
     expect(inRound).toBeLessThan(lines.length);
     expect(looks).toBe(DEMO_SURVEYS.length + inRound);
+    const photographed = DEMO_PHOTOGRAPHS.map(({ objectNumber, term, caption }) => {
+      const kept = [...photographsOfPrint(context.db, idOf(objectNumber)).values()].flat();
+      return { term, kept: kept.filter((photograph) => photograph.caption === caption).length };
+    });
+    expect(photographed.filter(({ kept }) => kept !== 1)).toEqual([]);
     const standing = latestFindings(context.db, ids);
     const stain = standing.get(idOf("1972.002.01"))?.find(({ term }) => term === "stain");
     expect(stain).toMatchObject({ change: "worse", severity: 2, activity: "active" });

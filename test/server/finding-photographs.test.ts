@@ -211,3 +211,16 @@ test("a print in the bin takes no photographs", async () => {
   expect((await add(of, of.crack, { "a.jpg": await picture(180) })).status).toBe(404);
   expect(listOriginals(of.context.db)).toEqual([]);
 });
+
+test("the form of a survey shows the photographs of what stands, from every look at it, and leads to adding more", async () => {
+  const of = surveyed();
+  const { context, app, printId, crack, stain } = of;
+  await add(of, crack, { "first.jpg": await picture(40) }, "At the first look");
+  const rejudged = [crack, stain].map((id) => ({ findingId: String(id), change: "same", severity: "2", activity: "stable" }));
+  const [crackNow] = survey(context, printId, "2026-06-05", { rejudged });
+  const form = await (await app.request(`/prints/${printId}/survey`)).text();
+  expect(form).toContain("At the first look");
+  expect(form).toContain(`/findings/${crackNow}/photographs`);
+  expect(form.match(/Add or take out photographs/g)).toHaveLength(1);
+  expect(form.match(/Add a photograph</g)).toHaveLength(1);
+});

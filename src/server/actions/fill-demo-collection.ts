@@ -16,6 +16,7 @@ import { createPlace } from "./create-place.ts";
 import { createPrint } from "./create-print.ts";
 import { createSetUp } from "./create-set-up.ts";
 import { editCollection } from "./edit-collection.ts";
+import { fillDemoPhotographs } from "./fill-demo-photographs.ts";
 import { fillDemoStorage } from "./fill-demo-storage.ts";
 import { fillDemoSurveys } from "./fill-demo-surveys.ts";
 import { keepArrangement } from "./keep-arrangement.ts";
@@ -35,6 +36,7 @@ export async function fillDemoCollection(context: Context, onProgress: (done: nu
   enterPrints(context, manifest, placeIds);
   await fillDemoStorage(context, placeIds, expected);
   fillDemoSurveys(context, placeIds, expected);
+  await fillDemoPhotographs(context, expected);
   let done = 0;
   for (const capture of manifest.captures) {
     await takeIn(context, capture, setUpIds);

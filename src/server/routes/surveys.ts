@@ -1,6 +1,8 @@
 import { Hono, type Context as Request } from "hono";
 import { cautionsFor } from "#domain/condition/cautions-for.ts";
-import type { DatedFinding } from "#domain/condition/finding.ts";
+import { lastOf } from "#domain/condition/condition-now.ts";
+import { type DatedFinding, livesOf } from "#domain/condition/finding.ts";
+import type { FindingPhotograph } from "#domain/condition/finding-photograph.ts";
 import { type ProposedGrade, proposedGrade } from "#domain/condition/grade.ts";
 import { judgements } from "#domain/condition/judgements.ts";
 import { surveyInput } from "#domain/condition/survey-input.ts";
@@ -9,6 +11,8 @@ import type { Refusal } from "#domain/outcome.ts";
 import type { Print } from "#domain/print/print.ts";
 import { findProcess } from "#domain/print/process.ts";
 import { readCollection } from "#drizzle/queries/collection.ts";
+import { photographsOfPrint } from "#drizzle/queries/finding-photographs.ts";
+import { judgementsOfPrint } from "#drizzle/queries/findings.ts";
 import { lastSurvey } from "#drizzle/queries/surveys.ts";
 import { SurveyFormPage } from "#views/pages/survey-form.tsx";
 import type { Typed } from "#views/parts/field.tsx";
@@ -43,6 +47,7 @@ export function surveyRoutes(context: Context): Hono {
         showsEveryTerm,
         rowCount: shown.rowCount,
         pictures: shownSidePictures(context, print),
+        photographs: photographsOfStanding(context, print.id),
         form: { typed: typedAgain(shown.typed, standing), refusals: shown.refusals },
         proposed: shown.proposed,
       }),
@@ -74,6 +79,13 @@ export function surveyRoutes(context: Context): Hono {
       if (!made.ok) return show(c, print, 422, { typed, refusals: made.refusals, rowCount, proposed: null });
       return c.redirect(`/prints/${print.id}?done=survey-recorded#survey-title`, 303);
     });
+}
+
+/** Photographs from every look at a thing found, by its last judgement. */
+function photographsOfStanding({ db }: Context, printId: number): Map<number, FindingPhotograph[]> {
+  const photographs = photographsOfPrint(db, printId);
+  const lives = livesOf(judgementsOfPrint(db, printId));
+  return new Map(lives.map((life) => [lastOf(life).id, life.flatMap(({ id }) => photographs.get(id) ?? [])]));
 }
 
 const proposedFrom = (input: Parameters<typeof judgements>[0], standing: readonly DatedFinding[]): ProposedGrade =>

@@ -1,5 +1,6 @@
 import type { Caution } from "#domain/condition/cautions-for.ts";
 import type { DatedFinding } from "#domain/condition/finding.ts";
+import type { FindingPhotograph } from "#domain/condition/finding-photograph.ts";
 import { GRADE_MEANINGS, GRADE_SOURCE, GRADE_WORDS, GRADES, type ProposedGrade } from "#domain/condition/grade.ts";
 import type { Survey } from "#domain/condition/survey.ts";
 import type { Term } from "#domain/condition/term.ts";
@@ -26,6 +27,8 @@ export type SurveyFormPageProps = {
   showsEveryTerm: boolean;
   rowCount: number;
   pictures: readonly ShownSidePicture[];
+  /** by the finding that stands, from every look at it */
+  photographs: ReadonlyMap<number, readonly FindingPhotograph[]>;
   form: FormState;
   /** what would be proposed from what is typed so far; null: not asked yet, or not whole enough */
   proposed: ProposedGrade | null;
@@ -60,7 +63,7 @@ export function SurveyFormPage(props: SurveyFormPageProps) {
             <fieldset class="record-group">
               <legend>Found before</legend>
               {standing.map((finding, index) => (
-                <RejudgedFields form={form} finding={finding} index={index} />
+                <RejudgedFields form={form} finding={finding} index={index} photographs={props.photographs.get(finding.id) ?? []} />
               ))}
             </fieldset>
           ) : null}
@@ -79,6 +82,7 @@ export function SurveyFormPage(props: SurveyFormPageProps) {
             {Array.from({ length: rowCount }, (_, index) => (
               <FoundFields form={form} index={index} terms={terms} />
             ))}
+            <p class="record-note">A photograph of what is new is added from here, or from the print's page, once this look is saved.</p>
             <p class="actions" id="more">
               <button class="button button-quiet" type="submit" name="step" value="more" formaction={`${action}#more`}>
                 More rows, and the grade and levels for what is chosen

@@ -1,12 +1,14 @@
 import { EXTENT_WORDS, EXTENTS } from "#domain/condition/extent.ts";
 import { ACTIVITY_WORDS, type DatedFinding } from "#domain/condition/finding.ts";
 import { severityInWords, termInWords } from "#domain/condition/finding-in-words.ts";
+import type { FindingPhotograph } from "#domain/condition/finding-photograph.ts";
 import { levelOf, SEVERITIES, SEVERITY_MEANINGS, SEVERITY_WORDS } from "#domain/condition/severity.ts";
 import type { Term } from "#domain/condition/term.ts";
 import { findTerm } from "#domain/condition/terms.ts";
 import { dateInWords } from "#domain/print/date.ts";
 import { capital } from "#domain/sentence.ts";
 import { type Choice, ChoiceField, type FormState, LongField } from "./field.tsx";
+import { FindingPhotographs } from "./finding-photographs.tsx";
 import { inGroups, TermMeaning } from "./term-definitions.tsx";
 
 export const CHANGE_CHOICES: readonly Choice[] = [
@@ -70,7 +72,14 @@ export function surveyLabels(standing: readonly DatedFinding[], rowCount: number
 }
 
 /** An earlier finding, to be judged again. */
-export function RejudgedFields({ form, finding, index }: { form: FormState; finding: DatedFinding; index: number }) {
+export function RejudgedFields(props: {
+  form: FormState;
+  finding: DatedFinding;
+  index: number;
+  /** of it, from every look */
+  photographs: readonly FindingPhotograph[];
+}) {
+  const { form, finding, index, photographs } = props;
   const name = (field: string) => `rejudged.${index}.${field}`;
   const term = findTerm(finding.term);
   const activity = finding.activity === "not-known" ? "" : `, ${ACTIVITY_WORDS[finding.activity]}`;
@@ -89,6 +98,14 @@ export function RejudgedFields({ form, finding, index }: { form: FormState; find
         <PlaceFields form={form} name={name} />
         <LongField form={form} name={name("note")} label="Note: what it looks like" rows={2} most={2000} width="wide" />
       </div>
+      <FindingPhotographs photographs={photographs} of={termInWords(finding)} />
+      <p class="small">
+        <a href={`/findings/${finding.id}/photographs`} target="_blank" rel="noopener">
+          {photographs.length === 0 ? "Add a photograph" : "Add or take out photographs"}
+          <span class="visually-hidden"> of {termInWords(finding)}</span>
+        </a>{" "}
+        (opens beside this form, which stays as it is)
+      </p>
       {term ? (
         <details>
           <summary>What {term.name} means</summary>
