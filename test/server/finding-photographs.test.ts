@@ -216,7 +216,10 @@ test("the form of a survey shows the photographs of what stands, from every look
   const of = surveyed();
   const { context, app, printId, crack, stain } = of;
   await add(of, crack, { "first.jpg": await picture(40) }, "At the first look");
-  const rejudged = [crack, stain].map((id) => ({ findingId: String(id), change: "same", severity: "2", activity: "stable" }));
+  const rejudged = [
+    { findingId: String(crack), change: "same", severity: "2", activity: "stable" },
+    { findingId: String(stain), change: "same", severity: "1", activity: "stable" },
+  ];
   const [crackNow] = survey(context, printId, "2026-06-05", { rejudged });
   const form = await (await app.request(`/prints/${printId}/survey`)).text();
   expect(form).toContain("At the first look");

@@ -7,17 +7,28 @@ import { stretchOf } from "#domain/storage/climate/stretch.ts";
 import { timeOutside } from "#domain/storage/climate/time-outside.ts";
 import { whoseClimate } from "#domain/storage/climate/whose-climate.ts";
 import { placeTree } from "#domain/storage/place-tree.ts";
-import { climateSeries, placesWithReadings, readingSpan } from "#drizzle/queries/climate.ts";
+import { climateSeries, listClimateImports, placesWithReadings, readingSpan } from "#drizzle/queries/climate.ts";
 import { listPlaces } from "#drizzle/queries/places.ts";
 import type { Context } from "../context.ts";
 
 type Read = { readonly series: ClimateSeries; readonly held: Float64Array; readonly mouldDays: number | null };
 
-/** The climate risk of each place and limit over the last year of its readings, each worked out once. */
+type Kept = { readonly basis: string; readonly risk: CareFacts["climate"] };
+/** What was worked out stays until other readings come or go: a minute-by-minute year takes the better part of a second. */
+const keptOf = new WeakMap<Context["db"], Map<string, Kept>>();
+
+/** The climate risk of each place and limit over the last year of its readings, worked out once for as long as the readings stay. */
 export function climateRisks(context: Context): (placeId: number | null, processId: string) => CareFacts["climate"] {
   const tells = whoseClimate(placeTree(listPlaces(context.db)), placesWithReadings(context.db));
   const reads = new Map<number, Read | null>();
-  const risks = new Map<string, CareFacts["climate"]>();
+  const kept = keptOf.get(context.db) ?? new Map<string, Kept>();
+  keptOf.set(context.db, kept);
+  const bases = new Map<number, string>();
+  const basisOf = (placeId: number): string => {
+    const basis = bases.get(placeId) ?? readingsAsOf(context, placeId);
+    bases.set(placeId, basis);
+    return basis;
+  };
   const readOf = (placeId: number): Read | null => {
     const span = readingSpan(context.db, placeId);
     if (!span) return null;
@@ -40,8 +51,17 @@ export function climateRisks(context: Context): (placeId: number | null, process
     if (from === undefined) return notKnown("no climate readings");
     const limit = climateLimitOf(processId);
     const key = `${from} ${limit.id}`;
-    const held = risks.get(key) ?? riskOf(from, limit);
-    risks.set(key, held);
-    return held;
+    const basis = basisOf(from);
+    const before = kept.get(key);
+    const risk = before?.basis === basis ? before.risk : riskOf(from, limit);
+    kept.set(key, { basis, risk });
+    return risk;
   };
 }
+
+/** Which readings a place has: its files and lots, and the span of their readings. */
+const readingsAsOf = ({ db }: Context, placeId: number): string =>
+  JSON.stringify([
+    readingSpan(db, placeId),
+    listClimateImports(db, placeId).map(({ id, readingCount, createdAt }) => [id, readingCount, createdAt]),
+  ]);
