@@ -61,6 +61,7 @@ export function printPageRoutes(context: Context): Hono {
         light: lightOf(context, print, today),
         sides: sidesOf(context, print.id, aims),
         aims,
+        foldsMeasures: c.req.query("purpose") === undefined,
         purposeKey: overruling?.purposeKey ?? aim?.purpose.key ?? "",
         history: historyOfPrint(context.db, print.id),
         work: workProgress(context.db),

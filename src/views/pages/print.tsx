@@ -59,6 +59,8 @@ export type PrintPageProps = {
   aims: readonly Aim[];
   /** the purpose whose aim the table is held against */
   purposeKey: string;
+  /** whether a phone shows the tables of measures behind their title: nobody has asked for one */
+  foldsMeasures: boolean;
   climate: CareFacts["climate"];
   light: { readonly dose: LightDose; readonly budget: LightBudget; readonly isLogged: boolean };
   history: readonly ShownEvent[];
@@ -133,6 +135,8 @@ export function PrintPage(props: PrintPageProps) {
           <h2 id="history-title">History</h2>
           <History events={props.history} places={props.placeNames} />
         </section>
+        {/* once more for what stands below the cautions */}
+        <script src="/assets/fold-on-phone.js"></script>
       </div>
     </Layout>
   );
@@ -207,8 +211,11 @@ function SideSection(props: PrintPageProps & { shown: ShownSide }) {
         </nav>
       </div>
       <SavedAgainList captures={captures} />
-      <MeasuresTable side={side} captures={captures} aim={aims.find((aim) => aim.purpose.key === purposeKey) ?? null} choices={choices} />
-      <DetailPlot side={side} captures={captures} />
+      <details class="measures-fold" open data-fold-on-phone={props.foldsMeasures ? "" : undefined}>
+        <summary>The measures, one by one</summary>
+        <MeasuresTable side={side} captures={captures} aim={aims.find((aim) => aim.purpose.key === purposeKey) ?? null} choices={choices} />
+        <DetailPlot side={side} captures={captures} />
+      </details>
     </section>
   );
 }

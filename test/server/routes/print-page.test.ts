@@ -203,6 +203,15 @@ test("a print in the bin and a print that never was answer alike: not found", as
   expect((await app.request("/prints/99999999999999999999")).status).toBe(404);
 });
 
+test("on a phone the tables of measures fold to their title, unless one was asked for by its purpose", async () => {
+  const { page } = judgedPrint();
+  const folds = (html: string) => html.match(/<details class="measures-fold" open="" data-fold-on-phone/g)?.length ?? 0;
+  const html = await page();
+  expect(folds(html)).toBe(1);
+  expect(html.lastIndexOf('src="/assets/fold-on-phone.js"')).toBeGreaterThan(html.indexOf('class="measures-fold"'));
+  expect(folds(await page("?purpose=screen"))).toBe(0);
+});
+
 test("a print kept in PVC is told so on its page, its survey and its report, and one in polyester is not", async () => {
   const context = emptyCollection();
   const app = createApp(context);
