@@ -123,8 +123,9 @@ export const MEASURES: Readonly<Record<MeasureName, MeasureDefinition>> = {
     0,
     "higher",
     "How many sides of the sheet lie whole inside the frame.",
+    2,
   ),
-  skewDegrees: measure("skewDegrees", "Skew", "°", 2, "lower", "How far the print is turned in the frame."),
+  skewDegrees: measure("skewDegrees", "Skew", "°", 2, "lower", "How far the print is turned in the frame.", 2),
   keystonePercent: measure(
     "keystonePercent",
     "Keystone",
@@ -132,6 +133,7 @@ export const MEASURES: Readonly<Record<MeasureName, MeasureDefinition>> = {
     2,
     "lower",
     "How much longer one side looks than the side opposite, because the camera was tilted.",
+    2,
   ),
   keystoneMm: measure(
     "keystoneMm",
@@ -140,6 +142,7 @@ export const MEASURES: Readonly<Record<MeasureName, MeasureDefinition>> = {
     2,
     "lower",
     "By how many mm of the print one side looks longer than the side opposite, because the camera was tilted.",
+    2,
   ),
   marginMm: measure(
     "marginMm",
@@ -148,6 +151,7 @@ export const MEASURES: Readonly<Record<MeasureName, MeasureDefinition>> = {
     1,
     "higher",
     "How much of the ground is seen beside the print where it comes nearest to the frame; 0 where the frame cuts it.",
+    2,
   ),
   barrelPercent: measure(
     "barrelPercent",
@@ -164,6 +168,7 @@ export const MEASURES: Readonly<Record<MeasureName, MeasureDefinition>> = {
     0,
     "higher",
     "Pixels per inch of the print itself, read from its size; the lower of the two directions.",
+    2,
   ),
   scaleErrorPercent: measure(
     "scaleErrorPercent",

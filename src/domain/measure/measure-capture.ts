@@ -3,6 +3,7 @@ import { borderCast } from "./border-cast.ts";
 import { borderEvenness } from "./border-evenness.ts";
 import { borderGlare } from "./border-glare.ts";
 import { borderShine } from "./border-shine.ts";
+import { MEASURES } from "./catalogue.ts";
 import { clipping } from "./clipping.ts";
 import { detailAlone } from "./corroborated-detail.ts";
 import { doubleSave } from "./double-save.ts";
@@ -23,7 +24,7 @@ import type { Picture } from "./picture.ts";
 import { printEdges } from "./print-edges.ts";
 import { makeGrid, type PrintGrid } from "./print-grid.ts";
 import { processingSigns } from "./processing-signs.ts";
-import type { MeasureContext, Outline, Reading } from "./reading.ts";
+import { isPresent, type MeasureContext, type Outline, type Reading } from "./reading.ts";
 import { resolution } from "./resolution.ts";
 import { rings } from "./rings.ts";
 import { sampling } from "./sampling.ts";
@@ -81,8 +82,18 @@ export function measureCapture(picture: Picture, context: MeasureContext): Measu
   const outlines = findOutlines(picture, context);
   const outline = largestOutline(outlines);
   const grid = outline && makeGrid(picture, outline, context);
-  return { readings: MEASURES_OF_ONE.flatMap((measure) => measure(picture, outline, context, grid)), outlines, grid };
+  const readings = MEASURES_OF_ONE.flatMap((measure) => measure(picture, outline, context, grid));
+  return { readings: outline?.doubt === "in picture" ? readings.map(hinted) : readings, outlines, grid };
 }
+
+/** What is read within an outline that may be no print's is a hint at most, whatever the measure says; what is read from the file holds. */
+function hinted(reading: Reading): Reading {
+  if (!isPresent(reading) || MEASURES[reading.name].region === "file") return reading;
+  return { ...reading, reliability: "weak", note: [IN_PICTURE, reading.note].filter(Boolean).join(" ") };
+}
+
+const IN_PICTURE =
+  "What was taken for the print may be a thing that the picture shows: other things go on around it to the frame's edge. Set the corners by hand, or capture the whole sheet with plain ground all round.";
 
 /** The print that is measured where several lie in the frame; null where none was found. */
 export const largestOutline = <T extends Pick<Outline, "sheet">>(outlines: readonly T[]): T | null =>

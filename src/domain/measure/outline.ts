@@ -4,6 +4,7 @@ import { findRectangles, findRectanglesInside } from "./outline-coarse.ts";
 import { croppedOutline } from "./outline-cropped.ts";
 import { outlineFromSheet } from "./outline-from-sheet.ts";
 import { findImageInwards } from "./outline-image.ts";
+import { liesInPicture } from "./outline-in-picture.ts";
 import { outlineFromImage } from "./outline-on-white.ts";
 import { findSheetOutwards } from "./outline-outwards.ts";
 import { saidOutline } from "./outline-said.ts";
@@ -36,8 +37,11 @@ export function findOutlines(picture: Picture, context: MeasureContext): Outline
   const fitting = found.some(({ sheet, image }) => fits(search, sheet) || (image && fits(search, image)));
   const whole = fitting ? null : croppedOutline(search, found.length > 0);
   const [only] = found;
-  if (!whole && only && found.length === 1 && isMisshapen(search, only)) return [doubted(only)];
-  return whole ? [whole] : inReadingOrder(found);
+  if (whole) return [whole];
+  const inPicture = liesInPicture(search, found);
+  const doubtable = found.map((each, index): Outline => (inPicture[index] ? { ...doubted(each), doubt: "in picture" } : each));
+  if (only && found.length === 1 && isMisshapen(search, only)) return [doubted(doubtable[0] ?? only)];
+  return inReadingOrder(doubtable);
 }
 
 /** Proportions so far from those of the catalogued sheet, as a share, are those of something else; nominal sizes and tilts explain less. Own. */

@@ -66,6 +66,6 @@ export type Outline = {
   readonly radial?: number;
   /** true where a person set the sheet's corners */
   readonly isSaid?: boolean;
-  /** the print runs into another one beside it, and where one ends was not seen */
-  readonly doubt?: "touching";
+  /** touching: it runs into another print beside it, and where one ends was not seen; in picture: it may be a thing that a picture shows */
+  readonly doubt?: "touching" | "in picture";
 };
