@@ -1,4 +1,5 @@
 import { randomInt } from "node:crypto";
+import type { LaidSide } from "#domain/comparison/laid-side.ts";
 import { done, type Outcome, type Refusal, refused } from "#domain/outcome.ts";
 import { findPurpose } from "#drizzle/queries/aims.ts";
 import { type EyeCheck, findOpenEyeCheck, insertEyeCheck, listPairsToCheck, type PairToCheck } from "#drizzle/queries/eye-checks.ts";
@@ -42,14 +43,18 @@ export async function drawEyeCheck(
   return refused(NONE);
 }
 
-/** Both are laid on the print's grid, or are being laid. */
+/** Both lie on each other, or are being laid. */
 async function canBeShown(context: Context, { printId, side, ruleId, otherId }: PairToCheck): Promise<boolean> {
   const print = findPrint(context.db, printId);
   if (!print) return false;
   const laying = await laySideOfPrint(context, print, side);
   if ("refused" in laying) return false;
-  return "done" in laying || [ruleId, otherId].every((id) => laying.laid.captures.some(({ captureId }) => captureId === id));
+  return "done" in laying || [ruleId, otherId].every((id) => liesOnOthers(laying.laid, id));
 }
+
+/** A capture that could not be lined up may show another place: the eye would judge that, and not the capture. */
+export const liesOnOthers = ({ captures }: LaidSide, id: number): boolean =>
+  captures.some(({ captureId, laidBy }) => captureId === id && laidBy !== "corners");
 
 const NONE: Refusal = {
   about: null,

@@ -8,7 +8,7 @@ import { readCollection } from "#drizzle/queries/collection.ts";
 import { answerEyeCheck, type EyeCheck, findEyeCheck } from "#drizzle/queries/eye-checks.ts";
 import { findPrint } from "#drizzle/queries/prints.ts";
 import { EyeAnswerPage, EyeCheckPage, EyeWaitPage, PLACES } from "#views/pages/eye-check.tsx";
-import { drawEyeCheck } from "../actions/draw-eye-check.ts";
+import { drawEyeCheck, liesOnOthers } from "../actions/draw-eye-check.ts";
 import { type Laying, laySideOfPrint } from "../actions/lay-side-of-print.ts";
 import { laidFolder } from "../collection-folder.ts";
 import type { Context } from "../context.ts";
@@ -28,13 +28,13 @@ export function eyeCheckRoutes(context: Context): Hono {
   const collectionName = () => readCollection(db).name;
   const purposeOf = (check: EyeCheck) => listAllPurposes(db).find(({ id }) => id === check.purposeId) ?? null;
 
-  /** Refused too where the side is laid without one of the two: its outline was not found, its file cannot be read, it was moved. */
+  /** Refused too where one of the two does not lie on the other: its outline was not found, its file cannot be read, it could not be lined up. */
   const laidOf = async (check: EyeCheck): Promise<Laying> => {
     const print = findPrint(db, check.printId);
     if (print?.binnedAt !== null) return { refused: "the print is no longer there" };
     const laying = await laySideOfPrint(context, print, check.side);
-    const isLaid = (id: number) => "laid" in laying && laying.laid.captures.some(({ captureId }) => captureId === id);
-    if ("laid" in laying && !(isLaid(check.leftId) && isLaid(check.rightId))) return { refused: "one of the two is not laid" };
+    if ("laid" in laying && ![check.leftId, check.rightId].every((id) => liesOnOthers(laying.laid, id)))
+      return { refused: "one of the two does not lie on the other" };
     return laying;
   };
 

@@ -31,8 +31,9 @@ export const EyeCheckPage = ({ collectionName, address, purpose, place, canvas }
         <div>
           <h1>Which is better?</h1>
           <p>
-            One print, captured twice, at one scale. For: {purposeInSentence(purpose)}
-            {purpose.note ? ` (${purpose.note.replace(/\.$/, "")})` : ""}. Judge by what you see; nothing else is told.
+            One print, captured twice, at one scale. Which would you rather keep for {purposeInSentence(purpose)}
+            {purpose.note ? ` (${purpose.note.replace(/\.$/, "")})` : ""}? Judge by what you see: sharpness, tones, glare, dust. What cannot
+            be seen here, such as the file's format, is not asked.
           </p>
         </div>
       </header>
@@ -108,7 +109,10 @@ export const EyeWaitPage = ({ collectionName, address, purpose, refused }: Commo
       </header>
       {refused ? (
         <Notice level="warning" title="This pair cannot be shown">
-          <p>The two could not be laid on each other, so they cannot be compared at one scale.</p>
+          <p>
+            The two could not be laid on each other, so that one place of the print might not lie at one place of the screen. Left out, the
+            pair is counted neither for the rule nor against it.
+          </p>
           <form class="actions" method="post" action={`/eye/${address}`}>
             <button class="button" type="submit" name="answer" value="not-shown">
               Leave it out

@@ -1,4 +1,4 @@
-import { readFileSync } from "node:fs";
+import { readdirSync, readFileSync, writeFileSync } from "node:fs";
 import path from "node:path";
 import type { Hono } from "hono";
 import { expect, test, vi } from "vitest";
@@ -201,9 +201,29 @@ test("a pair of which one is not laid, or whose print is in the bin, can be left
     .prepare("update eye_checks set answer = null, answered_at = null, left_id = ?, right_id = ?, rule_id = ?")
     .run(coarse, fine, fine);
   expect(await get(address), "both of these are laid").toContain("Left is better");
+
   context.db.$client.prepare("update prints set binned_at = '2026-01-01T00:00:00Z'").run();
   expect(await get(address)).toContain("This pair cannot be shown");
   expect((await app.request(`${address}/left.jpg`)).status).toBe(404);
+
+  context.db.$client.prepare("update prints set binned_at = null").run();
+  // one that is laid by its corners alone may show another place: it is neither shown nor drawn
+  const laidFolders = readdirSync(path.join(context.folder.derived, "laid"));
+  for (const name of laidFolders) {
+    const file = path.join(context.folder.derived, "laid", name, "laid.json");
+    const laid = JSON.parse(readFileSync(file, "utf8"));
+    for (const each of laid.captures) if (each.captureId === coarse) each.laidBy = "corners";
+    writeFileSync(file, JSON.stringify(laid));
+  }
+  const unlike = await get(address);
+  expect(unlike).toContain("is counted neither for the rule nor against it");
+  expect(unlike).not.toContain("Left is better");
+  expect((await app.request(`${address}/left.jpg`)).status).toBe(404);
+  context.db.$client.prepare("delete from eye_checks").run();
+  context.db.$client
+    .prepare("update choices set explanation = json_set(explanation, '$.masterId', ?, '$.runnerUpId', ?)")
+    .run(fine, coarse);
+  expect(await drawEyeCheck(context, SCREEN)).toMatchObject({ ok: false });
 });
 
 test("there is nothing to draw where a side has one capture good enough, and a strange address shows nothing", async () => {
