@@ -3,6 +3,7 @@ import type { Side } from "#domain/capture/capture.ts";
 import type { Choice } from "#domain/master/choice.ts";
 import { judgementSchema } from "#domain/master/judgement.ts";
 import { type Queryable, schema } from "../client.ts";
+import { A_BETTER_ONE_WAITS } from "./needs-recapture.ts";
 
 const { choices, purposes, shortfalls, users } = schema;
 
@@ -23,7 +24,8 @@ export function listChoicesOfPrints(db: Queryable, printIds: readonly number[]):
 
 /** What holds now for many prints and some purposes, where the best capture lacks something. */
 export function listShortChoices(db: Queryable, of: { printIds: readonly number[]; purposeIds: readonly number[] }): Choice[] {
-  const isShort = sql`exists (select 1 from shortfalls s where s.choice_id = choices.id)`;
+  const isShort = sql`exists (
+    select 1 from choices ch join shortfalls s on s.choice_id = ch.id where ch.id = choices.id and not ${A_BETTER_ONE_WAITS})`;
   return select(
     db,
     and(isAmong(choices.printId, of.printIds), isAmong(choices.purposeId, of.purposeIds), isNull(choices.supersededAt), isShort),

@@ -26,9 +26,13 @@ export function fallsShort({ side, measure, purposeId }: { side?: Side; measure?
       and not exists (
         select 1 from recapture_exemptions e
         where e.print_id = ch.print_id and e.side = ch.side and e.purpose_id = ch.purpose_id and ${EXEMPTION_HOLDS})
+      and not ${A_BETTER_ONE_WAITS}
       ${side === undefined ? sql`` : sql`and ch.side = ${side}`}
       ${measure === undefined ? sql`` : sql`and s.measure = ${measure}`})`;
 }
+
+/** A later capture that meets the aim was proposed in the place of the choice `ch`: an answer is wanted, not another capture. */
+export const A_BETTER_ONE_WAITS = sql`exists (select 1 from proposals p where p.choice_id = ch.id and p.answer is null)`;
 
 /**
  * Whether an exemption `e` still holds. Good enough was said of a capture by an aim: it ends with either. Not to be asked for a first

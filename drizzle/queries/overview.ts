@@ -2,7 +2,7 @@ import { and, asc, count, desc, eq, isNotNull, isNull, notExists, sql } from "dr
 import { type Queryable, schema } from "../client.ts";
 import { captureName } from "./capture-name.ts";
 import type { CaptureWithOriginal } from "./captures.ts";
-import { fallsShort } from "./needs-recapture.ts";
+import { fallsShort, needsRecapture } from "./needs-recapture.ts";
 import { STANDS } from "./standing-captures.ts";
 
 export type CollectionCounts = {
@@ -11,8 +11,10 @@ export type CollectionCounts = {
   /** prints with a preservation master of their front, i.e. a master for the first purpose */
   readonly masters: number;
   readonly printsWithoutCapture: number;
-  /** prints whose best capture of the front lacks something that the preservation master is asked for */
+  /** prints with a side whose best capture lacks something that the preservation master is asked for */
   readonly fallShort: number;
+  /** as the recapture list has them: either of both, less what a person said is good enough */
+  readonly toRecapture: number;
   readonly inTray: number;
 };
 
@@ -57,11 +59,12 @@ export function countCollection(db: Queryable): CollectionCounts {
         .where(and(isKept, notExists(ofPrint)))
         .get(),
     ),
-    fallShort: one(
+    fallShort: one(db.select({ n: count() }).from(prints).where(and(isKept, fallsShort())).get()),
+    toRecapture: one(
       db
         .select({ n: count() })
         .from(prints)
-        .where(and(isKept, fallsShort({ side: "front" })))
+        .where(and(isKept, needsRecapture("needed")))
         .get(),
     ),
     inTray: one(

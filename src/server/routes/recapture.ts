@@ -16,7 +16,8 @@ import type { Context } from "../context.ts";
 import { idIn, readForm, refusalsOf } from "./form.ts";
 import { pageAsked } from "./page-asked.ts";
 
-const PER_PAGE = 50;
+/** A line is as tall as a phone: a page of them is still leafed through in a minute. */
+const PER_PAGE = 20;
 
 export function recaptureRoutes(context: Context): Hono {
   const show = (
@@ -39,6 +40,7 @@ export function recaptureRoutes(context: Context): Hono {
           "no-capture": tasks.filter(({ why }) => why === "no-capture").length,
           "falls-short": tasks.filter(({ why }) => why === "falls-short").length,
         },
+        printCount: new Set(tasks.map(({ printId }) => printId)).size,
         lines: purpose ? shown(context, purpose, tasks.slice((page - 1) * PER_PAGE, page * PER_PAGE)) : [],
         exemptions: purpose ? exemptionsOfPurpose(context.db, purpose.id) : [],
         refused,

@@ -11,6 +11,7 @@ export type ShownCounts = {
   readonly masters: number;
   readonly printsWithoutCapture: number;
   readonly fallShort: number;
+  readonly toRecapture: number;
   readonly inTray: number;
   /** files that are not what was taken in */
   readonly damaged: number;
@@ -87,7 +88,7 @@ const Counts = ({ counts }: { counts: ShownCounts }) => (
     <Count label="Prints" value={counts.prints} href="/prints" />
     <Count label="Captures" value={counts.captures} href="/prints?captures=with" />
     <Count label="With a preservation master" value={counts.masters} href="/inventory" />
-    <Count label="To be captured again" value={counts.printsWithoutCapture + counts.fallShort} href="/recapture" />
+    <Count label="Prints to be captured again" value={counts.toRecapture} href="/recapture" />
     <Count label="In the tray" value={counts.inTray} href="/tray" />
   </dl>
 );

@@ -40,6 +40,8 @@ export type RecapturePageProps = {
   isEmptyCollection: boolean;
   /** how many lines there are on all pages */
   counts: Readonly<Record<RecaptureLine["why"], number>>;
+  /** of the lines: a print may have one for either side */
+  printCount: number;
   /** of this page */
   lines: readonly ShownRecapture[];
   /** what a person said is good enough for this purpose */
@@ -88,27 +90,32 @@ export function RecapturePage(props: RecapturePageProps) {
             Work sheets
           </a>
         </p>
-        <Group title={`Without any capture: ${counts["no-capture"]}`} lines={lines.filter(({ why }) => why === "no-capture")} of={props} />
         <Group
-          title={`Best capture falls short: ${counts["falls-short"]}`}
+          title={`Without any capture: ${counted(counts["no-capture"], "side", "sides")}`}
+          lines={lines.filter(({ why }) => why === "no-capture")}
+          of={props}
+        />
+        <Group
+          title={`Best capture falls short: ${counted(counts["falls-short"], "side", "sides")}`}
           lines={lines.filter(({ why }) => why === "falls-short")}
           of={props}
         />
         <Paging page={page} perPage={perPage} total={total} href={(to) => `/recapture?purpose=${purposeKey}&page=${to}`} />
         <Exemptions exemptions={props.exemptions} purposeKey={purposeKey} />
+        <script src="/assets/fold-on-phone.js"></script>
       </div>
     </Layout>
   );
 }
 
-function howMuch({ isEmptyCollection, purposes, purposeKey, counts, lines, page, perPage }: RecapturePageProps): string {
+function howMuch({ isEmptyCollection, purposes, purposeKey, counts, printCount, lines, page, perPage }: RecapturePageProps): string {
   if (isEmptyCollection) return "There is no print in the collection yet, so nothing can be missing.";
   const total = counts["no-capture"] + counts["falls-short"];
   const purpose = purposes.find((each) => each.key === purposeKey);
   if (total === 0) return `Nothing has to be captured again${purpose ? ` for ${purposeInSentence(purpose)}` : ""}.`;
   const first = (page - 1) * perPage + 1;
   const span = total > perPage ? ` Lines ${first} to ${first + lines.length - 1} are shown.` : "";
-  return `${counted(total, "side of a print has", "sides of prints have")} to be captured again.${span}`;
+  return `${counted(total, "side", "sides")} of ${counted(printCount, "print", "prints")} ${total === 1 ? "has" : "have"} to be captured again.${span}`;
 }
 
 const isOf = (line: ShownRecapture, refused: RefusedLine | null): boolean =>
@@ -175,11 +182,11 @@ const Line = ({ line, of }: { line: ShownRecapture; of: Of }) => (
         {line.reasons.map((reason) => (
           <li>
             {reason.sentence}
-            <AdviceList advice={reason.advice} objectNumber={line.objectNumber} purposeKey={line.purposeKey} />
+            <FoldedAdvice advice={reason.advice} objectNumber={line.objectNumber} purposeKey={line.purposeKey} />
           </li>
         ))}
       </ul>
-      <AdviceList advice={line.advice} objectNumber={line.objectNumber} purposeKey={line.purposeKey} />
+      <FoldedAdvice advice={line.advice} objectNumber={line.objectNumber} purposeKey={line.purposeKey} />
       {line.stillMeasuring ? <p class="small soft">Captures of it are still being measured, so this line may go away.</p> : null}
       <GoodEnough
         action="/recapture/good-enough"
@@ -195,7 +202,7 @@ function Exemptions({ exemptions, purposeKey }: { exemptions: readonly ShownExem
   if (exemptions.length === 0) return null;
   return (
     <section class="card stack" id="good-enough" aria-labelledby="good-enough-title">
-      <h2 id="good-enough-title">Good enough, not asked for again: {exemptions.length}</h2>
+      <h2 id="good-enough-title">Good enough, not asked for again: {counted(exemptions.length, "side", "sides")}</h2>
       <ul class="due-list">
         {exemptions.map(({ id, printId, objectNumber, title, side, fileName, reason, who, createdAt }) => (
           <li>
@@ -224,3 +231,12 @@ function Exemptions({ exemptions, purposeKey }: { exemptions: readonly ShownExem
     </section>
   );
 }
+
+/** Sources and figures of twenty lines would push each other off a phone. */
+const FoldedAdvice = (props: Parameters<typeof AdviceList>[0]) =>
+  props.advice.length === 0 ? null : (
+    <details open data-fold-on-phone>
+      <summary>What to change</summary>
+      <AdviceList {...props} />
+    </details>
+  );

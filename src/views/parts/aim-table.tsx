@@ -62,6 +62,7 @@ export function AimTable({ limits }: { limits: readonly AimLimit[] }) {
 }
 
 function requiredInWords({ measure, requiredAtLeast, requiredAtMost }: AimLimit): string {
+  if (measure === "lossless" && requiredAtLeast === 1) return "yes";
   const said = [
     ...(requiredAtLeast === null ? [] : [`at least ${figureInWords(measure, requiredAtLeast)}`]),
     ...(requiredAtMost === null ? [] : [`at most ${figureInWords(measure, requiredAtMost)}`]),
@@ -71,6 +72,7 @@ function requiredInWords({ measure, requiredAtLeast, requiredAtMost }: AimLimit)
 
 function countsInWords({ measure, sense, lowest, best, highest, weight }: AimLimit): string {
   if (weight === 0) return "only has to be met";
+  if (measure === "lossless") return lowest !== null && lowest < 0 ? "better if yes; no counts half" : "better if yes";
   const from = sense === "at-most" ? highest : lowest;
   return `from ${from === null ? "any" : figureInWords(measure, from)} up to ${figureInWords(measure, best)}`.replace(
     "up to",

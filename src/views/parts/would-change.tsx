@@ -32,6 +32,13 @@ export function WouldChange({ changes, unread = false }: { changes: ShownChanges
   );
 }
 
+/** So that nobody takes “none” for a figure that was not read. */
+function whyNothing(sides: number, byHand: number): string {
+  if (sides === 0) return "No print has a capture yet, so there is nothing to choose from.";
+  if (byHand === sides) return "All of them were chosen by hand, and stand whatever the aim says.";
+  return "The figures were tried on every capture: by them, too, the same captures lead, and the same ones are good enough. A change shows where a limit passes what a leading capture reads, or where a weight turns a lead.";
+}
+
 function Changes({ changes }: { changes: ShownChanges }) {
   const { sides, another, lost, gained, byHand, first } = changes;
   const all = another + lost + gained;
@@ -42,6 +49,7 @@ function Changes({ changes }: { changes: ShownChanges }) {
           ? `None of ${counted(sides, "choice", "choices")} would change.`
           : `${all} of ${counted(sides, "choice", "choices")} would change.`}
       </p>
+      {all === 0 ? <p>{whyNothing(sides, byHand)}</p> : null}
       {all > 0 ? (
         <ul>
           {another > 0 ? <li>{counted(another, "master would be another capture", "masters would be other captures")}</li> : null}
