@@ -11,6 +11,7 @@ export type WorkSheet = {
   readonly purpose: { readonly id: number; readonly key: string; readonly name: string };
   readonly who: string | null;
   readonly createdAt: string;
+  readonly putAwayAt: string | null;
 };
 export type SheetCounts = Readonly<Record<RowState, number>>;
 export type WorkSheetListed = WorkSheet & { readonly counts: SheetCounts };
@@ -43,6 +44,7 @@ const listed = (db: Queryable) =>
       purpose: { id: purposes.id, key: purposes.key, name: purposes.name },
       who: users.name,
       createdAt: workSheets.createdAt,
+      putAwayAt: workSheets.putAwayAt,
       open: inState("open"),
       ticked: inState("ticked"),
       closed: inState("closed"),
@@ -68,6 +70,10 @@ export function findWorkSheet(db: Queryable, id: number): WorkSheetListed | null
 
 function told({ open, ticked, closed, letGo, ...sheet }: WorkSheet & { open: number; ticked: number; closed: number; letGo: number }) {
   return { ...sheet, counts: { open, ticked, closed, "let-go": letGo } };
+}
+
+export function setPutAway(db: Queryable, id: number, putAwayAt: string | null): void {
+  db.update(workSheets).set({ putAwayAt }).where(eq(workSheets.id, id)).run();
 }
 
 /** The rows of a sheet in the order of the work. */

@@ -20,6 +20,8 @@ export const workSheets = sqliteTable("work_sheets", {
     .references(() => purposes.id, { onDelete: "restrict" }),
   userId: integer().references(() => users.id, { onDelete: "restrict" }),
   createdAt: createdAt(),
+  /** when somebody put the finished sheet out of sight; it can be taken out again */
+  putAwayAt: moment(),
 });
 
 /** One side of a print on a work sheet. Why and what to change are as they were when it was last judged. */

@@ -1,6 +1,7 @@
 import { purposeInSentence } from "#domain/aim/aim.ts";
 import { METHOD_LABELS } from "#domain/capture/method.ts";
 import type { Caution } from "#domain/condition/cautions-for.ts";
+import type { Refusal } from "#domain/outcome.ts";
 import type { RowState } from "#domain/recapture/judged-row.ts";
 import type { Advice, RecaptureReason } from "#domain/recapture/recapture-line.ts";
 import { PRIORITY_FACTORS, type RecapturePriority } from "#domain/recapture/recapture-priority.ts";
@@ -16,6 +17,7 @@ import { Layout } from "../parts/layout.tsx";
 import { Moment } from "../parts/moment.tsx";
 import { DoneNotice } from "../parts/notice.tsx";
 import { OVERLAY_LABELS, Overlays, type ShownOverlay } from "../parts/overlays.tsx";
+import { RefusalSummary } from "../parts/refusal-summary.tsx";
 import { countsInWords } from "./work-sheets.tsx";
 
 export type ShownSheetRow = OrderedRow & {
@@ -36,6 +38,8 @@ export type ShownSheetRow = OrderedRow & {
     readonly overlays: readonly ShownOverlay[];
   } | null;
   readonly closedBy: { readonly captureId: number; readonly fileName: string } | null;
+  /** why it is not asked for, where a person said so and that still holds */
+  readonly goodEnough: { readonly reason: string; readonly who: string | null; readonly createdAt: string } | null;
 };
 
 export type WorkSheetPageProps = {
@@ -45,17 +49,20 @@ export type WorkSheetPageProps = {
     readonly name: string;
     readonly purpose: { readonly key: string; readonly name: string };
     readonly createdAt: string;
+    readonly putAwayAt: string | null;
     readonly counts: Readonly<Record<RowState, number>>;
   };
   rows: readonly ShownSheetRow[];
   refused: { readonly rowId: number; readonly form: FormState } | null;
+  /** of the whole sheet */
+  refusals: readonly Refusal[];
   done?: string | undefined;
   /** sides that the sheet had no room for when it was made just now */
   lessUrgent: number;
 };
 
 /** A sheet for the copy stand: on paper, or ticked off by phone. */
-export function WorkSheetPage({ collectionName, sheet, rows, refused, done, lessUrgent }: WorkSheetPageProps) {
+export function WorkSheetPage({ collectionName, sheet, rows, refused, refusals, done, lessUrgent }: WorkSheetPageProps) {
   const defers = [...new Set(rows.flatMap(({ cautions }) => cautions.map(({ defer }) => defer)))];
   return (
     <Layout title={sheet.name} section="recapture" collectionName={collectionName}>
@@ -72,6 +79,8 @@ export function WorkSheetPage({ collectionName, sheet, rows, refused, done, less
           </div>
         </header>
         <DoneNotice done={done} />
+        {refusals.length > 0 ? <RefusalSummary refusals={refusals} labels={{}} title="The sheet was not put away." /> : null}
+        <PutAway sheet={sheet} />
         {lessUrgent > 0 ? (
           <p>
             {counted(lessUrgent, "side that is less urgent was", "sides that are less urgent were")} left out, and{" "}
@@ -85,36 +94,58 @@ export function WorkSheetPage({ collectionName, sheet, rows, refused, done, less
         {rows.length === 0 ? <p>The prints of this sheet lie in the bin.</p> : null}
         {placesOnSheet(rows).map(({ placePath, arrangements }) => (
           <section class="sheet-place">
-            <h2>{placePath.length === 0 ? "Place not known" : pathInWords(placePath)}</h2>
-            <CautionTexts cautions={waitingIn(arrangements).flatMap(({ cautions }) => cautions)} />
-            {arrangements.map(({ method, setUpName, rows: within }) => (
-              <section class="sheet-arrangement">
-                <h3>
-                  {method ? METHOD_LABELS[method] : "Ask a conservator first"}
-                  {setUpName ? `: ${setUpName}` : ""}
-                </h3>
-                <StandCautions method={method} />
-                <ol class="sheet-rows">
-                  {within.map((row) => (
-                    <SheetRow
-                      sheetId={sheet.id}
-                      purposeKey={sheet.purpose.key}
-                      row={row}
-                      refusedForm={refused?.rowId === row.id ? refused.form : null}
-                    />
-                  ))}
-                </ol>
-              </section>
-            ))}
+            <details class="sheet-fold" open data-fold-on-phone>
+              <summary>
+                <h2>{placePath.length === 0 ? "Place not known" : pathInWords(placePath)}</h2>{" "}
+                <span class="soft">{waitingInWords(arrangements)}</span>
+              </summary>
+              <CautionTexts cautions={waitingIn(arrangements).flatMap(({ cautions }) => cautions)} />
+              {arrangements.map(({ method, setUpName, rows: within }) => (
+                <section class="sheet-arrangement">
+                  <h3>
+                    {method ? METHOD_LABELS[method] : "Ask a conservator first"}
+                    {setUpName ? `: ${setUpName}` : ""}
+                  </h3>
+                  <StandCautions method={method} />
+                  <ol class="sheet-rows">
+                    {within.map((row) => (
+                      <SheetRow
+                        sheetId={sheet.id}
+                        purposeKey={sheet.purpose.key}
+                        row={row}
+                        refusedForm={refused?.rowId === row.id ? refused.form : null}
+                      />
+                    ))}
+                  </ol>
+                </section>
+              ))}
+            </details>
           </section>
         ))}
+        <script src="/assets/fold-on-phone.js"></script>
       </div>
     </Layout>
   );
 }
 
+/** Offered once nothing of the sheet waits any more. */
+const PutAway = ({ sheet: { id, putAwayAt, counts } }: Pick<WorkSheetPageProps, "sheet">) =>
+  counts.open + counts.ticked > 0 ? null : (
+    <form class="actions" method="post" action={`/work-sheets/${id}/put-away`}>
+      <button class="button button-quiet" type="submit" name="step" value={putAwayAt === null ? "put-away" : "take-out"}>
+        {putAwayAt === null ? "All done: put this sheet away" : "Take this sheet out again"}
+      </button>
+    </form>
+  );
+
 const waitingIn = (arrangements: readonly { readonly rows: readonly ShownSheetRow[] }[]): ShownSheetRow[] =>
   arrangements.flatMap(({ rows }) => rows.filter(isWaiting));
+
+function waitingInWords(arrangements: readonly { readonly rows: readonly ShownSheetRow[] }[]): string {
+  const all = arrangements.reduce((sum, { rows }) => sum + rows.length, 0);
+  const waiting = waitingIn(arrangements).length;
+  return waiting === 0 ? `${counted(all, "side", "sides")}, all done` : `${waiting} of ${counted(all, "side", "sides")} to do`;
+}
 
 /** What still has to be captured. */
 export const isWaiting = ({ state }: Pick<ShownSheetRow, "state">): boolean => state === "open" || state === "ticked";
@@ -139,7 +170,7 @@ function SheetRow({ sheetId, purposeKey, row, refusedForm }: SheetRowProps) {
           </a>
           {side === "back" ? " (back)" : ""} {title}
         </h4>
-        <State row={row} />
+        <State sheetId={sheetId} row={row} />
         {waits ? (
           <>
             {reasons.length > 0 ? (
@@ -178,7 +209,27 @@ function SheetRow({ sheetId, purposeKey, row, refusedForm }: SheetRowProps) {
   );
 }
 
-function State({ row: { state, openedAgainAt, closedBy } }: { row: ShownSheetRow }) {
+const LetGo = ({ sheetId, row: { id, objectNumber, goodEnough } }: { sheetId: number; row: ShownSheetRow }) => (
+  <>
+    <p class="sheet-state">Good enough: not asked for again.</p>
+    {goodEnough ? (
+      <>
+        <p>“{goodEnough.reason}”</p>
+        <p class="small soft">
+          {goodEnough.who ?? "Somebody"}, <Moment at={goodEnough.createdAt} />
+        </p>
+        <form method="post" action={`/work-sheets/${sheetId}/rows/${id}`}>
+          <button class="button button-quiet button-small" type="submit" name="step" value="ask-again">
+            Ask again after all<span class="visually-hidden">: {objectNumber}</span>
+          </button>
+        </form>
+      </>
+    ) : null}
+  </>
+);
+
+function State({ sheetId, row }: { sheetId: number; row: ShownSheetRow }) {
+  const { state, openedAgainAt, closedBy } = row;
   if (state === "closed")
     return (
       <p class="sheet-state">
@@ -192,7 +243,7 @@ function State({ row: { state, openedAgainAt, closedBy } }: { row: ShownSheetRow
         )}
       </p>
     );
-  if (state === "let-go") return <p class="sheet-state">Good enough: not asked for again.</p>;
+  if (state === "let-go") return <LetGo sheetId={sheetId} row={row} />;
   if (state === "ticked") return <p class="sheet-state">Captured at the stand. The row closes when the file is added and meets the aim.</p>;
   return openedAgainAt ? (
     <p class="sheet-state">

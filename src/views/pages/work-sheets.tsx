@@ -4,22 +4,34 @@ import { counted } from "../format/counted.ts";
 import { ChoiceField, type FormState, TextField } from "../parts/field.tsx";
 import { Layout } from "../parts/layout.tsx";
 import { Moment } from "../parts/moment.tsx";
+import { DoneNotice } from "../parts/notice.tsx";
 import { RefusalSummary } from "../parts/refusal-summary.tsx";
 
 type Counts = Readonly<Record<"open" | "ticked" | "closed" | "let-go", number>>;
 
+type ListedSheet = {
+  readonly id: number;
+  readonly name: string;
+  readonly createdAt: string;
+  readonly putAwayAt: string | null;
+  readonly counts: Counts;
+};
+
 export type WorkSheetsPageProps = {
   collectionName: string;
-  sheets: readonly { readonly id: number; readonly name: string; readonly createdAt: string; readonly counts: Counts }[];
+  sheets: readonly ListedSheet[];
   purposes: readonly Purpose[];
   places: readonly { readonly id: number; readonly name: string; readonly prints: number }[];
   form: FormState;
+  done?: string | undefined;
 };
 
 const LABELS = { purpose: "Purpose", placeId: "Place", why: "What is missing", most: "At most", name: "Name" };
 
 /** The sheets that were made, and the form that makes one from the recapture list. */
-export function WorkSheetsPage({ collectionName, sheets, purposes, places, form }: WorkSheetsPageProps) {
+export function WorkSheetsPage({ collectionName, sheets, purposes, places, form, done }: WorkSheetsPageProps) {
+  const away = sheets.filter(isAway);
+  const inSight = sheets.filter((sheet) => !isAway(sheet));
   return (
     <Layout title="Work sheets" section="recapture" collectionName={collectionName}>
       <div class="page">
@@ -35,18 +47,14 @@ export function WorkSheetsPage({ collectionName, sheets, purposes, places, form 
             </p>
           </div>
         </header>
+        <DoneNotice done={done} />
         <RefusalSummary refusals={form.refusals} labels={LABELS} />
-        {sheets.length > 0 ? (
+        {inSight.length > 0 ? (
           <section class="card" aria-labelledby="made-title">
             <h2 id="made-title">Made</h2>
             <ul class="rounds">
-              {sheets.map(({ id, name, createdAt, counts }) => (
-                <li>
-                  <a href={`/work-sheets/${id}`}>{name}</a>{" "}
-                  <span class="soft">
-                    {countsInWords(counts)}. Made <Moment at={createdAt} />
-                  </span>
-                </li>
+              {inSight.map((sheet) => (
+                <Listed sheet={sheet} />
               ))}
             </ul>
           </section>
@@ -96,16 +104,38 @@ export function WorkSheetsPage({ collectionName, sheets, purposes, places, form 
             </button>
           </p>
         </form>
+        {away.length > 0 ? (
+          <details class="card">
+            <summary>Put away: {counted(away.length, "work sheet", "work sheets")}</summary>
+            <ul class="rounds">
+              {away.map((sheet) => (
+                <Listed sheet={sheet} />
+              ))}
+            </ul>
+          </details>
+        ) : null}
       </div>
     </Layout>
   );
 }
 
+/** A row that opened again brings its sheet back into sight. */
+const isAway = ({ putAwayAt, counts }: ListedSheet): boolean => putAwayAt !== null && counts.open + counts.ticked === 0;
+
+const Listed = ({ sheet: { id, name, createdAt, counts } }: { sheet: ListedSheet }) => (
+  <li>
+    <a href={`/work-sheets/${id}`}>{name}</a>{" "}
+    <span class="soft">
+      {countsInWords(counts)}. Made <Moment at={createdAt} />
+    </span>
+  </li>
+);
+
 /** “2 of 9 done, 1 ticked off at the stand” */
 export function countsInWords({ open, ticked, closed, "let-go": letGo }: Counts): string {
   const all = open + ticked + closed + letGo;
   return [
-    `${closed} of ${all} done`,
+    `${closed} of ${counted(all, "side", "sides")} done`,
     ...(ticked > 0 ? [`${ticked} ticked off at the stand`] : []),
     ...(letGo > 0 ? [`${letGo} good enough`] : []),
   ].join(", ");

@@ -26,7 +26,7 @@ export function GoodEnough(props: { action: string; id: string; form: FormState 
           label="Why it is good enough"
           rows={2}
           most={1000}
-          hint="It is asked for again when the aim changes, when its best capture leaves it, or when you take this back under Recapture."
+          hint="It is asked for again when the aim changes, when its best capture leaves it, or when you take this back, here or under Recapture."
         />
         <p class="actions">
           <button class="button button-quiet" type="submit" name="step" value="good-enough">

@@ -97,6 +97,7 @@ function workSheetInWords(verb: string, detail: ShownEvent["detail"]): string {
   const of = `Work sheet${detail.side === "back" ? ", back" : ""}`;
   const name = text(detail.fileName);
   if (verb === "row closed") return name ? `${of}: done, ${name} meets the aim.` : `${of}: done, the best capture meets the aim now.`;
+  if (verb === "put away" || verb === "taken out") return `Work sheet ${verb}: ${text(detail.name) ?? ""}.`;
   if (verb === "made") return `Work sheet made: ${text(detail.name) ?? ""}, ${String(detail.rows)} rows.`;
   const reasons = Array.isArray(detail.reasons) ? detail.reasons.join(" ") : "";
   return `${of}: asked for again, ${name ?? "the best capture"} falls short. ${reasons}`.trim();

@@ -50,6 +50,7 @@ const DONE: Readonly<Record<string, string>> = {
   "display-ended": "The last day on display is kept.",
   "display-taken-back": "Those days on display are taken out again.",
   "round-through": "Every print of this round has been looked at.",
+  "work-sheet-put-away": "The work sheet is put away. It stands at the foot of this list, and can be taken out again.",
   "work-sheet-made": "The work sheet is made, and kept until all of it is done.",
   "good-enough": "It is good enough, and not asked for again. It stands at the foot of the list with your reason.",
   "asked-again": "It is asked for again.",

@@ -45,7 +45,7 @@ test("the recapture list leads to a sheet, which names box, set-up, cautions bef
   const part = html.slice(html.indexOf(`id="row-${first.id}"`));
   expect(part.indexOf("Do not cut, peel or open")).toBeGreaterThan(0);
   expect(part.indexOf("Do not cut, peel or open")).toBeLessThan(part.indexOf("1978.001"));
-  expect(words(await get("/work-sheets"))).toContain("0 of 1 done");
+  expect(words(await get("/work-sheets"))).toContain("0 of 1 side done");
 });
 
 test("pictures come as the sheet is scrolled to them, and what it had no room for is told", async () => {
@@ -82,13 +82,21 @@ test("good enough asks for a reason and keeps what was typed; then it stands at 
 
   expect((await send(app, at, { step: "good-enough", reason: "The negative was scanned" })).status).toBe(303);
   expect(row().row.state).toBe("let-go");
+  // the reason stands in the row, and is taken back there
+  const sheetPage = `/work-sheets/${row().sheet.id}`;
+  expect(words(await get(sheetPage))).toMatch(/Good enough: not asked for again\. “The negative was scanned”/);
+  expect((await send(app, at, { step: "ask-again" })).status).toBe(303);
+  expect(row().row.state).toBe("open");
+  expect(words(await get(sheetPage))).not.toContain("The negative was scanned");
+  expect((await send(app, at, { step: "ask-again" })).status).toBe(422);
+  await send(app, at, { step: "good-enough", reason: "The negative was scanned" });
   const list = await get("/recapture");
   expect(words(list)).toContain("Nothing has to be captured again");
   expect(words(list)).toContain("“The negative was scanned”");
   const again = /action="(\/recapture\/exemptions\/\d+\/ask-again)"/.exec(list)?.[1] ?? "";
   expect((await send(app, again, { purpose: "preservation-master" })).status).toBe(303);
   expect(row().row.state).toBe("open");
-  expect(words(await get("/recapture"))).toContain("1 side of a print has to be captured again.");
+  expect(words(await get("/recapture"))).toContain("1 side of 1 print has to be captured again.");
   expect((await send(app, "/recapture/exemptions/999/ask-again", {})).status).toBe(404);
 });
 
@@ -163,7 +171,32 @@ test("a sheet whose rows are done says by which file", async () => {
   measuredCapture(context.db, poor, GOOD_ENOUGH, { fileName: "again.tif" });
   chooseMasters(context);
   const text = words(await get(`/work-sheets/${row().sheet.id}`));
-  expect(text).toContain("1 of 1 done");
+  expect(text).toContain("1 of 1 side done");
   expect(text).toContain("again.tif meets the aim.");
   expect(await get(`/work-sheets/${row().sheet.id}`)).not.toContain("view.jpg");
+});
+
+test("a finished sheet is put away and found again; one with work left is not, and one whose row opens again comes back into sight", async () => {
+  const { app, get, row } = aShelf();
+  await send(app, "/work-sheets", { name: "Tin of the pier" });
+  const { at, sheet } = row();
+  const page = `/work-sheets/${sheet.id}`;
+  expect(await get(page)).not.toContain("put this sheet away");
+  const refused = await send(app, `${page}/put-away`, { step: "put-away" });
+  expect(refused.status).toBe(422);
+  expect(words(await refused.text())).toContain("1 of its rows is not done yet, so the sheet was not put away.");
+
+  await send(app, at, { step: "good-enough", reason: "It will do" });
+  expect(await get(page)).toContain("All done: put this sheet away");
+  const put = await send(app, `${page}/put-away`, { step: "put-away" });
+  expect(put.headers.get("location")).toBe("/work-sheets?done=work-sheet-put-away");
+  const listed = async () => words(await get("/work-sheets"));
+  expect(await listed()).toMatch(/Put away: 1 work sheet Tin of the pier/);
+  await send(app, at, { step: "ask-again" });
+  expect(await listed()).not.toContain("Put away:");
+  await send(app, at, { step: "good-enough", reason: "It will do" });
+  expect(await listed()).toContain("Put away: 1 work sheet");
+  await send(app, `${page}/put-away`, { step: "take-out" });
+  expect(await listed()).not.toContain("Put away:");
+  expect((await send(app, "/work-sheets/999/put-away", {})).status).toBe(404);
 });

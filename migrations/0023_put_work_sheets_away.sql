@@ -1,0 +1,1 @@
+ALTER TABLE `work_sheets` ADD `put_away_at` text;
