@@ -89,18 +89,19 @@ function byCorners({ captureId, outline }: CaptureToLay, sheetMm: SizeMm, why: s
 }
 
 /**
- * Inside the picture by what was registered there. Beyond it the place at its nearest edge goes on along the plane through what was
- * registered: a surface of shifts must not be followed to where nothing fixed it, and found corners are not as exact.
+ * Inside the picture by what was registered there. Beyond the outermost places that were followed, the nearest of them goes on along the
+ * plane through all: a surface of shifts must not be followed to where nothing fixed it, and found corners are not as exact.
  */
 function following(capture: CaptureToLay, laid: Laid, quadOfFixed: Quad, sheetOfFixed: Quad, { widthMm, heightMm }: SizeMm): OnSheet {
   const toFixed = homographyFromMm(widthMm, heightMm, sheetOfFixed);
   const toShare = inverse(homographyFromMm(1, 1, quadOfFixed));
   const inPicture = registeredPlaces(laid);
   const plane = planeThrough(inPicture);
+  const inset = insetOf(laid);
   const placeOf = (x: number, y: number, into: { x: number; y: number }) => {
     const inFixed = project(toFixed, x, y);
     const share = project(toShare, inFixed.x, inFixed.y);
-    const [across, down] = [Math.min(1, Math.max(0, share.x)), Math.min(1, Math.max(0, share.y))];
+    const [across, down] = [within(share.x, inset.across), within(share.y, inset.down)];
     inPicture(across, down, into);
     if (across === share.x && down === share.y) return;
     const [there, edge] = [plane(share.x, share.y), plane(across, down)];
@@ -116,6 +117,14 @@ function following(capture: CaptureToLay, laid: Laid, quadOfFixed: Quad, sheetOf
     residual95Mm: fine ? fine.residual95Px / fine.pxPerMm : null,
     placeOf,
   };
+}
+
+const within = (share: number, inset: number) => Math.min(1 - inset, Math.max(inset, share));
+
+/** Shares of the picture. */
+function insetOf({ fine }: Laid): { readonly across: number; readonly down: number } {
+  if (!fine) return { across: 0, down: 0 };
+  return { across: fine.insetPx / fine.plane.width, down: fine.insetPx / fine.plane.height };
 }
 
 /** lay-captures.ts refuses more. */

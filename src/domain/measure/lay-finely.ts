@@ -20,6 +20,8 @@ export type Fine = {
   /** shifts still found in single tiles, px of the plane: the middle one, and the one that a twentieth of the tiles exceed */
   readonly residualPx: number;
   readonly residual95Px: number;
+  /** so far inside the plane's edges the outermost places lie that were followed */
+  readonly insetPx: number;
   /** pixels of the capture itself to the mm of the print, as far as they were used; its finest possible pattern is half of it */
   readonly ownPxPerMm: number;
   /** what sampling let through of a pattern, 0 to 1 */

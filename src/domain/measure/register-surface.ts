@@ -23,24 +23,40 @@ const PASSES = 8;
 /** Tukey's constant: 95 % efficient for normal errors. */
 const TUKEY = 4.685;
 const LEAST_SPREAD = 0.01;
+/** Tiles overlap by half each way, so that so many of them tell one thing. */
+const SHARED = 2;
 /** So many shifts fix each term well enough. */
 const SHIFTS_PER_TERM = 2.4;
 
 /**
  * Smooth surfaces through shifts, by iterated reweighted least squares with Tukey's weights on the length of what is left
- * over, so that single wrong shifts do not bend them. As many terms as the number of shifts can fix. Null below 8.
+ * over, so that single wrong shifts do not bend them. They bend no more than the shifts show beyond chance, and than their number
+ * can fix: a surface that follows noise runs away towards the edges, and farther out. Null below 8.
+ * Source of the choice between surfaces: Schwarz 1978, Annals of Statistics 6(2), 461 (from memory).
  */
-export function fitShifts(shifts: readonly Shift[]): { readonly x: Surface; readonly y: Surface } | null {
-  const terms = [10, 6, 3].find((count) => shifts.length >= Math.max(8, SHIFTS_PER_TERM * count));
-  if (!terms) return null;
-  let weights = shifts.map(() => 1);
-  let found: { x: Surface; y: Surface } | null = null;
+export function fitShifts(shifts: readonly Shift[]): Surfaces | null {
+  const counts = [10, 6, 3].filter((count) => shifts.length >= Math.max(8, SHIFTS_PER_TERM * count));
+  const most = counts[0] === undefined ? null : robustFit(shifts, counts[0]);
+  if (!most) return null;
+  const fits = counts.map((terms) => ({ terms, surfaces: terms === counts[0] ? most.surfaces : fitOf(shifts, most.weights, terms) }));
+  const total = most.weights.reduce((sum, weight) => sum + weight, 0);
+  const cost = ({ terms, surfaces }: { terms: number; surfaces: Surfaces | null }) => {
+    if (!surfaces) return Number.POSITIVE_INFINITY;
+    const left = shifts.reduce((sum, shift, at) => sum + (most.weights[at] as number) * leftOver(shift, surfaces) ** 2, 0);
+    return (2 * total * Math.log(Math.max(LEAST_SPREAD ** 2, left / total))) / SHARED + 2 * terms * Math.log(total / SHARED);
+  };
+  return fits.toSorted((a, b) => cost(a) - cost(b))[0]?.surfaces ?? null;
+}
+
+type Surfaces = { readonly x: Surface; readonly y: Surface };
+
+function robustFit(shifts: readonly Shift[], terms: number): { surfaces: Surfaces; weights: readonly number[] } | null {
+  let weights: readonly number[] = shifts.map(() => 1);
+  let found: { surfaces: Surfaces; weights: readonly number[] } | null = null;
   for (let pass = 0; pass < PASSES; pass++) {
-    const x = weightedFit(shifts, weights, terms, (shift) => shift.x);
-    const y = weightedFit(shifts, weights, terms, (shift) => shift.y);
-    if (!x || !y) return found;
-    const surfaces = { x, y };
-    found = surfaces;
+    const surfaces = fitOf(shifts, weights, terms);
+    if (!surfaces) return found;
+    found = { surfaces, weights };
     const left = shifts.map((shift) => leftOver(shift, surfaces));
     const reach = TUKEY * Math.max(LEAST_SPREAD, 1.4826 * median(left));
     weights = left.map((length) => (length < reach ? (1 - (length / reach) ** 2) ** 2 : 0));
@@ -48,8 +64,13 @@ export function fitShifts(shifts: readonly Shift[]): { readonly x: Surface; read
   return found;
 }
 
-const leftOver = ({ u, v, x, y }: Shift, surfaces: { x: Surface; y: Surface }) =>
-  Math.hypot(x - heightAt(surfaces.x, u, v), y - heightAt(surfaces.y, u, v));
+function fitOf(shifts: readonly Shift[], weights: readonly number[], terms: number): Surfaces | null {
+  const x = weightedFit(shifts, weights, terms, (shift) => shift.x);
+  const y = weightedFit(shifts, weights, terms, (shift) => shift.y);
+  return x && y && { x, y };
+}
+
+const leftOver = ({ u, v, x, y }: Shift, surfaces: Surfaces) => Math.hypot(x - heightAt(surfaces.x, u, v), y - heightAt(surfaces.y, u, v));
 
 function weightedFit(
   shifts: readonly Shift[],

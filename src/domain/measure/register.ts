@@ -18,6 +18,8 @@ export type Registered = {
   /** shifts still found in single tiles: the middle one, and the one that a twentieth of the tiles exceed; px of the grid */
   readonly residualPx: number;
   readonly residual95Px: number;
+  /** so far inside the grid's edges the middles of its outermost tiles lie: nearer to them nothing fixed the places, px */
+  readonly insetPx: number;
 };
 
 /** About 300 pixels per inch: fine enough for a hundredth of a millimetre, and quick. */
@@ -72,6 +74,7 @@ export function register(
     ...straightened(source, placesOn(grid, way, surfaces.x, surfaces.y), grid),
     residualPx: median(left),
     residual95Px: left[Math.floor(0.95 * left.length)] as number,
+    insetPx: middle,
   };
 
   /** Shifts in px of the grid. */
@@ -87,7 +90,7 @@ export function register(
 
 /** The reference itself in its own grid. */
 export function registeredReference(source: FineSource, way: WayToFrame, grid: FineGrid): Registered {
-  return { ...straightened(source, placesOn(grid, way, FLAT, FLAT), grid), residualPx: 0, residual95Px: 0 };
+  return { ...straightened(source, placesOn(grid, way, FLAT, FLAT), grid), residualPx: 0, residual95Px: 0, insetPx: 0 };
 }
 
 function straightened(source: FineSource, placeOf: Registered["placeOf"], grid: FineGrid) {

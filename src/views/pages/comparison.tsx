@@ -168,8 +168,9 @@ function Looking(props: ComparisonPageProps & { laid: LaidSide }) {
         <h2 id="laid-title">How exactly they lie on each other</h2>
         <LaidHow laid={laid} looked={looked} />
         <p class="hint">
-          Every capture is straightened into the grid of the print's own millimetres at its own fineness, so that one place of the print of
-          the {side} is at one place here.
+          Each figure is what was still found between the pictures once they lay on each other. On the border there is no detail to follow:
+          it goes on from the picture, and may be off by as much. Every capture is straightened into the grid of the print's own millimetres
+          at its own fineness, so that one place of the print of the {side} is at one place here.
         </p>
       </section>
     </>
