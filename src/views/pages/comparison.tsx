@@ -102,7 +102,7 @@ const Refused = ({ print, side, captures, why }: ComparisonPageProps & { why: st
 const Progress = ({ done, of, address }: { done: number; of: number; address: string }) => (
   <section
     id="laying"
-    class="work-progress"
+    class="card stack"
     aria-label="Laying the captures on each other"
     hx-get={address}
     hx-trigger="every 1500ms"

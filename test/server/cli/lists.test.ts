@@ -150,11 +150,11 @@ test("a work sheet is made, listed and shown by the command line, and made a sec
   await inCollection(directory, "choose");
   const made = await inCollection(directory, "worksheet", "make", "--place", "Box 4", "--name", "Monday");
   expect(made.code).toBe(0);
-  expect(made.answer).toContain("Work sheet 1: Monday. 1 row, 0 of 1 done.");
+  expect(made.answer).toContain("Work sheet 1: Monday. 1 row, 0 of 1 side done.");
   expect(made.answer).toContain("Study › Box 4");
   expect(made.answer).toContain("[ ] 1978.002 On the pier (priority 24 = need 1 x care 8 x significance 3)");
   expect(made.answer).toContain("Its compression throws values away.");
-  expect((await inCollection(directory, "worksheet", "list")).answer).toMatch(/^ {3}1 {2}\d{4}-\d{2}-\d{2} {2}Monday: 0 of 1 done\n$/);
+  expect((await inCollection(directory, "worksheet", "list")).answer).toMatch(/^ {3}1 {2}\d{4}-\d{2}-\d{2} {2}Monday: 0 of 1 side done\n$/);
   const shown = await inCollection(directory, "worksheet", "show", "1", "--json");
   expect(JSON.parse(shown.answer)).toMatchObject({ name: "Monday", rows: [{ objectNumber: "1978.002", state: "open" }] });
   const again = await inCollection(directory, "worksheet", "make");
