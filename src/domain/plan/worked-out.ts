@@ -44,7 +44,7 @@ function ofCamera(plan: CameraPlan, { camera }: Arrangement): Step[] {
       "Magnification",
       said ? "f / (distance − f)" : "sensor / (print + margin), the smaller of both sides",
       plan.magnification,
-      "mm on the sensor for 1 mm",
+      "of its size",
       said ? LENS : "definition",
     ),
     step("Sampling", "25.4 m / p", plan.ppi, "ppi", "definition"),

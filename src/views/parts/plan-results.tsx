@@ -161,8 +161,8 @@ export function JobFigures(props: {
   return (
     <dl class="facts plan-facts">
       <Fact name="Files">
-        {counted(printCount, "print", "prints")}, {bytesInWords(bytes)} uncompressed; lossless compression saves some of it, how much no
-        figure tells beforehand
+        {counted(printCount, "print", "prints")}, {bytesInWords(bytes)} uncompressed; compression saves some of it, how much no figure tells
+        beforehand
       </Fact>
       <Fact name="Time">
         {effort && pace
