@@ -20,6 +20,17 @@ export function findPrint(db: Queryable, id: number): Print | null {
   return db.select().from(prints).where(eq(prints.id, id)).get() ?? null;
 }
 
+/** Those of the prints that are there, in the order asked for. */
+export function findPrints(db: Queryable, ids: readonly number[]): Print[] {
+  const rows = db
+    .select()
+    .from(prints)
+    .where(sql`${prints.id} in (select value from json_each(${JSON.stringify(ids)}))`)
+    .all();
+  const byId = new Map(rows.map((print) => [print.id, print]));
+  return ids.flatMap((id) => byId.get(id) ?? []);
+}
+
 export function findPrintByNumber(db: Queryable, objectNumber: string): Print | null {
   return db.select().from(prints).where(eq(prints.objectNumber, objectNumber)).get() ?? null;
 }

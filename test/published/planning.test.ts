@@ -10,7 +10,15 @@ import {
   pixelResponse,
 } from "#domain/plan/aperture.ts";
 import { closeUpLossStops, exposureSeconds, exposureValue, exposureValueOfLux } from "#domain/plan/exposure.ts";
-import { COATING, coatedReflection, plateReflection, surfaceReflection, surfaceReflectionAt, WINDOW_GLASS } from "#domain/plan/glass.ts";
+import {
+  COATING,
+  coatedReflection,
+  coatedReflectionAt,
+  plateReflection,
+  surfaceReflection,
+  surfaceReflectionAt,
+  WINDOW_GLASS,
+} from "#domain/plan/glass.ts";
 import { glareZoneMm, lensFallOff, lightAt } from "#domain/plan/lighting.ts";
 import { lensDistanceMm, magnificationAt, sensorDistanceMm } from "#domain/plan/sampling.ts";
 
@@ -119,6 +127,16 @@ test("Fresnel at an angle: nothing of one polarisation at Brewster's angle (56.7
   expect(surfaceReflectionAt(1.52, brewster)).toBeCloseTo(((1 - 1.52 ** 2) / (1 + 1.52 ** 2)) ** 2 / 2, 10);
   expect(surfaceReflectionAt(1.52, 0.0001)).toBeCloseTo(surfaceReflection(1.52), 8);
   expect(surfaceReflectionAt(1.52, 89.99)).toBeGreaterThan(0.99);
+});
+
+test("Born and Wolf, 1.6 (from memory): a layer seen from above is the quarter-wave formula, a layer of air or of glass is the bare face at any angle, and all comes back at grazing", () => {
+  expect(coatedReflectionAt(WINDOW_GLASS, COATING, 0)).toBeCloseTo(coatedReflection(WINDOW_GLASS, COATING), 10);
+  for (const degrees of [0, 20, 45, 70]) {
+    expect(coatedReflectionAt(WINDOW_GLASS, 1, degrees)).toBeCloseTo(surfaceReflectionAt(WINDOW_GLASS, degrees), 10);
+    expect(coatedReflectionAt(WINDOW_GLASS, WINDOW_GLASS, degrees)).toBeCloseTo(surfaceReflectionAt(WINDOW_GLASS, degrees), 10);
+    expect(coatedReflectionAt(WINDOW_GLASS, COATING, degrees)).toBeLessThan(surfaceReflectionAt(WINDOW_GLASS, degrees));
+  }
+  expect(coatedReflectionAt(WINDOW_GLASS, COATING, 89.99)).toBeGreaterThan(0.99);
 });
 
 test("law of reflection (OpenStax 1.2): the mirror image of the lens in a flat print bounds where a lamp is seen, as a straight line through the edge", () => {

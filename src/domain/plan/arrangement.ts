@@ -109,7 +109,8 @@ export const arrangementInput = fields
     const scanner = begun(input, ["scannerPpi", "bedWidthMm", "bedHeightMm"]);
     const say = (path: Field, message: string) => issues.addIssue({ code: "custom", path: [path], message });
     if (camera && scanner) say("scannerPpi", "Plan with a camera or with a scanner: empty the fields of the other.");
-    else if (!camera && !scanner) say("sensorWidthMm", "Write the figures of a camera, or a scanner's setting below.");
+    else if (!camera && !scanner)
+      say("sensorWidthMm", "A plan needs the figures of a camera (its sensor, picture and focal length) or a scanner's setting.");
     else if (camera)
       for (const name of CAMERA_NEEDS) if (input[name] === null) say(name, `A plan with a camera needs this: ${NEEDED[name]}.`);
     if (scanner && !camera && input.scannerPpi === null) say("scannerPpi", "A plan with a scanner needs its setting, such as 600.");

@@ -1,6 +1,7 @@
 import {
   type ApertureResponse,
   type ApertureWindow,
+  airyDiscMm,
   apertureResponses,
   apertureWindow,
   depthOfFieldMm,
@@ -61,6 +62,8 @@ export type AperturePlan = {
   /** the one said in the arrangement, or the one proposed; null where nobody said one and none leaves any contrast */
   readonly used: ApertureResponse | null;
   readonly effectiveFNumber: number | null;
+  /** across the spot that a point becomes by diffraction alone, on the sensor and on the print */
+  readonly diffractionSpot: { readonly sensorMm: number; readonly printMm: number } | null;
 };
 
 export type ExposurePlan = {
@@ -114,7 +117,9 @@ function planAperture(camera: Camera, magnification: number, depthMm: number, as
   const effective = used && effectiveFNumber({ ...optics, fNumber: used.fNumber });
   const circleMm = (2 * magnification * 25.4) / asked.aimedPpi;
   const depthOfField = used && depthOfFieldMm({ ...optics, fNumber: used.fNumber }, circleMm);
-  return { depthMm, depthOfFieldMm: depthOfField, atCyPerMm, responses, window, used, effectiveFNumber: effective };
+  const spotMm = used && airyDiscMm({ ...optics, fNumber: used.fNumber });
+  const diffractionSpot = spotMm === null ? null : { sensorMm: spotMm, printMm: spotMm / magnification };
+  return { depthMm, depthOfFieldMm: depthOfField, atCyPerMm, responses, window, used, effectiveFNumber: effective, diffractionSpot };
 }
 
 function planExposure(camera: Camera, magnification: number, effective: number | null, light: Arrangement["light"]): ExposurePlan | null {

@@ -18,6 +18,30 @@ export function surfaceReflectionAt(index: number, degrees: number): number {
 /** A surface with a quarter-wave layer, straight on, at the wavelength it is made for: ((n2 − n1²) / (n2 + n1²))². */
 export const coatedReflection = (index: number, layerIndex: number): number => ((index - layerIndex ** 2) / (index + layerIndex ** 2)) ** 2;
 
+/**
+ * The same at an angle from the normal, as the mean of both polarisations: Airy's sum over one thin layer, |(r + s e^{2iδ}) / (1 + r s e^{2iδ})|²
+ * with δ = (π/2) cos of the angle within the layer (M. Born and E. Wolf, Principles of Optics, section 1.6; from memory).
+ */
+export function coatedReflectionAt(index: number, layerIndex: number, degrees: number): number {
+  const sin = Math.sin((degrees * Math.PI) / 180);
+  const cosIn = (n: number) => Math.sqrt(1 - (sin / n) ** 2);
+  const [air, layer, glass] = [AIR, layerIndex, index].map((n) => ({ across: n * cosIn(n), along: n / cosIn(n) }));
+  const twoDelta = Math.PI * cosIn(layerIndex);
+  const shareOf = (polarised: "across" | "along") => {
+    const step = (a = 0, b = 0) => (a - b) / (a + b);
+    const [r, s] = [step(air?.[polarised], layer?.[polarised]), step(layer?.[polarised], glass?.[polarised])];
+    const mixed = 2 * r * s * Math.cos(twoDelta);
+    return (r ** 2 + s ** 2 + mixed) / (1 + (r * s) ** 2 + mixed);
+  };
+  return (shareOf("across") + shareOf("along")) / 2;
+}
+
+/** What a pane of plain glass, and one with a quarter-wave layer on both faces, throws back of light at an angle from upright. */
+export const panesAt = (degrees: number): { readonly plain: number; readonly coated: number } => ({
+  plain: plateReflection(surfaceReflectionAt(WINDOW_GLASS, degrees)),
+  coated: plateReflection(coatedReflectionAt(WINDOW_GLASS, COATING, degrees)),
+});
+
 /** A plate throws back from both faces, again and again between them: 2R / (1 + R), light that does not interfere. */
 export const plateReflection = (surface: number): number => (2 * surface) / (1 + surface);
 

@@ -1,6 +1,6 @@
 import type { Arrangement } from "./arrangement.ts";
 import type { CameraPlan } from "./camera-plan.ts";
-import { glassReflection } from "./glass.ts";
+import { glassReflection, panesAt } from "./glass.ts";
 import { glareZoneMm, lampPlaces } from "./lighting.ts";
 import type { SizePlan } from "./plan-capture.ts";
 
@@ -32,6 +32,7 @@ export const workedOut = (plan: SizePlan, arrangement: Arrangement): Step[] => [
     "definition of the inch",
   ),
   ...ofGlass(arrangement),
+  ...ofGlassAtAnAngle(arrangement),
   step("One file", "width × height × 3 colours × bits / 8", plan.bytes / 1e6, "MB", "definition"),
 ];
 
@@ -56,11 +57,19 @@ function ofCamera(plan: CameraPlan, { camera }: Arrangement): Step[] {
   ];
 }
 
-function ofAperture({ aperture: { used, effectiveFNumber, depthOfFieldMm } }: CameraPlan): Step[] {
-  if (!used || effectiveFNumber === null || depthOfFieldMm === null) return [];
+function ofAperture({ aperture: { used, effectiveFNumber, depthOfFieldMm, diffractionSpot } }: CameraPlan): Step[] {
+  if (!used || effectiveFNumber === null || depthOfFieldMm === null || diffractionSpot === null) return [];
   return [
     step("Aperture as it works", "N (1 + m/P)", effectiveFNumber, "as f-number", CLOSE_UP),
     step("Depth of field", "2 N c (1/m + 1/P) / m", depthOfFieldMm, "mm", CLOSE_UP),
+    step(
+      "Diffraction spot on the sensor",
+      "2.44 λ N (1 + m/P)",
+      1000 * diffractionSpot.sensorMm,
+      "µm",
+      "OpenStax, University Physics 3, 4.5",
+    ),
+    step("Diffraction spot on the print", "that / m", diffractionSpot.printMm, "mm", "definition of m"),
     step(
       "Contrast in focus",
       "(2/π) (arccos s − s √(1 − s²)) × sin(πpν/m) / (πpν/m), s = λ ν N (1 + m/P) / m",
@@ -121,4 +130,15 @@ function ofGlass({ glass, glassPercent }: Arrangement): Step[] {
   if (glassPercent != null) return [step(what, "as its maker says", percent, "%", "the maker")];
   const face = glass === "plain" ? "R = ((n − 1) / (n + 1))², n = 1.52" : "R = ((n − k²) / (n + k²))², n = 1.52, k = 1.38";
   return [step(what, `2 R / (1 + R), ${face}`, percent, "%", "Fresnel; indices from memory")];
+}
+
+/** What leaves the glass at the lamps' own angle, and stays out of the picture while they stand outside the family of angles. */
+function ofGlassAtAnAngle({ glass, light }: Arrangement): Step[] {
+  if (glass === "none" || light.lamps === null) return [];
+  const { plain, coated } = panesAt(90 - light.lamps.elevationDegrees);
+  const source = "Fresnel; Airy's sum for the layer (Born and Wolf, from memory)";
+  return [
+    step("Plain glass at the lamps' angle", "2 R / (1 + R), R mean of both polarisations", 100 * plain, "%", source),
+    step("Glass with one layer at that angle", "the same, the layer a quarter wave thick seen from above", 100 * coated, "%", source),
+  ];
 }

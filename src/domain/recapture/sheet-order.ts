@@ -16,8 +16,8 @@ export type OrderedRow = {
 };
 
 /** The rows of one place, so that each box is opened once; in it those of one set-up together, so that it is set up once. */
-export type PlaceOnSheet<T> = { readonly placePath: readonly string[]; readonly arrangements: readonly Arrangement<T>[] };
-export type Arrangement<T> = { readonly method: Method | null; readonly setUpName: string | null; readonly rows: readonly T[] };
+export type PlaceOnSheet<T> = { readonly placePath: readonly string[]; readonly setUps: readonly RowsOfSetUp<T>[] };
+export type RowsOfSetUp<T> = { readonly method: Method | null; readonly setUpName: string | null; readonly rows: readonly T[] };
 
 /**
  * The order of the work: the place that holds the most urgent row comes first, in it the set-up with the most urgent row, then the
@@ -25,14 +25,14 @@ export type Arrangement<T> = { readonly method: Method | null; readonly setUpNam
  */
 export function inSheetOrder<T extends OrderedRow>(rows: readonly T[]): T[] {
   const byUrgency = rows.toSorted(urgentFirst);
-  return gathered(byUrgency, placeKey).flatMap((ofPlace) => gathered(ofPlace, arrangementKey).flat());
+  return gathered(byUrgency, placeKey).flatMap((ofPlace) => gathered(ofPlace, setUpKey).flat());
 }
 
 /** Rows in their order as they are shown: a part for each place, in it one for each set-up. */
 export function placesOnSheet<T extends OrderedRow>(rows: readonly T[]): PlaceOnSheet<T>[] {
   return gathered(rows, placeKey).map((ofPlace) => ({
     placePath: ofPlace[0]?.placePath ?? [],
-    arrangements: gathered(ofPlace, arrangementKey).map((of) => ({
+    setUps: gathered(ofPlace, setUpKey).map((of) => ({
       method: of[0]?.method ?? null,
       setUpName: of[0]?.setUpName ?? null,
       rows: of,
@@ -49,7 +49,7 @@ function urgentFirst(a: OrderedRow, b: OrderedRow): number {
   );
 }
 const placeKey = ({ placePath }: OrderedRow) => placePath.join("\n");
-const arrangementKey = ({ method, setUpName }: OrderedRow) => `${method ?? ""}\n${setUpName ?? ""}`;
+const setUpKey = ({ method, setUpName }: OrderedRow) => `${method ?? ""}\n${setUpName ?? ""}`;
 
 /** Equal keys together, each where its first stood. */
 function gathered<T>(rows: readonly T[], keyOf: (row: T) => string): T[][] {

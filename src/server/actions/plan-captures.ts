@@ -13,7 +13,7 @@ import { sheetSize } from "#domain/print/dimensions.ts";
 import type { Print } from "#domain/print/print.ts";
 import { currentAims } from "#drizzle/queries/aims.ts";
 import { latestFindings } from "#drizzle/queries/findings.ts";
-import { findPrint, findPrintByNumber } from "#drizzle/queries/prints.ts";
+import { findPrintByNumber, findPrints } from "#drizzle/queries/prints.ts";
 import { recaptureTasks } from "#drizzle/queries/recapture.ts";
 import { findSetUp, momentsTakenWith } from "#drizzle/queries/set-ups.ts";
 import type { Context } from "../context.ts";
@@ -87,7 +87,7 @@ function printsOf(
     return size === null ? refused(noSize(print)) : done({ of: "print", prints: [{ label: print.objectNumber, size }], known: [print] });
   }
   const ids = new Set(recaptureTasks(context.db, purpose.id).map(({ printId }) => printId));
-  const prints = [...ids].flatMap((id) => findPrint(context.db, id) ?? []);
+  const prints = findPrints(context.db, [...ids]);
   return done({
     of: "recapture-list",
     prints: prints.map((print) => ({ label: print.objectNumber, size: sheetSize(print) })),

@@ -60,15 +60,15 @@ function said(context: Context, { print, side, method, setUp, despite }: Options
   const found = print === undefined ? null : findPrintByNumber(context.db, print);
   if (print !== undefined && !found)
     throw new Ending(EXIT.usage, `There is no print ${print} in this collection. Check the number, or enter the print first.`);
-  const arrangement = setUp === undefined ? null : findSetUpByName(context.db, setUp);
-  if (setUp !== undefined && !arrangement)
+  const named = setUp === undefined ? null : findSetUpByName(context.db, setUp);
+  if (setUp !== undefined && !named)
     throw new Ending(EXIT.usage, `There is no set-up called ${setUp}. Check the name, or describe the set-up first.`);
-  const made = method ?? arrangement?.method;
+  const made = method ?? named?.method;
   return {
     ...(found && { printId: found.id }),
     ...(side && { side }),
     ...(made && { method: made }),
-    ...(arrangement && { setUpId: arrangement.id }),
+    ...(named && { setUpId: named.id }),
     ...(despite?.trim() && { despite: despite.trim() }),
   };
 }

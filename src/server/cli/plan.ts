@@ -1,7 +1,9 @@
 import { Command, InvalidArgumentError } from "commander";
 import { purposeInSentence } from "#domain/aim/aim.ts";
 import type { SetUp } from "#domain/capture/set-up.ts";
+import type { Refusal } from "#domain/outcome.ts";
 import { ARRANGEMENT_LABELS, arrangementInput, typedFromArrangement } from "#domain/plan/arrangement.ts";
+import { FIGURE_CHOICES, FIGURE_UNITS, type FigureName } from "#domain/plan/figure-units.ts";
 import { JOB_LABELS, jobInput } from "#domain/plan/job-input.ts";
 import type { SizePlan } from "#domain/plan/plan-capture.ts";
 import { findSetUpByName, listSetUps } from "#drizzle/queries/set-ups.ts";
@@ -15,7 +17,7 @@ import { COLLECTION, type CommonOptions, collectionDirectory, JSON_ANSWER, withC
 type Figures = Readonly<Record<string, string>>;
 type Options = CommonOptions & { readonly setUp?: string; readonly purpose?: string; readonly figure: Figures };
 
-const NAMES = [...Object.keys(JOB_LABELS), ...Object.keys(ARRANGEMENT_LABELS)];
+const NAMES = [...Object.keys(JOB_LABELS), ...Object.keys(ARRANGEMENT_LABELS)] as FigureName[];
 
 export function planCommand(terminal: Terminal, end: (code: ExitCode) => void): Command {
   return new Command("plan")
@@ -25,7 +27,7 @@ export function planCommand(terminal: Terminal, end: (code: ExitCode) => void): 
     .option("--figure <NAME=VALUE>", "a figure of the plan, as often as needed", figure, {})
     .option(...COLLECTION)
     .option(...JSON_ANSWER)
-    .addHelpText("after", `\nFigures: ${NAMES.join(", ")}.\nWithout objectNumber or a size, every print on the recapture list is planned.`)
+    .addHelpText("after", `\nFigures:\n${FIGURES_LISTED}\nWithout objectNumber or a size, every print on the recapture list is planned.`)
     .action(async (options: Options) => {
       await withCollection(collectionDirectory(terminal, options), {}, (context) => {
         const setUp = options.setUp === undefined ? null : setUpNamed(context, options.setUp);
@@ -33,7 +35,7 @@ export function planCommand(terminal: Terminal, end: (code: ExitCode) => void): 
         const [arrangement, job] = [arrangementInput.safeParse(typed), jobInput.safeParse(typed)];
         if (!arrangement.success || !job.success) {
           const refusals = [arrangement, job].flatMap((read) => (read.success ? [] : refusalsOf(read.error)));
-          throw new Ending(EXIT.usage, refusals.map(({ about, happened }) => `${about}: ${happened}`).join("\n"));
+          throw new Ending(EXIT.usage, refusals.map(refusalInWords).join("\n"));
         }
         const planned = planCaptures(context, {
           arrangement: arrangement.data,
@@ -41,7 +43,7 @@ export function planCommand(terminal: Terminal, end: (code: ExitCode) => void): 
           setUpId: setUp?.id ?? null,
           purposeKey: options.purpose ?? null,
         });
-        if (!planned.ok) throw new Ending(EXIT.usage, planned.refusals.map(({ happened, remedy }) => `${happened} ${remedy}`).join("\n"));
+        if (!planned.ok) throw new Ending(EXIT.usage, planned.refusals.map(refusalInWords).join("\n"));
         if (options.json) answerJson(terminal, planned.value);
         else terminal.answer(inWords(planned.value));
         end(planned.value.plan.sizes.every(({ reach }) => reach !== "short") ? EXIT.done : EXIT.fellShort);
@@ -49,10 +51,27 @@ export function planCommand(terminal: Terminal, end: (code: ExitCode) => void): 
     });
 }
 
+/** What a figure is called, and its unit or what may be chosen. */
+function meaningOf(name: FigureName): string {
+  const choices = FIGURE_CHOICES[name];
+  const unit = choices ? choices.join(", ") : FIGURE_UNITS[name];
+  const labels: Readonly<Record<FigureName, string>> = { ...JOB_LABELS, ...ARRANGEMENT_LABELS };
+  return unit ? `${labels[name]} (${unit})` : labels[name];
+}
+
+const FIGURES_LISTED = NAMES.map((name) => `  ${name.padEnd(22)}${meaningOf(name)}`).join("\n");
+
+/** A refusal names the figure as it is written here. */
+function refusalInWords({ about, happened, remedy }: Refusal): string {
+  const name = NAMES.find((known) => known === about);
+  return `${name ? `--figure ${name}=…, ${meaningOf(name)}: ` : ""}${happened} ${remedy}`.trim();
+}
+
 function figure(text: string, before: Figures): Figures {
   const at = text.indexOf("=");
   const name = text.slice(0, at).trim();
-  if (at < 1 || !NAMES.includes(name)) throw new InvalidArgumentError(`Write a figure as NAME=VALUE; the names are: ${NAMES.join(", ")}.`);
+  if (at < 1 || !NAMES.some((known) => known === name))
+    throw new InvalidArgumentError(`Write a figure as NAME=VALUE, such as scannerPpi=600. The names:\n${FIGURES_LISTED}`);
   return { ...before, [name]: text.slice(at + 1) };
 }
 

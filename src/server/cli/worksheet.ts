@@ -100,9 +100,9 @@ const line = (sheet: WorkSheetListed): string =>
 /** The sheet as it is carried to the stand: a heading for each box and each set-up, a block for each print. */
 function inWords(sheet: WorkSheetListed, rows: readonly WorkSheetRowListed[]): string {
   const text = [`Work sheet ${sheet.id}: ${sheet.name}. ${counted(rows.length, "row", "rows")}, ${countsInWords(sheet.counts)}.`];
-  for (const { placePath, arrangements } of placesOnSheet(rows)) {
+  for (const { placePath, setUps } of placesOnSheet(rows)) {
     text.push("", placePath.length === 0 ? "Place not known" : pathInWords(placePath));
-    for (const { method, setUpName, rows: within } of arrangements) {
+    for (const { method, setUpName, rows: within } of setUps) {
       text.push(` ${method ? METHOD_LABELS[method] : "Ask a conservator first"}${setUpName ? `: ${setUpName}` : ""}`);
       text.push(...within.flatMap(block));
     }

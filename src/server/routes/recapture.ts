@@ -7,7 +7,7 @@ import { listPurposes } from "#drizzle/queries/aims.ts";
 import { readCollection } from "#drizzle/queries/collection.ts";
 import { exemptionsOfPurpose } from "#drizzle/queries/exemptions.ts";
 import { latestFindings } from "#drizzle/queries/findings.ts";
-import { countPrints, findPrint } from "#drizzle/queries/prints.ts";
+import { countPrints, findPrints } from "#drizzle/queries/prints.ts";
 import { type RecaptureTask, recaptureList, recaptureTasks } from "#drizzle/queries/recapture.ts";
 import { RecapturePage, type RefusedLine, type ShownRecapture } from "#views/pages/recapture.tsx";
 import { askAgain, exemptFromRecapture } from "../actions/exempt-from-recapture.ts";
@@ -80,7 +80,7 @@ export function recaptureRoutes(context: Context): Hono {
 function shown(context: Context, purpose: Purpose, tasks: readonly RecaptureTask[]): ShownRecapture[] {
   const today = context.now().slice(0, 10);
   const ids = [...new Set(tasks.map(({ printId }) => printId))];
-  const prints = ids.flatMap((id) => findPrint(context.db, id) ?? []);
+  const prints = findPrints(context.db, ids);
   const lines = recaptureList(context.db, today, { purposes: [purpose], prints });
   const findings = latestFindings(context.db, ids);
   return tasks.flatMap((task) => {

@@ -4,6 +4,7 @@ import type { Asked } from "#domain/plan/asked.ts";
 import { sizeKey } from "#domain/plan/job.ts";
 import { JOB_LABELS } from "#domain/plan/job-input.ts";
 import type { CapturePlan, SizePlan } from "#domain/plan/plan-capture.ts";
+import type { PlanWarning } from "#domain/plan/warnings.ts";
 import { counted } from "../format/counted.ts";
 import { StandCautions } from "../parts/cautions.tsx";
 import type { FormState } from "../parts/field.tsx";
@@ -208,12 +209,35 @@ function headline({ plan, of, purpose, printCount }: ShownPlan): string {
     plan.sizes.filter((size) => size.reach === reach).reduce((sum, { size }) => sum + size.prints.length, 0);
   const [only] = plan.sizes;
   if (of !== "recapture-list" && only)
-    return `Sampling ${REACH_WORDS[only.reach]} for ${purposeInSentence(purpose)}: ${Math.floor(only.ppi)} ppi.`;
+    return `${hindrancesInWords(only, purposeInSentence(purpose))} Sampling ${REACH_WORDS[only.reach]}: ${Math.floor(only.ppi)} ppi.`;
+  const hindered = plan.sizes.filter((size) => hindrancesOf(size).length > 0).reduce((sum, { size }) => sum + size.prints.length, 0);
   const parts = (["aimed", "least", "short"] as const).flatMap((reach) => {
     const number = count(reach);
     return number === 0 ? [] : [`${number} ${number === 1 ? REACH_WORDS[reach] : PLURAL[reach]}`];
   });
-  return `${counted(printCount, "print", "prints")} to capture again for ${purposeInSentence(purpose)}: in sampling, ${parts.join(", ")}.`;
+  return `${counted(printCount, "print", "prints")} to capture again for ${purposeInSentence(purpose)}: something stands in the way of ${hindered === 0 ? "none" : hindered}. In sampling, ${parts.join(", ")}.`;
 }
 
 const PLURAL = { aimed: "reach what is aimed at", least: "reach what is required", short: "fall short" } as const;
+
+const hindrancesOf = ({ warnings }: SizePlan) => [
+  ...new Set(warnings.filter(({ weight }) => weight === "in-the-way").map(({ about }) => HINDRANCES[about])),
+];
+
+function hindrancesInWords(size: SizePlan, purpose: string): string {
+  const names = hindrancesOf(size);
+  const last = names.at(-1);
+  if (last === undefined) return `Nothing stands in the way for ${purpose}.`;
+  return `In the way for ${purpose}: ${names.length === 1 ? last : `${names.slice(0, -1).join(", ")} and ${last}`}.`;
+}
+
+const HINDRANCES: Readonly<Record<PlanWarning["about"], string>> = {
+  field: "the field of view",
+  sampling: "sampling",
+  aperture: "sharpness over the depth",
+  exposure: "the exposure",
+  lamps: "the lamps",
+  evenness: "unevenness of light",
+  glass: "the glass",
+  file: "the file",
+};

@@ -92,16 +92,16 @@ export function WorkSheetPage({ collectionName, sheet, rows, refused, refusals, 
           <p class="small">{line}</p>
         ))}
         {rows.length === 0 ? <p>The prints of this sheet lie in the bin.</p> : null}
-        {placesOnSheet(rows).map(({ placePath, arrangements }) => (
+        {placesOnSheet(rows).map(({ placePath, setUps }) => (
           <section class="sheet-place">
             <details class="sheet-fold" open data-fold-on-phone>
               <summary>
                 <h2>{placePath.length === 0 ? "Place not known" : pathInWords(placePath)}</h2>{" "}
-                <span class="soft">{waitingInWords(arrangements)}</span>
+                <span class="soft">{waitingInWords(setUps)}</span>
               </summary>
-              <CautionTexts cautions={waitingIn(arrangements).flatMap(({ cautions }) => cautions)} />
-              {arrangements.map(({ method, setUpName, rows: within }) => (
-                <section class="sheet-arrangement">
+              <CautionTexts cautions={waitingIn(setUps).flatMap(({ cautions }) => cautions)} />
+              {setUps.map(({ method, setUpName, rows: within }) => (
+                <section class="sheet-set-up">
                   <h3>
                     {method ? METHOD_LABELS[method] : "Ask a conservator first"}
                     {setUpName ? `: ${setUpName}` : ""}
@@ -138,12 +138,12 @@ const PutAway = ({ sheet: { id, putAwayAt, counts } }: Pick<WorkSheetPageProps, 
     </form>
   );
 
-const waitingIn = (arrangements: readonly { readonly rows: readonly ShownSheetRow[] }[]): ShownSheetRow[] =>
-  arrangements.flatMap(({ rows }) => rows.filter(isWaiting));
+const waitingIn = (setUps: readonly { readonly rows: readonly ShownSheetRow[] }[]): ShownSheetRow[] =>
+  setUps.flatMap(({ rows }) => rows.filter(isWaiting));
 
-function waitingInWords(arrangements: readonly { readonly rows: readonly ShownSheetRow[] }[]): string {
-  const all = arrangements.reduce((sum, { rows }) => sum + rows.length, 0);
-  const waiting = waitingIn(arrangements).length;
+function waitingInWords(setUps: readonly { readonly rows: readonly ShownSheetRow[] }[]): string {
+  const all = setUps.reduce((sum, { rows }) => sum + rows.length, 0);
+  const waiting = waitingIn(setUps).length;
   return waiting === 0 ? `${counted(all, "side", "sides")}, all done` : `${waiting} of ${counted(all, "side", "sides")} to do`;
 }
 

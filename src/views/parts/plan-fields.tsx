@@ -1,5 +1,6 @@
 import type { Purpose } from "#domain/aim/aim.ts";
 import { ARRANGEMENT_LABELS } from "#domain/plan/arrangement.ts";
+import { FIGURE_UNITS, type FigureName } from "#domain/plan/figure-units.ts";
 import { FILE_FORMS } from "#domain/plan/file-form.ts";
 import { GLASSES } from "#domain/plan/glass.ts";
 import { JOB_LABELS } from "#domain/plan/job-input.ts";
@@ -11,9 +12,9 @@ export const PLAN_LABELS: Readonly<Record<string, string>> = { ...JOB_LABELS, ..
 /** Everything a plan is worked out from: what is captured, with what, in which light, and what it costs. */
 export function PlanFields({ form, purposes }: { form: FormState; purposes: readonly Purpose[] }) {
   const of = (name: string) => ({ form, name, label: PLAN_LABELS[name] ?? name });
-  const figure = (name: string, unit?: string) => ({
+  const figure = (name: FigureName) => ({
     ...of(name),
-    unit,
+    unit: FIGURE_UNITS[name],
     inputMode: "decimal" as const,
     width: "narrow" as const,
     most: 12,
@@ -26,47 +27,47 @@ export function PlanFields({ form, purposes }: { form: FormState; purposes: read
         <div class="field-grid">
           <TextField {...of("objectNumber")} most={100} />
           <ChoiceField {...of("purpose")} label="Purpose" choices={purposes.map(({ key, name }) => ({ value: key, label: name }))} />
-          <TextField {...figure("printWidthMm", "mm")} />
-          <TextField {...figure("printHeightMm", "mm")} />
-          <TextField {...figure("marginMm", "mm")} hint="On every side; 5 where left empty" />
-          <TextField {...figure("curlMm", "mm")} hint="How high it rises off the table" />
+          <TextField {...figure("printWidthMm")} />
+          <TextField {...figure("printHeightMm")} />
+          <TextField {...figure("marginMm")} hint="On every side; 5 where left empty" />
+          <TextField {...figure("curlMm")} hint="How high it rises off the table" />
         </div>
       </fieldset>
       <fieldset class="record-group">
         <legend>With a camera</legend>
         <p class="record-note soft">Looking straight down. The sensor's size and the pixels stand in the camera's data sheet.</p>
         <div class="field-grid">
-          <TextField {...figure("sensorWidthMm", "mm")} />
-          <TextField {...figure("sensorHeightMm", "mm")} />
-          <TextField {...figure("sensorWidthPx", "px")} />
-          <TextField {...figure("sensorHeightPx", "px")} />
-          <TextField {...figure("focalLengthMm", "mm")} hint="The real one, not that of another format" />
+          <TextField {...figure("sensorWidthMm")} />
+          <TextField {...figure("sensorHeightMm")} />
+          <TextField {...figure("sensorWidthPx")} />
+          <TextField {...figure("sensorHeightPx")} />
+          <TextField {...figure("focalLengthMm")} hint="The real one, not that of another format" />
           <TextField {...figure("fNumber")} hint="The number after f/; empty: one is proposed" />
-          <TextField {...figure("lensDistanceMm", "mm")} hint="Empty: as near as print and margin allow" />
+          <TextField {...figure("lensDistanceMm")} hint="Empty: as near as print and margin allow" />
           <TextField {...figure("pupilMagnification")} hint="1 where left empty" />
-          <TextField {...figure("fieldCurvatureMm", "mm")} hint="None where left empty" />
+          <TextField {...figure("fieldCurvatureMm")} hint="None where left empty" />
         </div>
       </fieldset>
       <fieldset class="record-group">
         <legend>Or with a scanner</legend>
         <div class="field-grid">
-          <TextField {...figure("scannerPpi", "ppi")} />
-          <TextField {...figure("bedWidthMm", "mm")} />
-          <TextField {...figure("bedHeightMm", "mm")} />
+          <TextField {...figure("scannerPpi")} />
+          <TextField {...figure("bedWidthMm")} />
+          <TextField {...figure("bedHeightMm")} />
         </div>
       </fieldset>
       <fieldset class="record-group">
         <legend>Light, glass and file</legend>
         <div class="field-grid">
           <ChoiceField {...of("lampCount")} none="Not planned" choices={LAMPS} />
-          <TextField {...figure("lampElevationDegrees", "°")} hint="0 is level with the print" />
-          <TextField {...figure("lampDistanceMm", "mm")} />
-          <TextField {...figure("lampWidthMm", "mm")} />
-          <TextField {...figure("lux", "lx")} hint="Measured where the print lies" />
-          <TextField {...figure("ev100", "EV")} hint="In place of lux: an incident meter at ISO 100" />
-          <TextField {...figure("sensitivityIso", "ISO")} hint="100 where left empty" />
+          <TextField {...figure("lampElevationDegrees")} hint="0 is level with the print" />
+          <TextField {...figure("lampDistanceMm")} />
+          <TextField {...figure("lampWidthMm")} />
+          <TextField {...figure("lux")} hint="Measured where the print lies" />
+          <TextField {...figure("ev100")} hint="In place of lux: an incident meter at ISO 100" />
+          <TextField {...figure("sensitivityIso")} hint="100 where left empty" />
           <ChoiceField {...of("glass")} choices={Object.entries(GLASSES).map(([value, label]) => ({ value, label }))} />
-          <TextField {...figure("glassPercent", "%")} hint="Both faces together, as its maker says; empty: worked out" />
+          <TextField {...figure("glassPercent")} hint="Both faces together, as its maker says; empty: worked out" />
           <ChoiceField {...of("bitsPerSample")} choices={BITS} width="narrow" />
           <ChoiceField {...of("fileForm")} choices={Object.entries(FILE_FORMS).map(([value, label]) => ({ value, label }))} />
         </div>
@@ -74,8 +75,8 @@ export function PlanFields({ form, purposes }: { form: FormState; purposes: read
       <fieldset class="record-group">
         <legend>Time and cost</legend>
         <div class="field-grid">
-          <TextField {...figure("minutesPerPrint", "min")} hint="Empty: as the files of this set-up tell" />
-          <TextField {...figure("minutesToSetUp", "min")} />
+          <TextField {...figure("minutesPerPrint")} hint="Empty: as the files of this set-up tell" />
+          <TextField {...figure("minutesToSetUp")} />
           <TextField {...figure("price")} />
           <TextField {...figure("pricePerHour")} />
           <TextField {...of("currency")} width="narrow" most={3} hint="Three letters, such as EUR" />

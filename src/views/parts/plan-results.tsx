@@ -1,7 +1,7 @@
 import type { Arrangement } from "#domain/plan/arrangement.ts";
 import type { Asked } from "#domain/plan/asked.ts";
 import type { AperturePlan, CameraPlan, ExposurePlan } from "#domain/plan/camera-plan.ts";
-import { GLASSES } from "#domain/plan/glass.ts";
+import { GLASSES, panesAt } from "#domain/plan/glass.ts";
 import type { SizePlan } from "#domain/plan/plan-capture.ts";
 import type { Spent } from "#domain/plan/time-and-cost.ts";
 import type { PlanWarning } from "#domain/plan/warnings.ts";
@@ -68,6 +68,11 @@ export function SizePlanView(props: { plan: SizePlan; arrangement: Arrangement; 
           {GLASSES[arrangement.glass]}
           {arrangement.glassPercent == null ? "" : `, which throws back ${arrangement.glassPercent} % as its maker says`}
         </Fact>
+        {arrangement.glass === "none" || arrangement.light.lamps === null ? null : (
+          <Fact name="Glass at the lamps' angle">
+            {glassAtAngleInWords(arrangement.light.lamps.elevationDegrees, (camera?.lighting?.clearanceMm ?? 0) >= 0)}
+          </Fact>
+        )}
         <Fact name="One file">
           {bytesInWords(plan.bytes)} uncompressed, {bits} bits a colour, {arrangement.fileForm === "lossy" ? "with loss" : "without loss"}
         </Fact>
@@ -112,6 +117,12 @@ function CameraFacts({ plan, asked }: { plan: CameraPlan; asked: Asked }) {
           ? `f/${aperture.used.fNumber}, which works as f/${(aperture.effectiveFNumber ?? 0).toFixed(1)} this close; at most ${Math.round(100 * Math.max(0, aperture.used.atTheEnds))} % of the contrast is left at ${aperture.atCyPerMm.toFixed(1)} cy/mm where the print is worst served`
           : "none leaves any contrast at the fineness that is asked for"}
       </Fact>
+      {aperture.diffractionSpot ? (
+        <Fact name="Diffraction spot">
+          {(1000 * aperture.diffractionSpot.sensorMm).toFixed(1)} µm across on the sensor, {aperture.diffractionSpot.printMm.toFixed(3)} mm
+          on the print: no lens draws a point smaller at this aperture
+        </Fact>
+      ) : null}
       <Fact name="Apertures that serve">{windowWords(aperture)}</Fact>
       <Fact name="Exposure">{exposure ? exposureWords(exposure) : "not planned: the light on the print is not known"}</Fact>
       {lighting ? (
@@ -132,6 +143,13 @@ const Fact = ({ name, children }: { name: string; children?: unknown }) => (
     <dd>{children}</dd>
   </>
 );
+
+/** The picture is spared it only by where the lamps stand. */
+function glassAtAngleInWords(elevationDegrees: number, isClear: boolean): string {
+  const { plain, coated } = panesAt(90 - elevationDegrees);
+  const percent = (share: number) => `${(100 * share).toFixed(1)} %`;
+  return `${percent(plain)} of the lamps' light leaves plain glass like a mirror, ${percent(coated)} glass with one layer; ${isClear ? "it misses the lens, because the lamps stand outside the family of angles" : "a part of it reaches the lens, because the lamps stand inside the family of angles"}`;
+}
 
 function windowWords({ window, atCyPerMm, responses }: AperturePlan): string {
   const at = `half the contrast at ${atCyPerMm.toFixed(1)} cy/mm over the whole depth`;

@@ -63,9 +63,9 @@ test.each(Array.from({ length: 40 }, (_, seed) => seed))(
     expect(ordered[0]?.priority.score).toBe(Math.max(...rows.map(({ priority }) => priority.score)));
     const places = placesOnSheet(ordered);
     expect(new Set(places.map(({ placePath }) => placePath.join("\n"))).size).toBe(places.length);
-    for (const { arrangements } of places)
-      expect(new Set(arrangements.map(({ method, setUpName }) => `${method} ${setUpName}`)).size).toBe(arrangements.length);
-    const parts = places.flatMap(({ arrangements }) => arrangements.map((each) => each.rows));
+    for (const { setUps } of places)
+      expect(new Set(setUps.map(({ method, setUpName }) => `${method} ${setUpName}`)).size).toBe(setUps.length);
+    const parts = places.flatMap(({ setUps }) => setUps.map((each) => each.rows));
     expect(parts.flat()).toEqual(ordered);
     for (const part of parts)
       expect(part.map(({ priority }) => priority.score)).toEqual(part.map(({ priority }) => priority.score).toSorted((a, b) => b - a));

@@ -145,6 +145,31 @@ test("plan refuses a figure that it does not know, and names those it does", asy
   expect(told).toContain("scannerPpi");
 });
 
+test("plan's refusals name the figure as it is written, with its unit or its choices, and --help tells them of all", async () => {
+  const directory = collectionOnDisk();
+  const size = ["--figure", "printWidthMm=88", "--figure", "printHeightMm=107"];
+  const wrong = await inCollection(
+    directory,
+    "plan",
+    ...size,
+    "--figure",
+    "scannerPpi=600",
+    "--figure",
+    "glass=window",
+    "--figure",
+    "bedWidthMm=wide",
+  );
+  expect(wrong.code).toBe(2);
+  expect(wrong.told).toContain("--figure glass=…, Glass over the print (none, plain, coated): Choose what glass lies over the print.");
+  expect(wrong.told).toContain("--figure bedWidthMm=…, Scanner's bed, width (mm): ");
+  const none = await inCollection(directory, "plan", ...size);
+  expect(none.told).toContain("a scanner's setting.");
+  expect(none.told).not.toContain("below");
+  const help = (await inCollection(directory, "plan", "--help")).answer;
+  expect(help).toMatch(/lampCount +Lamps \(1, 2, 4\)/);
+  expect(help).toMatch(/focalLengthMm +Focal length \(mm\)/);
+});
+
 test("a work sheet is made, listed and shown by the command line, and made a second time only of what waits on none", async () => {
   const directory = collectionOnDisk();
   await inCollection(directory, "choose");

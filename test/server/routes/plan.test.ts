@@ -23,7 +23,21 @@ test("a plan for a size stands in the address and says what it reaches", async (
   const { get } = planned();
   const page = words(await (await get({ ...FIGURES, printWidthMm: "88", printHeightMm: "107" })).text());
   // 4000 px over 88 + 2 · 5 mm
-  expect(page).toContain("Sampling reaches what is aimed at for preservation master: 1036 ppi");
+  expect(page).toContain("Nothing stands in the way for preservation master. Sampling reaches what is aimed at: 1036 ppi.");
+});
+
+test("what stands in the way is told before the sampling, and glass and diffraction are told in numbers", async () => {
+  const { get } = planned();
+  const lamps = { lampCount: "2", lampElevationDegrees: "80", lampDistanceMm: "300", lampWidthMm: "400" };
+  const page = words(
+    await (await get({ ...FIGURES, ...lamps, fNumber: "8", glass: "plain", printWidthMm: "88", printHeightMm: "107" })).text(),
+  );
+  expect(page).toContain("In the way for preservation master: the lamps. Sampling reaches what is aimed at");
+  // m = 24 / 98: 2.44 · 0.55 µm · 8 (1 + m) on the sensor, over m on the print
+  const spotUm = 2.44 * 0.55 * 8 * (1 + 24 / 98);
+  expect(page).toContain(`${spotUm.toFixed(1)} µm across on the sensor, ${(spotUm / 1000 / (24 / 98)).toFixed(3)} mm on the print`);
+  // 10° from upright is nearly straight on: 8.2 % for plain glass (Fresnel)
+  expect(page).toMatch(/8\.2 % of the lamps(?:'|&#39;) light leaves plain glass like a mirror, 2\.5 % glass with one layer/);
 });
 
 test("each figure of a plan stands there with its formula, its result, unit and source", async () => {
@@ -39,7 +53,9 @@ test("without number or size every print on the recapture list is planned, and t
   keptPrint(context.db, "B1", { sheetWidthMm: 300, sheetHeightMm: 400, title: "" });
   keptPrint(context.db, "C1", { formatId: null, sheetWidthMm: null, sheetHeightMm: null, title: "" });
   const page = words(await (await get(FIGURES)).text());
-  expect(page).toContain("2 prints to capture again for preservation master: in sampling, 1 reaches what is aimed at, 1 falls short.");
+  expect(page).toContain(
+    "2 prints to capture again for preservation master: something stands in the way of 1. In sampling, 1 reaches what is aimed at, 1 falls short.",
+  );
   expect(page).toContain("1 print is left out, because nobody has measured it: C1.");
 });
 
