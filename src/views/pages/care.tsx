@@ -1,4 +1,5 @@
 import type { PrintFilter } from "#domain/print/print-filter.ts";
+import { capital } from "#domain/sentence.ts";
 import { type CarePriority, FACTORS, type FactorName } from "#domain/storage/care-priority.ts";
 import { type PlaceNode, pathInWords } from "#domain/storage/place-tree.ts";
 import { counted } from "../format/counted.ts";
@@ -38,8 +39,8 @@ export function CarePage({ collectionName, filter, places, lines, total, page, p
           <div>
             <h1>Care first</h1>
             <p>
-              {counted(total, "print", "prints")}, in the order in which they ask for care: condition × damage that goes on × significance ×
-              climate.
+              {capital(counted(total, "print", "prints"))}, in the order in which they ask for care: condition × damage that goes on ×
+              significance × climate.
             </p>
           </div>
           <p class="actions">

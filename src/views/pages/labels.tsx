@@ -3,6 +3,7 @@ import type { LabelMarks } from "#domain/condition/label-marks.ts";
 import type { MethodStop } from "#domain/condition/method-stop.ts";
 import type { Refusal } from "#domain/outcome.ts";
 import { type PrintFilter, printFilterQuery } from "#domain/print/print-filter.ts";
+import { capital } from "#domain/sentence.ts";
 import type { PlaceNode } from "#domain/storage/place-tree.ts";
 import { counted } from "../format/counted.ts";
 import { LEVEL_WORDS } from "../parts/cautions.tsx";
@@ -43,8 +44,8 @@ export const LabelsPage = ({ collectionName, filter, problems, places, size, tot
         <div>
           <h1>Labels</h1>
           <p>
-            {counted(total, "print", "prints")}, {size.name} each. Print this page at 100 %, without fitting it to the paper; the labels
-            alone come out.
+            {capital(counted(total, "print", "prints"))}, {size.name} each. Print this page at 100 %, without fitting it to the paper; the
+            labels alone come out.
           </p>
         </div>
       </header>
