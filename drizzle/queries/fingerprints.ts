@@ -1,35 +1,43 @@
 import { and, eq, isNull } from "drizzle-orm";
 import type { Side } from "#domain/capture/capture.ts";
 import type { Fingerprint } from "#domain/measure/fingerprint.ts";
+import { eachView, type Views } from "#domain/measure/likeness-views.ts";
 import { type Queryable, schema } from "../client.ts";
 import { STANDS } from "./standing-captures.ts";
 
-export type KnownCapture = { readonly captureId: number; readonly printId: number; readonly side: Side; readonly fingerprint: Fingerprint };
+export type KnownCapture = {
+  readonly captureId: number;
+  readonly printId: number;
+  readonly side: Side;
+  readonly views: Views<Fingerprint>;
+};
 
-/** Keeps what a capture's picture looks like from afar; null where none could be made. */
-export function replaceFingerprint(db: Queryable, captureId: number, fingerprint: Fingerprint | null): void {
+/** Keeps what a capture's print and its frame look like from afar. */
+export function replaceFingerprints(db: Queryable, captureId: number, views: Views<Fingerprint>): void {
   db.delete(schema.fingerprints).where(eq(schema.fingerprints.captureId, captureId)).run();
-  if (!fingerprint) return;
-  const print = Buffer.from(Float32Array.from(fingerprint).buffer);
-  db.insert(schema.fingerprints).values({ captureId, print }).run();
+  if (!views.print && !views.frame) return;
+  db.insert(schema.fingerprints)
+    .values({ captureId, ...eachView(views, asBytes) })
+    .run();
 }
 
-export function findFingerprint(db: Queryable, captureId: number): Fingerprint | null {
+export function findFingerprints(db: Queryable, captureId: number): Views<Fingerprint> | null {
   const row = db.select().from(schema.fingerprints).where(eq(schema.fingerprints.captureId, captureId)).get();
-  return row ? asFloats(row.print) : null;
+  return row ? eachView(row, asFloats) : null;
 }
 
 /** Every capture that belongs to a print outside the bin and can be recognised. */
 export function listKnownCaptures(db: Queryable): KnownCapture[] {
   const { captures, fingerprints, prints } = schema;
   return db
-    .select({ captureId: captures.id, printId: prints.id, side: captures.side, print: fingerprints.print })
+    .select({ captureId: captures.id, printId: prints.id, side: captures.side, print: fingerprints.print, frame: fingerprints.frame })
     .from(fingerprints)
     .innerJoin(captures, eq(captures.id, fingerprints.captureId))
     .innerJoin(prints, eq(prints.id, captures.printId))
     .where(and(isNull(prints.binnedAt), STANDS))
     .all()
-    .map(({ print, ...known }) => ({ ...known, fingerprint: asFloats(print) }));
+    .map(({ print, frame, ...known }) => ({ ...known, views: eachView({ print, frame }, asFloats) }));
 }
 
+const asBytes = (print: Fingerprint) => Buffer.from(Float32Array.from(print).buffer);
 const asFloats = (print: Buffer): Fingerprint => new Float32Array(new Uint8Array(print).buffer);

@@ -61,6 +61,8 @@ export const fingerprints = sqliteTable("fingerprints", {
   captureId: integer()
     .primaryKey()
     .references(() => captures.id, { onDelete: "cascade" }),
-  /** 32-bit floats, little-endian */
-  print: blob({ mode: "buffer" }).notNull(),
+  /** of the print that was found, 32-bit floats, little-endian; null where none was */
+  print: blob({ mode: "buffer" }),
+  /** of the whole frame, where what was found may not be the print */
+  frame: blob({ mode: "buffer" }),
 });

@@ -60,7 +60,7 @@ export function derivedOriginalPath(folder: CollectionFolder, originalId: number
 export function derivedPath(
   folder: CollectionFolder,
   captureId: number,
-  name: "thumbnail.jpg" | "view.jpg" | "grid.bin" | "areas.json" | "areas-together.json",
+  name: "thumbnail.jpg" | "view.jpg" | "grid.bin" | "frame.bin" | "areas.json" | "areas-together.json",
 ): string {
   if (!Number.isSafeInteger(captureId) || captureId < 1) throw new Error(`not a capture id: ${captureId}`);
   return path.join(folder.derived, `${captureId}-${name}`);

@@ -1,5 +1,7 @@
 import { readFile, rename, writeFile } from "node:fs/promises";
-import type { PrintGrid } from "#domain/measure/print-grid.ts";
+import type { GridPlane } from "#domain/measure/grid-plane.ts";
+import type { View } from "#domain/measure/likeness-views.ts";
+import { gridPlaneOf, type PrintGrid } from "#domain/measure/print-grid.ts";
 import { type CollectionFolder, derivedPath } from "../collection-folder.ts";
 
 /** Width, height, px per mm, then x and y of the quad's corners in the frame, clockwise from the top left; NaN where unknown. */
@@ -8,8 +10,14 @@ const HEADER_BYTES = 8 * 11;
 const UNKNOWN_CORNERS = new Array(4).fill({ x: Number.NaN, y: Number.NaN });
 
 /** Keeps a capture's straightened grid among the derived files, for comparing with later captures. */
-export async function writeGrid(folder: CollectionFolder, captureId: number, grid: PrintGrid): Promise<void> {
-  const target = derivedPath(folder, captureId, "grid.bin");
+export const writeGrid = (folder: CollectionFolder, captureId: number, grid: PrintGrid): Promise<void> =>
+  writeTo(derivedPath(folder, captureId, "grid.bin"), grid);
+
+/** Keeps a capture's whole frame, small, for knowing it again where what was found in it may not be the print. */
+export const writeFrame = (folder: CollectionFolder, captureId: number, { width, height, data }: GridPlane): Promise<void> =>
+  writeTo(derivedPath(folder, captureId, "frame.bin"), { widthPx: width, heightPx: height, pxPerMm: null, data });
+
+async function writeTo(target: string, grid: PrintGrid): Promise<void> {
   const header = Buffer.alloc(HEADER_BYTES);
   const corners = grid.quad ? [grid.quad.topLeft, grid.quad.topRight, grid.quad.bottomRight, grid.quad.bottomLeft] : UNKNOWN_CORNERS;
   const figures = [grid.widthPx, grid.heightPx, grid.pxPerMm ?? Number.NaN, ...corners.flatMap(({ x, y }) => [x, y])];
@@ -20,8 +28,17 @@ export async function writeGrid(folder: CollectionFolder, captureId: number, gri
 }
 
 /** Null where the capture has no grid, e.g. because no print was found in it. */
-export async function readGrid(folder: CollectionFolder, captureId: number): Promise<PrintGrid | null> {
-  const bytes = await readFile(derivedPath(folder, captureId, "grid.bin")).catch(() => null);
+export const readGrid = (folder: CollectionFolder, captureId: number): Promise<PrintGrid | null> =>
+  readFrom(derivedPath(folder, captureId, "grid.bin"));
+
+/** What `view` of a capture shows, as it was kept; null where it has none. */
+export async function readPlane(folder: CollectionFolder, captureId: number, view: View): Promise<GridPlane | null> {
+  const grid = await readFrom(derivedPath(folder, captureId, view === "print" ? "grid.bin" : "frame.bin"));
+  return grid && gridPlaneOf(grid);
+}
+
+async function readFrom(file: string): Promise<PrintGrid | null> {
+  const bytes = await readFile(file).catch(() => null);
   if (!bytes || bytes.length < HEADER_BYTES) return null;
   const figure = (index: number) => bytes.readDoubleLE(8 * index);
   const [widthPx, heightPx, pxPerMm] = [figure(0), figure(1), figure(2)];

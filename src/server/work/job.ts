@@ -3,6 +3,7 @@ import type { LaidSide } from "#domain/comparison/laid-side.ts";
 import type { Change } from "#domain/condition/change/change-between.ts";
 import type { Qualification } from "#domain/condition/change/qualification.ts";
 import type { Fingerprint } from "#domain/measure/fingerprint.ts";
+import type { Views } from "#domain/measure/likeness-views.ts";
 import type { Outline, Reading } from "#domain/measure/reading.ts";
 import type { SizeMm } from "#domain/measure/size-as-seen.ts";
 import type { CollectionFolder } from "../collection-folder.ts";
@@ -57,7 +58,7 @@ export type Job =
 export type Measured = {
   readonly readings: readonly Reading[];
   readonly outlines: readonly Outline[];
-  readonly fingerprint: Fingerprint | null;
+  readonly fingerprints: Views<Fingerprint>;
   readonly durationMs: number;
 };
 export type Compared = readonly { readonly captureId: number; readonly readings: readonly Reading[] }[];

@@ -1,7 +1,7 @@
 import { stands } from "#domain/capture/capture.ts";
 import type { Queryable } from "#drizzle/client.ts";
 import { findCapture, listCapturesOfPrint } from "#drizzle/queries/captures.ts";
-import { replaceFingerprint } from "#drizzle/queries/fingerprints.ts";
+import { replaceFingerprints } from "#drizzle/queries/fingerprints.ts";
 import { forgetReadings, replaceReadings } from "#drizzle/queries/measures.ts";
 import { enqueueCompare, enqueueMeasure, failWork, finishWork, holdsWork, returnWork, type Work } from "#drizzle/queries/work.ts";
 import { originalPath } from "../collection-folder.ts";
@@ -91,7 +91,7 @@ function settleMeasured(
   }
   const basis = { outlines: measured.outlines.map(({ sheet }) => sheet), found: measured.outlines, known: job.known };
   replaceReadings(tx, capture.id, "alone", { readings: measured.readings, basis, durationMs: measured.durationMs });
-  replaceFingerprint(tx, capture.id, measured.fingerprint);
+  replaceFingerprints(tx, capture.id, measured.fingerprints);
   if (capture.printId === null) {
     forgetReadings(tx, capture.id, "together");
     return null;

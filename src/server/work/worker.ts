@@ -3,8 +3,8 @@ import { parentPort } from "node:worker_threads";
 import { changeBetween, type QualifiedCapture } from "#domain/condition/change/change-between.ts";
 import { compareCaptures, notCompared } from "#domain/measure/compare-captures.ts";
 import { fingerprintOf } from "#domain/measure/fingerprint.ts";
-import { measureCapture } from "#domain/measure/measure-capture.ts";
-import { gridPlaneOf } from "#domain/measure/print-grid.ts";
+import { eachView, viewsOf } from "#domain/measure/likeness-views.ts";
+import { largestOutline, measureCapture } from "#domain/measure/measure-capture.ts";
 import { derivedPath } from "../collection-folder.ts";
 import { decodeReadable, readJpegHeader } from "../images/decode.ts";
 import { deriveFromPicture } from "../images/derive.ts";
@@ -13,7 +13,7 @@ import { readable } from "../images/readable.ts";
 import { UnreadableImage } from "../images/unreadable-image.ts";
 import { readFileClaims } from "../intake/read-file-claims.ts";
 import { withoutAreas, writeAreas } from "./areas-file.ts";
-import { readGrid, writeGrid } from "./grid-file.ts";
+import { readGrid, writeFrame, writeGrid } from "./grid-file.ts";
 import type { Answer, CaptureToHold, Compared, Job, Measured } from "./job.ts";
 import { laySide } from "./lay-side.ts";
 
@@ -42,9 +42,12 @@ async function measure({ folder, captureId, original, region, known }: Job & { k
   const { readings, outlines, grid } = measureCapture(picture, { ...known, jpegHeader, fileClaims });
   if (grid) await writeGrid(folder, captureId, grid);
   else await rm(derivedPath(folder, captureId, "grid.bin"), { force: true });
-  const fingerprint = grid && fingerprintOf(gridPlaneOf(grid));
+  const views = viewsOf(picture, largestOutline(outlines), grid);
+  if (views.frame) await writeFrame(folder, captureId, views.frame);
+  else await rm(derivedPath(folder, captureId, "frame.bin"), { force: true });
   await writeAreas(folder, captureId, "alone", readings);
-  return { readings: withoutAreas(readings), outlines, fingerprint, durationMs: Math.round(performance.now() - start) };
+  const fingerprints = eachView(views, fingerprintOf);
+  return { readings: withoutAreas(readings), outlines, fingerprints, durationMs: Math.round(performance.now() - start) };
 }
 
 async function compare({ folder, captures }: Job & { kind: "compare" }): Promise<Compared> {

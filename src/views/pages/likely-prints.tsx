@@ -72,7 +72,7 @@ const Likely = ({ capture, likely: { print, side, capture: known, isSure } }: { 
 
 function inWords(likely: readonly LikelyPrint[] | null): string {
   if (likely === null)
-    return "This capture cannot be compared: it has not been measured yet, or no print was found in it. Wait until it is measured, or give its number in the tray.";
+    return "This capture cannot be compared: it has not been measured yet. Wait until it is measured, or give its number in the tray.";
   if (likely.length === 0) return "No print of the collection looks like this one. It may not be catalogued or captured yet.";
   return "Nothing is assigned until you say so.";
 }

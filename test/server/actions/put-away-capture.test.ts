@@ -4,7 +4,7 @@ import { findCapture, listCaptureIds, listCapturesOfPrint, listTray } from "#dri
 import { listChoicesOfPrint } from "#drizzle/queries/choices.ts";
 import { historyOfPrint } from "#drizzle/queries/events.ts";
 import { filesOfPrints } from "#drizzle/queries/files-of-prints.ts";
-import { listKnownCaptures, replaceFingerprint } from "#drizzle/queries/fingerprints.ts";
+import { listKnownCaptures, replaceFingerprints } from "#drizzle/queries/fingerprints.ts";
 import { countCollection, listRecentCaptures } from "#drizzle/queries/overview.ts";
 import { findPrint, listPrints } from "#drizzle/queries/prints.ts";
 import { listPutAway, putAwayOf } from "#drizzle/queries/put-away.ts";
@@ -41,7 +41,7 @@ function mistaken() {
   const printId = keptPrint(context.db, "1978.001");
   const right = measuredCapture(context.db, printId, { ...GOOD_ENOUGH, samplingPpi: 410 }, { fileName: "right.tif" });
   const wrong = measuredCapture(context.db, printId, { ...GOOD_ENOUGH, samplingPpi: 600 }, { fileName: "wrong.tif" });
-  replaceFingerprint(context.db, wrong, new Float32Array(4));
+  replaceFingerprints(context.db, wrong, { print: new Float32Array(4), frame: null });
   chooseMasters(context);
   const master = () => listChoicesOfPrint(context.db, printId).find(({ purpose }) => purpose.key === "preservation-master")?.captureId;
   const putAway = () => putAwayCapture(context, { captureId: wrong, reason: "It shows another print." });

@@ -5,16 +5,28 @@ import { findCapture } from "#drizzle/queries/captures.ts";
 import { takeInCapture } from "#server/actions/take-in-capture.ts";
 import { createApp } from "#server/app.ts";
 import type { Context } from "#server/context.ts";
+import { matchAmong, recognisable } from "#server/plain-files/match-plain-files.ts";
 import { startWork } from "#server/work/queue.ts";
 import { keptPrint } from "../../fixtures/captured-print.ts";
 import { captureSheet, SMALL } from "../../fixtures/captured-sheet.ts";
 import { emptyCollection } from "../../fixtures/collection.ts";
 import { codesAsImage } from "../../fixtures/image-files.ts";
 
-async function takeIn(context: Context, seed: number, name: string, printId: number | undefined, blurPx: number): Promise<number> {
-  const { picture } = captureSheet({ seed, blurPx, ppi: 120 });
+async function takeIn(
+  context: Context,
+  seed: number,
+  name: string,
+  printId: number | undefined,
+  blurPx: number,
+  cut = false,
+): Promise<number> {
+  const { picture, truth } = captureSheet({ seed, blurPx, ppi: 120, turnDeg: cut ? 0 : 3 });
   const file = path.join(context.folder.root, name);
-  writeFileSync(file, await codesAsImage(picture.codes, picture.widthPx, picture.heightPx, 3).png().toBuffer());
+  const image = codesAsImage(picture.codes, picture.widthPx, picture.heightPx, 3);
+  const [from, to] = [truth.image.topLeft, truth.image.bottomRight];
+  const [left, top] = [Math.ceil(from.x) + 2, Math.ceil(from.y) + 2];
+  if (cut) image.extract({ left, top, width: Math.floor(to.x) - 2 - left, height: Math.floor(to.y) - 2 - top });
+  writeFileSync(file, await image.png().toBuffer());
   const taken = await takeInCapture(context, {
     source: createReadStream(file),
     originalName: name,
@@ -56,3 +68,26 @@ test("a capture that nothing resembles is said to be so", async () => {
   const page = await (await createApp(context).request(`/captures/${waiting}/likely-prints`)).text();
   expect(page).toContain("No print of the collection looks like this one");
 });
+
+test("a capture with the border of its print cropped away is known by its picture, in the app as on the command line", async () => {
+  const context = emptyCollection();
+  const size = { sheetWidthMm: SMALL.widthMm, sheetHeightMm: SMALL.heightMm };
+  for (const seed of [51, 52, 53]) await takeIn(context, seed, `${seed}.png`, keptPrint(context.db, `1978.0${seed}`, size), 0.6);
+  const waiting = await takeIn(context, 52, "found.png", undefined, 0.9, true);
+  const work = startWork(context, {});
+  await work.idle();
+  await work.stop();
+  const page = await (await createApp(context).request(`/captures/${waiting}/likely-prints`)).text();
+  expect(page).toContain("It is 1978.052");
+  for (const other of ["1978.051", "1978.053"]) expect(page).not.toContain(other);
+  const asked = await recognisable(path.join(context.folder.root, "found.png"), SAYS_NOTHING);
+  const among = await Promise.all([51, 52, 53].map((seed) => recognisable(path.join(context.folder.root, `${seed}.png`), SAYS_NOTHING)));
+  if (!asked.ok) throw new Error("not read");
+  const { matches } = matchAmong(
+    asked.value,
+    among.flatMap((each) => (each.ok ? [each.value] : [])),
+  );
+  expect(matches.map(({ file, verdict }) => [path.basename(file), verdict])).toEqual([["52.png", "same"]]);
+});
+
+const SAYS_NOTHING = { formatId: null, sheetMm: null, method: null };

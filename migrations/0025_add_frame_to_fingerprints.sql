@@ -1,0 +1,1 @@
+ALTER TABLE `fingerprints` ADD `frame` blob;

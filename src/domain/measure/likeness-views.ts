@@ -1,0 +1,67 @@
+import type { Fingerprint } from "./fingerprint.ts";
+import type { GridPlane } from "./grid-plane.ts";
+import { type Likely, likeliest, SHORTLIST } from "./likeness.ts";
+import { luminanceAt, type Picture } from "./picture.ts";
+import { gridPlaneOf, type PrintGrid } from "./print-grid.ts";
+import type { Outline } from "./reading.ts";
+
+export const VIEWS = ["print", "frame"] as const;
+export type View = (typeof VIEWS)[number];
+
+/**
+ * What a capture is known again by: the print that was found in it, straightened, and its whole frame where that need not
+ * be the print: a file cropped to the picture has no sheet to find, and something in the picture may be taken for one.
+ */
+export type Views<T> = { readonly [view in View]: T | null };
+
+/** Longer side of a frame that is kept, px. */
+const FRAME_PX = 320;
+
+export function viewsOf(picture: Picture, outline: Outline | null, grid: PrintGrid | null): Views<GridPlane> {
+  const isSure = outline !== null && outline.doubt !== "in picture" && Object.values(outline.sides).every((side) => side === "seen");
+  return { print: grid && gridPlaneOf(grid), frame: grid && isSure ? null : wholeFrame(picture) };
+}
+
+export const eachView = <T, U>(views: Views<T>, of: (kept: T) => U): Views<U> => ({
+  print: views.print === null ? null : of(views.print),
+  frame: views.frame === null ? null : of(views.frame),
+});
+
+/** A capture that may show the same, and by which view of either. */
+export type LikelyView = Likely & { readonly view: View; readonly other: View };
+
+/**
+ * The likeliest captures by each view of the one asked for and of the others. Two whole frames are held against each other
+ * only where no print was found in one of them: what two prints lie on may be the same table.
+ */
+export function likeliestViews(asked: Views<Fingerprint>, among: readonly Views<Fingerprint>[]): LikelyView[] {
+  return VIEWS.flatMap((view) => {
+    const print = asked[view];
+    if (!print) return [];
+    return VIEWS.flatMap((other) => {
+      const comparable = among.flatMap((views, index) => {
+        const isOfTables = view === "frame" && other === "frame" && asked.print !== null && views.print !== null;
+        return views[other] && !isOfTables ? [{ index, print: views[other] }] : [];
+      });
+      const found = likeliest(
+        print,
+        comparable.map((each) => each.print),
+        SHORTLIST,
+      );
+      return found.map((likely) => ({ ...likely, index: comparable[likely.index]?.index ?? -1, view, other }));
+    });
+  });
+}
+
+function wholeFrame(picture: Picture): GridPlane {
+  const scale = Math.min(1, FRAME_PX / Math.max(picture.widthPx, picture.heightPx));
+  const width = Math.max(1, Math.round(picture.widthPx * scale));
+  const height = Math.max(1, Math.round(picture.heightPx * scale));
+  const data = new Float32Array(width * height);
+  for (let y = 0; y < height; y++) {
+    const row = Math.min(picture.heightPx - 1, Math.floor((y + 0.5) / scale));
+    for (let x = 0; x < width; x++)
+      data[y * width + x] = luminanceAt(picture, Math.min(picture.widthPx - 1, Math.floor((x + 0.5) / scale)), row);
+  }
+  return { width, height, data };
+}
