@@ -169,7 +169,10 @@ type Box = { readonly left: number; readonly right: number; readonly top: number
 
 /** Slopes in both directions: the smaller eigenvalue of their mean products. */
 function hasDetail({ width, data }: GridPlane, box: Box): boolean {
-  let [xx, xy, yy, count] = [0, 0, 0, 0];
+  let xx = 0;
+  let xy = 0;
+  let yy = 0;
+  let count = 0;
   for (let y = box.top; y < box.bottom; y++) {
     for (let x = box.left; x < box.right; x++) {
       const at = y * width + x;
@@ -206,7 +209,9 @@ function shiftOf(fixed: GridPlane, moved: GridPlane, box: Box): number {
 /** Correlation of a tile with the other plane at a shift. */
 function likenessAt(fixed: GridPlane, moved: GridPlane, box: Box, dx: number, dy: number): number {
   const { width } = fixed;
-  let [product, squaresFixed, squaresMoved] = [0, 0, 0];
+  let product = 0;
+  let squaresFixed = 0;
+  let squaresMoved = 0;
   for (let y = box.top; y < box.bottom; y++) {
     for (let x = box.left; x < box.right; x++) {
       const a = fixed.data[y * width + x] as number;

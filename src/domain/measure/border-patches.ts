@@ -105,10 +105,15 @@ function readPatches(picture: Picture, outline: Outline, border: Border): Border
 function pixelReader({ codes, widthPx, heightPx, maxCode, linearOf, toXyzD50 }: Picture) {
   const [redOf, greenOf, blueOf] = linearOf;
   const upperEnd = 0.995 * maxCode;
-  let [red, green, blue, count, clipped, all] = [0, 0, 0, 0, 0, 0];
+  // a number with a fraction that a closure keeps is made anew for each sum; one in an array is not
+  const sums = new Float64Array(3);
+  let count = 0;
+  let clipped = 0;
+  let all = 0;
   return {
     start: () => {
-      [red, green, blue, count] = [0, 0, 0, 0];
+      sums.fill(0);
+      count = 0;
     },
     add: (x: number, y: number) => {
       const column = Math.round(x);
@@ -118,15 +123,16 @@ function pixelReader({ codes, widthPx, heightPx, maxCode, linearOf, toXyzD50 }: 
       const r = codes[at] as number;
       const g = codes[at + 1] as number;
       const b = codes[at + 2] as number;
-      red += redOf[r] as number;
-      green += greenOf[g] as number;
-      blue += blueOf[b] as number;
+      sums[0] = (sums[0] as number) + (redOf[r] as number);
+      sums[1] = (sums[1] as number) + (greenOf[g] as number);
+      sums[2] = (sums[2] as number) + (blueOf[b] as number);
       count++;
       all++;
       if (r > upperEnd || g > upperEnd || b > upperEnd) clipped++;
     },
     count: () => count,
     mean: (): [number, number, number, number] => {
+      const [red, green, blue] = sums as unknown as [number, number, number];
       const luminance = (toXyzD50[3] as number) * red + (toXyzD50[4] as number) * green + (toXyzD50[5] as number) * blue;
       return [red / count, green / count, blue / count, luminance / count];
     },

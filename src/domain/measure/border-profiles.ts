@@ -99,7 +99,8 @@ function blockReader({ codes, widthPx, linearOf, toXyzD50 }: Picture, axis: Fram
       const first = from + Math.floor((block * rows) / blocks.length);
       const last = from + Math.floor(((block + 1) * rows) / blocks.length);
       const stride = Math.max(1, Math.floor((last - first) / MOST_ROWS_OF_A_BLOCK));
-      let [sum, count] = [0, 0];
+      let sum = 0;
+      let count = 0;
       for (let row = first; row < last; row += stride) {
         const place = at * stepAt + row * stepDown;
         sum +=

@@ -70,7 +70,8 @@ function shiningPatches({ u, v, luminance, cell, columns, rows }: BorderPatches)
 }
 
 function worstOf({ luminance, cell }: BorderPatches, { light, shining }: Pick<BorderShine, "light" | "shining">) {
-  let [strongest, worstLightness] = [0, 0];
+  let strongest = 0;
+  let worstLightness = 0;
   luminance.forEach((value, index) => {
     if (shining[cell[index] as number] !== 1) return;
     const excess = light.residuals[index] as number;

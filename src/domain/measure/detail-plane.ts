@@ -24,7 +24,9 @@ export function detailPlane(luminance: GridPlane): GridPlane {
 
 /** Correlation of two planes of one size, -1 to 1. */
 export function correlation(one: Float32Array, other: Float32Array): number {
-  let [product, squaresOne, squaresOther] = [0, 0, 0];
+  let product = 0;
+  let squaresOne = 0;
+  let squaresOther = 0;
   for (let at = 0; at < one.length; at++) {
     const a = one[at] as number;
     const b = other[at] as number;

@@ -95,7 +95,8 @@ function findGrid(picture: Picture, table: readonly number[]): Grid | null {
 
 /** Mean of cos(2 pi value / step) over the values of each grid term: 1 on whole steps, 0 where values lie anywhere. */
 function agreementOf(values: readonly (readonly number[])[], table: readonly number[], isTurned: boolean): number {
-  let [sum, count] = [0, 0];
+  let sum = 0;
+  let count = 0;
   for (const [index, term] of GRID_TERMS.entries()) {
     const step = stepOf(table, term, isTurned);
     if (step < LEAST_GRID_STEP) continue;
@@ -129,7 +130,8 @@ function signalOf(blocks: readonly Float64Array[], term: Term, step: number): nu
 }
 
 function unlikeness(counts: Float64Array, reach: number): number | null {
-  let [squares, steps] = [0, 0];
+  let squares = 0;
+  let steps = 0;
   for (let k = reach + 1; k < MOST_STEPS; k++) {
     const usual = usualCount(counts, k, reach);
     if (usual < FEWEST_PER_STEP) break;

@@ -34,7 +34,9 @@ function whiteShares(
   const [along, down] = upright ? [3, 3 * frameWidth] : [3 * frameWidth, 3];
   const third = Math.floor(widthPx / 3);
   return linearOf.map((table, channel) => {
-    let [before, after, count] = [0, 0, 0];
+    let before = 0;
+    let after = 0;
+    let count = 0;
     for (let row = 0; row < rows; row += ROW_STEP) {
       const start = (first + row) * down + (startPx[row] as number) * along + channel;
       for (let k = 0; k < third; k++) {

@@ -132,8 +132,17 @@ function fitPlaces(found: Float64Array, start: Float64Array, degree: 1 | 3): Edg
 const placeOf = (row: number, rows: number) => (2 * row) / (rows - 1) - 1;
 
 function polynomial(values: Float64Array, use: Uint8Array, degree: 1 | 3): number[] | null {
-  let [s0, s1, s2, s3, s4, s5, s6] = [0, 0, 0, 0, 0, 0, 0];
-  let [t0, t1, t2, t3] = [0, 0, 0, 0];
+  let s0 = 0;
+  let s1 = 0;
+  let s2 = 0;
+  let s3 = 0;
+  let s4 = 0;
+  let s5 = 0;
+  let s6 = 0;
+  let t0 = 0;
+  let t1 = 0;
+  let t2 = 0;
+  let t3 = 0;
   for (let row = 0; row < values.length; row++) {
     if (use[row] !== 1) continue;
     const value = values[row] as number;

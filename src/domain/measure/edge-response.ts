@@ -27,7 +27,8 @@ export function response(values: Float64Array, cosine: number): { frequencies: F
   const modulation = frequencies.map((_, k) => {
     const perBin = (2 * Math.PI * k * FREQUENCY_STEP) / BINS_PER_PX;
     const [turnX, turnY] = [Math.cos(perBin), Math.sin(perBin)];
-    let [x, y] = [1, 0];
+    let x = 1;
+    let y = 0;
     let real = 0;
     let imaginary = 0;
     for (let bin = 0; bin < bins; bin++) {

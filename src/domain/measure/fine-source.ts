@@ -160,7 +160,8 @@ export function kernelTransfer(cyclesPerPx: number): number {
 
 function transferAlong(cyclesPerPx: number): number {
   const step = 1 / 64;
-  let [sum, area] = [0.5, 0.5];
+  let sum = 0.5;
+  let area = 0.5;
   for (let t = step; t < LOBES; t += step) {
     const weight = lanczos(t);
     sum += weight * Math.cos(2 * Math.PI * cyclesPerPx * t);

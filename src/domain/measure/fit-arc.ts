@@ -98,7 +98,15 @@ function weighted(
   before: readonly [number, number, number],
   reach: number,
 ): { readonly parts: readonly [number, number, number]; readonly inverse: readonly number[] } | null {
-  let [m00, m01, m02, m11, m12, m22, r0, r1, r2] = [0, 0, 0, 0, 0, 0, 0, 0, 0];
+  let m00 = 0;
+  let m01 = 0;
+  let m02 = 0;
+  let m11 = 0;
+  let m12 = 0;
+  let m22 = 0;
+  let r0 = 0;
+  let r1 = 0;
+  let r2 = 0;
   for (let index = 0; index < s.length; index++) {
     const value = t[index] as number;
     const share = (value - at(before, s[index] as number, length)) / reach;

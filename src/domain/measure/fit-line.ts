@@ -54,7 +54,11 @@ export function fitLine(s: readonly number[], t: readonly number[], tolerance: n
       if (Math.abs(residual) < 1.5 * tolerance) near[kept++] = residual;
     }
     const reach = TUKEY * Math.max(0.05, robustSpread(near.subarray(0, kept), 0));
-    let [sw, sws, swt, swss, swst] = [0, 0, 0, 0, 0];
+    let sw = 0;
+    let sws = 0;
+    let swt = 0;
+    let swss = 0;
+    let swst = 0;
     for (let index = 0; index < count; index++) {
       const [x, y] = [s[index] as number, t[index] as number];
       const residual = y - offset - slope * x;
@@ -73,7 +77,8 @@ export function fitLine(s: readonly number[], t: readonly number[], tolerance: n
     offset = (swt - slope * sws) / sw;
   }
   const agreeing = new Float64Array(count);
-  let [n, sum] = [0, 0];
+  let n = 0;
+  let sum = 0;
   for (let index = 0; index < count; index++) {
     const residual = (t[index] as number) - offset - slope * (s[index] as number);
     if (!(Math.abs(residual) < tolerance)) continue;

@@ -32,8 +32,10 @@ export class TileTransform {
       for (let x = 0; x < n; x++) {
         const at = 2 * (y * n + x);
         const mirrored = 2 * (((n - y) % n) * n + ((n - x) % n));
-        const [re, im] = [both[at] as number, both[at + 1] as number];
-        const [mirroredRe, mirroredIm] = [both[mirrored] as number, both[mirrored + 1] as number];
+        const re = both[at] as number;
+        const im = both[at + 1] as number;
+        const mirroredRe = both[mirrored] as number;
+        const mirroredIm = both[mirrored + 1] as number;
         first[at] = (re + mirroredRe) / 2;
         first[at + 1] = (im - mirroredIm) / 2;
         second[at] = (im + mirroredIm) / 2;

@@ -106,7 +106,8 @@ function blurLine(
 
 function blurLineWithGaps(to: Float32Array, start: number, step: number, count: number, kernel: Float64Array, line: Float64Array): void {
   for (let k = 0, at = start; k < count; k++, at += step) {
-    let [sum, weights] = [0, 0];
+    let sum = 0;
+    let weights = 0;
     for (let j = 0; j < kernel.length; j++) {
       const value = line[k + j] as number;
       if (Number.isNaN(value)) continue;

@@ -66,8 +66,27 @@ type Points = { readonly u: Float64Array; readonly v: Float64Array; readonly log
 
 /** Weighted least squares; the sums of moments x^i y^j up to the fourth order are kept in plain variables, since it runs often. */
 function weightedFit({ u, v, logs }: Points, weights: Float32Array): number[] | null {
-  let [s00, s10, s01, s20, s11, s02, s30, s21, s12, s03, s40, s31, s22, s13, s04] = [0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0];
-  let [t00, t10, t01, t20, t11, t02] = [0, 0, 0, 0, 0, 0];
+  let s00 = 0;
+  let s10 = 0;
+  let s01 = 0;
+  let s20 = 0;
+  let s11 = 0;
+  let s02 = 0;
+  let s30 = 0;
+  let s21 = 0;
+  let s12 = 0;
+  let s03 = 0;
+  let s40 = 0;
+  let s31 = 0;
+  let s22 = 0;
+  let s13 = 0;
+  let s04 = 0;
+  let t00 = 0;
+  let t10 = 0;
+  let t01 = 0;
+  let t20 = 0;
+  let t11 = 0;
+  let t02 = 0;
   for (let index = 0; index < weights.length; index++) {
     const w = weights[index] as number;
     if (w === 0) continue;

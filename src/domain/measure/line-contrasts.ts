@@ -10,7 +10,10 @@ export function lineContrasts(picture: Picture, axis: FrameAxis, atPx: number, c
   const [first, last] = [Math.round(atPx - 2 * core - 1), Math.round(atPx + 2 * core + 1)];
   if (first < 0 || last >= breadth) return [];
   return lines.map((line) => {
-    let [on, onCount, off, offCount] = [0, 0, 0, 0];
+    let on = 0;
+    let onCount = 0;
+    let off = 0;
+    let offCount = 0;
     for (let at = first; at <= last; at++) {
       const away = Math.abs(at - atPx);
       if (away > core / 2 + 0.5 && away <= core + 0.75) continue;

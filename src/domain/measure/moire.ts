@@ -97,7 +97,9 @@ function patternIn({ all, quarters }: Common, stepPx: number): { amplitude: numb
   const excess = (spectrum: Float64Array, kx: number, ky: number) =>
     Math.max(...[[0, 0] as const, ...NEXT].map(([dx, dy]) => of(spectrum, kx + dx, ky + dy))) -
     median(ROUND.map(([dx, dy]) => of(spectrum, kx + dx, ky + dy)));
-  let [amplitude, strongest, period] = [0, 0, 0];
+  let amplitude = 0;
+  let strongest = 0;
+  let period = 0;
   const limits: number[] = [];
   for (let ky = 1; ky < TILE / 2 - 1; ky++)
     for (let kx = -TILE / 2 + 2; kx < TILE / 2 - 1; kx++) {

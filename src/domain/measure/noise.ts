@@ -105,24 +105,28 @@ function readPatch(picture: Picture, left: number, top: number): { deviation: nu
 function aroundPlane(values: Float64Array): number {
   const middle = (PATCH_PX - 1) / 2;
   const count = values.length;
-  let [sum, alongX, alongY] = [0, 0, 0];
-  values.forEach((value, at) => {
+  let sum = 0;
+  let alongX = 0;
+  let alongY = 0;
+  for (let at = 0; at < count; at++) {
+    const value = values[at] as number;
     sum += value;
     alongX += value * ((at % PATCH_PX) - middle);
     alongY += value * (Math.floor(at / PATCH_PX) - middle);
-  });
+  }
   // for a square of n × n places the squares of one coordinate add up to n² (n² - 1) / 12
   const squares = (count * (PATCH_PX ** 2 - 1)) / 12;
   let residuals = 0;
-  values.forEach((value, at) => {
+  for (let at = 0; at < count; at++) {
     const plane = sum / count + (alongX / squares) * ((at % PATCH_PX) - middle) + (alongY / squares) * (Math.floor(at / PATCH_PX) - middle);
-    residuals += (value - plane) ** 2;
-  });
+    residuals += ((values[at] as number) - plane) ** 2;
+  }
   return Math.sqrt(residuals / (count - 3));
 }
 
 function secondDifferences(values: Float64Array): number {
-  let [alongRows, alongColumns] = [0, 0];
+  let alongRows = 0;
+  let alongColumns = 0;
   for (let line = 0; line < PATCH_PX; line++) {
     for (let k = 1; k < PATCH_PX - 1; k++) {
       alongRows += secondDifference(values, line * PATCH_PX + k, 1) ** 2;

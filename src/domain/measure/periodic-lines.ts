@@ -81,7 +81,10 @@ function spectrumOf(values: Float64Array): Spectrum {
   for (let k = 0; k < count; k++) {
     const turn = (2 * Math.PI * cyclesAt(k)) / n;
     const [cosTurn, sinTurn] = [Math.cos(turn), Math.sin(turn)];
-    let [c, s, sumReal, sumImaginary] = [1, 0, 0, 0];
+    let c = 1;
+    let s = 0;
+    let sumReal = 0;
+    let sumImaginary = 0;
     for (let index = 0; index < n; index++) {
       sumReal += c * (windowed[index] as number);
       sumImaginary += s * (windowed[index] as number);
@@ -138,7 +141,8 @@ function fitted(profiles: BorderProfiles, periodPx: number): PeriodicLines {
   const rests = [withoutCurve(profiles.near), withoutCurve(profiles.far)];
   const turns = [1, 2].map((harmonic) => (2 * Math.PI * harmonic) / periodPx);
   const terms = turns.map((turn) => {
-    let [c, s] = [0, 0];
+    let c = 0;
+    let s = 0;
     for (const rest of rests) {
       rest.forEach((value, x) => {
         c += (value * Math.cos(turn * x)) / rest.length;

@@ -81,7 +81,11 @@ export function picturePatches(picture: Picture, area: Quad): PicturePatches | n
 function readPatch({ codes, widthPx, heightPx, maxCode, linearOf }: Picture, corner: Point, right: Point, below: Point) {
   const [redOf, greenOf, blueOf] = linearOf;
   const upperEnd = UPPER_END * maxCode;
-  let [red, green, blue, greenSquares, clipped] = [0, 0, 0, 0, 0];
+  let red = 0;
+  let green = 0;
+  let blue = 0;
+  let greenSquares = 0;
+  let clipped = 0;
   for (let j = 0; j < SAMPLES_ALONG; j++) {
     for (let i = 0; i < SAMPLES_ALONG; i++) {
       const s = (i + 0.5) / SAMPLES_ALONG;

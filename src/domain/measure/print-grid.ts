@@ -66,10 +66,14 @@ function meansOfCells(picture: Picture, map: Homography, columns: number, rows: 
     sums.fill(0);
     for (let i = 0; i < samples; i++) {
       const v = row + (i + 0.5) / samples;
-      const [fromX, fromY, fromW] = [b * v + c, e * v + f, h * v + 1];
+      const fromX = b * v + c;
+      const fromY = e * v + f;
+      const fromW = h * v + 1;
       for (let column = 0; column < columns; column++) {
-        const [u, lastU] = [column + 0.5 / samples, column + 1 - 0.5 / samples];
-        const [w, lastW] = [g * u + fromW, g * lastU + fromW];
+        const u = column + 0.5 / samples;
+        const lastU = column + 1 - 0.5 / samples;
+        const w = g * u + fromW;
+        const lastW = g * lastU + fromW;
         let x = (a * u + fromX) / w + 0.5;
         let y = (d * u + fromY) / w + 0.5;
         const lastX = (a * lastU + fromX) / lastW + 0.5;
@@ -78,8 +82,11 @@ function meansOfCells(picture: Picture, map: Homography, columns: number, rows: 
           sums[column] = Number.NaN;
           continue;
         }
-        const [stepX, stepY] = samples > 1 ? [(lastX - x) / (samples - 1), (lastY - y) / (samples - 1)] : [0, 0];
-        let [r, gr, bl] = [0, 0, 0];
+        const stepX = (lastX - x) / Math.max(1, samples - 1);
+        const stepY = (lastY - y) / Math.max(1, samples - 1);
+        let r = 0;
+        let gr = 0;
+        let bl = 0;
         for (let k = 0; k < samples; k++, x += stepX, y += stepY) {
           const at = (Math.trunc(y) * widthPx + Math.trunc(x)) * 3;
           r += red[codes[at] as number] as number;

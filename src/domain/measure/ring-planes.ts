@@ -38,7 +38,9 @@ export function ringPlanes(picture: Picture, outline: Outline, context: MeasureC
   const [redOf, greenOf, blueOf] = linearOf;
   for (let row = 0, cell = 0; row < height; row++) {
     for (let column = 0; column < width; column++, cell++) {
-      let [r, g, b] = [0, 0, 0];
+      let r = 0;
+      let g = 0;
+      let b = 0;
       for (let j = 0; j < SAMPLES; j++) {
         const v = row + (j + 0.5) / SAMPLES;
         for (let i = 0; i < SAMPLES; i++) {

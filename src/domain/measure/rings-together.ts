@@ -128,7 +128,8 @@ function sharedSwing(fringes: Fringes, difference: GridPlane, other: GridPlane, 
     return filled.data.map((value, at) => value - (broad[at] as number));
   };
   const [one, two] = [swing(difference), swing(other)];
-  let [sum, count] = [0, 0];
+  let sum = 0;
+  let count = 0;
   for (let at = 0; at < one.length; at++) {
     const column = Math.min(fringes.width - 1, Math.floor((((at % other.width) + 0.5) * fringes.width) / other.width));
     const row = Math.min(fringes.height - 1, Math.floor(((Math.floor(at / other.width) + 0.5) * fringes.height) / other.height));

@@ -48,7 +48,9 @@ export function sharedBy(fines: readonly Fine[], spectra: CrossSpectra): Shared 
 function finestPowers(spectra: CrossSpectra, fines: readonly Fine[], i: number, j: number) {
   const [first, second] = [fines[i] as Fine, fines[j] as Fine];
   const half = Math.min(first.ownPxPerMm, second.ownPxPerMm, first.pxPerMm) / first.pxPerMm / 2;
-  let [cross, one, other] = [0, 0, 0];
+  let cross = 0;
+  let one = 0;
+  let other = 0;
   for (const [band, f] of spectra.cyclesPerPx.entries()) {
     if (f < FINEST.from * half || f > FINEST.to * half) continue;
     cross += spectra.product(i, j)[band] as number;

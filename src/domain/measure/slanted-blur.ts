@@ -119,7 +119,9 @@ function slopesOf(rings: Rings, lengthPx: number): { along: number; across: numb
   if (lastClear - FIRST_RING + 1 < FEWEST_CLEAR) return null;
   const ofLength = Math.max(FIRST_RING + FEWEST_RINGS - 1, Math.floor((MOST_OF_LENGTH * TILE) / lengthPx));
   const end = Math.min(lastClear, ofLength);
-  let [n, sx, sxx] = [0, 0, 0];
+  let n = 0;
+  let sx = 0;
+  let sxx = 0;
   const sums = { along: { y: 0, xy: 0 }, across: { y: 0, xy: 0 } };
   for (let k = FIRST_RING; k <= end; k++) {
     const ofMovement = ((k / TILE) * lengthPx) ** 2;

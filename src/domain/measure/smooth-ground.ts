@@ -76,7 +76,17 @@ function groundOf(copy: ReducedCopy, ring: RingSample, inliers: Uint8Array): Gro
 function covarianceAbout(surface: Ground["surface"], copy: ReducedCopy, ring: RingSample, inliers: Uint8Array): number[] {
   const flat = Float64Array.from(surface.flat());
   const [lightness, a, b, texture] = ring.features as readonly [Float32Array, Float32Array, Float32Array, Float32Array];
-  let [c00, c01, c02, c03, c11, c12, c13, c22, c23, c33, count] = [0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0];
+  let c00 = 0;
+  let c01 = 0;
+  let c02 = 0;
+  let c03 = 0;
+  let c11 = 0;
+  let c12 = 0;
+  let c13 = 0;
+  let c22 = 0;
+  let c23 = 0;
+  let c33 = 0;
+  let count = 0;
   for (let index = 0; index < inliers.length; index++) {
     if (!inliers[index]) continue;
     const at = ring.at[index] as number;

@@ -93,7 +93,11 @@ const LEAST_WINDOW_PX = 10;
 
 /** Correlation of a plane with the part of another that it covers from (left, top) on. */
 function correlation(one: GridPlane, other: GridPlane, left = 0, top = 0): number {
-  let [a, b, aa, bb, ab] = [0, 0, 0, 0, 0];
+  let a = 0;
+  let b = 0;
+  let aa = 0;
+  let bb = 0;
+  let ab = 0;
   for (let y = 0; y < one.height; y++)
     for (let x = 0; x < one.width; x++) {
       const [p, q] = [one.data[y * one.width + x] as number, other.data[(y + top) * other.width + x + left] as number];
