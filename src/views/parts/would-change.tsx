@@ -53,10 +53,8 @@ function Changes({ changes }: { changes: ShownChanges }) {
       {all > 0 ? (
         <ul>
           {another > 0 ? <li>{counted(another, "master would be another capture", "masters would be other captures")}</li> : null}
-          {lost > 0 ? <li>{counted(lost, "print would have no master any more", "prints would have no master any more")}</li> : null}
-          {gained > 0 ? (
-            <li>{counted(gained, "print without a master would have one", "prints without a master would have one")}</li>
-          ) : null}
+          {lost > 0 ? <li>{counted(lost, "side would have no master any more", "sides would have no master any more")}</li> : null}
+          {gained > 0 ? <li>{counted(gained, "side without a master would have one", "sides without a master would have one")}</li> : null}
         </ul>
       ) : null}
       {byHand > 0 ? (
