@@ -99,6 +99,15 @@ test("captures open by themselves once laid, zoom and move as one, flip by a key
 
   await page.keyboard.press("w");
   expect(await visible()).toEqual(["1", "2"]);
+  // one over the other they have the whole width, whatever the print's shape and however many there are
+  for (const shape of ["comparison-wide", "comparison-high"]) {
+    await stage.evaluate((each, name) => {
+      each.classList.remove("comparison-wide", "comparison-high");
+      each.classList.add(name);
+    }, shape);
+    const [pane, whole] = [await page.locator(".comparison-pane[data-role='over']").boundingBox(), await stage.boundingBox()];
+    expect(pane?.width, shape).toBeCloseTo(whole?.width ?? 0, 0);
+  }
   await page.keyboard.press("]");
   expect((await query()).get("line")).toBe("52");
   const kept = page.url();
