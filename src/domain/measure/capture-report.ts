@@ -39,6 +39,7 @@ export const captureReportSchema = z
     widthPx: z.int().positive().meta({ description: "of the upright image, after its EXIF orientation" }),
     heightPx: z.int().positive(),
     method: z.enum(METHODS).nullable().meta({ description: "said or guessed from the file; null: not known" }),
+    printsFound: z.int().nonnegative().meta({ description: "how many prints lie in the frame; where several, the largest was measured" }),
     outlinePx: z.tuple([corner, corner, corner, corner]).nullable().meta({
       description:
         "corners of the sheet, clockwise from the print's own top left, in px of the upright image, where pixel (x, y) has its centre at (x, y); null: no print was found",
@@ -56,6 +57,7 @@ type Read = {
   readonly widthPx: number;
   readonly heightPx: number;
   readonly method: Method | null;
+  readonly printsFound: number;
   readonly outline: Outline | null;
   readonly readings: readonly Reading[];
 };

@@ -4,9 +4,9 @@ import { surenessInWords } from "#domain/master/doubt-in-words.ts";
 import { comparePlainFiles } from "../plain-files/measure-plain-files.ts";
 import type { SaidOfPrint } from "../plain-files/read-plain-file.ts";
 import { type FilesMeasured, measureFiles } from "./measure-files.ts";
-import { answerJson, type Terminal } from "./terminal.ts";
+import type { Terminal } from "./terminal.ts";
 
-/** Chooses among files beside no collection, captures of one side of one print, by the ready-made aims. */
+/** Chooses among files beside no collection, captures of one side of one print, by the ready-made aims: for programs one JSON object a purpose, a line each. */
 export async function answerChoice(
   terminal: Terminal,
   named: readonly string[],
@@ -22,7 +22,7 @@ export async function answerChoice(
   const reports = PUBLISHED_AIMS.filter((aim) => purpose === null || aim.purpose.key === purpose).map((aim) =>
     choiceReport(candidates, aim),
   );
-  if (json) answerJson(terminal, purpose === null ? reports : reports[0]);
+  if (json) for (const report of reports) terminal.answer(`${JSON.stringify(report)}\n`);
   else terminal.answer(reports.map(inWords).join("\n"));
   return { ...all, hasAll: reports.every(({ master }) => master !== null) };
 }

@@ -46,6 +46,7 @@ export async function answerMeasures(
   { json, together, masks }: { json: boolean; together: boolean; masks: string | null },
 ): Promise<FilesMeasured> {
   const answer = async (file: MeasuredFile) => {
+    if (file.printsFound > 1) terminal.tell(severalFound(file));
     terminal.answer(json ? `${JSON.stringify(reportOf(file))}\n` : inWords(reportOf(file)));
     if (masks !== null) for (const written of await writeMasks(masks, file)) terminal.tell(`${written} written.\n`);
   };
@@ -53,6 +54,9 @@ export async function answerMeasures(
   if (together) for (const file of await comparePlainFiles(all.measured)) await answer(file);
   return all;
 }
+
+const severalFound = ({ file, printsFound }: MeasuredFile) =>
+  `${file}: ${printsFound} prints were found in it, and only the largest was measured. Use divide to find each of them, or put the file into a collection and divide it there.\n`;
 
 function inWords({ file, widthPx, heightPx, measures }: CaptureReport): string {
   const width = Math.max(...measures.map(({ name }) => MEASURES[name].label.length));

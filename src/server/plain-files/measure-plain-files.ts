@@ -14,6 +14,8 @@ import { type PlainFile, readPlainFile, type SaidOfPrint } from "./read-plain-fi
 export type MeasuredFile = Pick<PlainFile, "file" | "sha256" | "method"> & {
   readonly widthPx: number;
   readonly heightPx: number;
+  /** where there are several, the largest was measured */
+  readonly printsFound: number;
   readonly outline: Outline | null;
   readonly readings: readonly Reading[];
   readonly grid: PrintGrid | null;
@@ -29,6 +31,7 @@ export async function measurePlainFile(file: string, said: SaidOfPrint): Promise
     ...facts,
     widthPx: picture.widthPx,
     heightPx: picture.heightPx,
+    printsFound: outlines.length,
     outline: largestOutline(outlines),
     readings,
     grid,

@@ -3,9 +3,11 @@ import { tmpdir } from "node:os";
 import path from "node:path";
 import { Ajv2020 } from "ajv/dist/2020.js";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
+import { PUBLISHED_AIMS } from "#domain/aim/published.ts";
 import { jsonSchemaOf, REPORT_SCHEMAS } from "#server/cli/schemas.ts";
 import { captureSheet, SMALL } from "../../fixtures/captured-sheet.ts";
 import { codesAsImage } from "../../fixtures/image-files.ts";
+import { drawPicture, poseOf } from "../../fixtures/pictures.ts";
 import { solander } from "./command-line.ts";
 
 const NAMES = Object.keys(REPORT_SCHEMAS) as (keyof typeof REPORT_SCHEMAS)[];
@@ -80,6 +82,33 @@ describe("files beside no collection", () => {
     const all = await solander(["choose", "--files", ...paths, ...SHEET]);
     expect(all.code).toBe(1); // too few pixels for a preservation master
     expect(all.answer).toMatch(/preservation-master: None of 2 captures meets every requirement.*sampling is 200 ppi/);
+  });
+
+  test("chosen for every purpose, each answer stands on a line of its own, as the schema says", async () => {
+    const { answer } = await solander(["choose", "--files", ...paths, ...SHEET, "--json"]);
+    const reports = answer
+      .trim()
+      .split("\n")
+      .map((line) => JSON.parse(line));
+    expect(reports.map(({ purpose }) => purpose)).toEqual(PUBLISHED_AIMS.map(({ purpose }) => purpose.key));
+    for (const report of reports) expect(problemsOf("choice-report", report)).toEqual([]);
+  });
+
+  test("a bed with several prints is never measured silently as one", async () => {
+    const print = { ...SMALL, widthMm: 30, heightMm: 36 };
+    const ppi = 150;
+    const placed = [160, 420, 680].map((x) => ({ ...print, pose: poseOf({ ...print, ppi, centre: { x, y: 190 }, turnDeg: 1 }) }));
+    const { picture } = drawPicture({ widthPx: 840, heightPx: 380, prints: placed, background: "dark-cloth", seed: 12 });
+    const bed = path.join(folder, "bed.png");
+    writeFileSync(bed, await codesAsImage(picture.codes, picture.widthPx, picture.heightPx, 3).png().toBuffer());
+    const { answer, told } = await solander(["measure", bed, "--json"]);
+    const report = JSON.parse(answer);
+    expect(problemsOf("capture-report", report)).toEqual([]);
+    expect(report.printsFound).toBe(3);
+    expect(told).toMatch(/bed\.png: 3 prints were found in it, and only the largest was measured\. Use divide/);
+    const one = await solander(["measure", paths[0] as string, "--json"]);
+    expect(JSON.parse(one.answer).printsFound).toBe(1);
+    expect(one.told).not.toContain("divide");
   });
 
   test("the prints of a bed are found where they lie", async () => {
