@@ -1,11 +1,17 @@
-import { copyFileSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
+import { copyFileSync, createReadStream, mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import path from "node:path";
 import { Ajv2020 } from "ajv/dist/2020.js";
+import sharp from "sharp";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
 import { PUBLISHED_AIMS } from "#domain/aim/published.ts";
+import { readingsOfCaptures } from "#drizzle/queries/measures.ts";
+import { takeInCapture } from "#server/actions/take-in-capture.ts";
 import { jsonSchemaOf, REPORT_SCHEMAS } from "#server/cli/schemas.ts";
+import { startWork } from "#server/work/queue.ts";
+import { keptPrint } from "../../fixtures/captured-print.ts";
 import { captureSheet, SMALL } from "../../fixtures/captured-sheet.ts";
+import { emptyCollection } from "../../fixtures/collection.ts";
 import { codesAsImage } from "../../fixtures/image-files.ts";
 import { drawPicture, poseOf } from "../../fixtures/pictures.ts";
 import { solander } from "./command-line.ts";
@@ -16,6 +22,9 @@ const problemsOf = (name: string, report: unknown) => {
   const validate = new Ajv2020({ strict: true }).compile(JSON.parse(committed(name)));
   return validate(report) ? [] : validate.errors;
 };
+
+const pick = (of: Readonly<Record<string, unknown>>, names: readonly string[]) =>
+  Object.fromEntries(names.map((name) => [name, of[name] ?? null]));
 
 const SHEET = ["--sheet-mm", "44x52"];
 let folder = "";
@@ -59,6 +68,51 @@ describe("files beside no collection", () => {
     const ppi = reports[0].measures.find(({ name }: { name: string }) => name === "samplingPpi");
     expect(ppi.value).toBeCloseTo(200, 0);
   });
+
+  test("masks are written as large as the file, white where glare was found and black elsewhere", async () => {
+    const { picture, truth } = captureSheet({ seed: 9, turnDeg: 0, glare: [{ x: 250, y: 250, sigmaPx: 22, peak: 1.5 }] });
+    const file = path.join(folder, "glare.png");
+    writeFileSync(file, await codesAsImage(picture.codes, picture.widthPx, picture.heightPx, 3).png().toBuffer());
+    const masks = path.join(folder, "masks");
+    const { answer, told } = await solander(["measure", file, ...SHEET, "--masks", masks, "--json"]);
+    const report = JSON.parse(answer);
+    const name = `glare.${report.sha256.slice(0, 8)}.glareAreaPercent.png`;
+    expect(told).toContain(`${name} written.`);
+    const { data, info } = await sharp(path.join(masks, name)).extractChannel(0).raw().toBuffer({ resolveWithObject: true });
+    expect([info.width, info.height, info.channels]).toEqual([picture.widthPx, picture.heightPx, 1]);
+    const at = (x: number, y: number) => data[Math.round(y) * info.width + Math.round(x)];
+    expect(at(250, 250)).toBe(255);
+    expect(at(truth.image.bottomRight.x - 20, truth.image.bottomRight.y - 20)).toBe(0);
+    expect(new Set(data)).toEqual(new Set([0, 255]));
+    const { value } = report.measures.find((each: { name: string }) => each.name === "glareAreaPercent");
+    const sheetPx = (truth.sheet.bottomRight.x - truth.sheet.topLeft.x) * (truth.sheet.bottomRight.y - truth.sheet.topLeft.y);
+    const white = data.reduce((sum, code) => sum + (code === 255 ? 1 : 0), 0);
+    expect(Math.abs((100 * white) / sheetPx - value)).toBeLessThan(0.5);
+  });
+
+  test("give the same numbers as in a collection, to the last digit", async () => {
+    const context = emptyCollection();
+    const printId = keptPrint(context.db, "1978.001", { sheetWidthMm: SMALL.widthMm, sheetHeightMm: SMALL.heightMm });
+    const file = paths[1] as string;
+    const taken = await takeInCapture(context, { source: createReadStream(file), originalName: "soft.png", printId });
+    if (!taken.ok) throw new Error(taken.refusals[0]?.happened);
+    const work = startWork(context, {});
+    await work.idle();
+    await work.stop();
+    const { captureId } = taken.value;
+    const kept = (readingsOfCaptures(context.db, [captureId]).get(captureId) ?? []).filter(({ family }) => family === "alone");
+    const { answer } = await solander(["measure", file, ...SHEET, "--json"]);
+    const numbers = (readings: readonly { name: string }[]) =>
+      Object.fromEntries(
+        readings.map((each) => [
+          each.name,
+          "value" in each ? pick(each as never, ["value", "spread", "reliability"]) : pick(each as never, ["absent"]),
+        ]),
+      );
+    const [inCollection, besideIt] = [numbers(kept), numbers(JSON.parse(answer).measures)];
+    expect(Object.keys(inCollection).length).toBeGreaterThan(20);
+    expect(besideIt).toEqual(inCollection);
+  }, 60_000);
 
   test("measured together, they carry what only a comparison tells", async () => {
     const { answer } = await solander(["measure", ...paths, ...SHEET, "--together", "--json"]);
