@@ -2,7 +2,7 @@ import type { Side } from "#domain/capture/capture.ts";
 import { METHOD_LABELS } from "#domain/capture/method.ts";
 import type { Change } from "#domain/condition/change/change-between.ts";
 import { CHANGES } from "#domain/condition/change/change-names.ts";
-import { QUALIFICATION_LABELS, qualificationOf, TRUENESS } from "#domain/condition/change/qualification.ts";
+import { QUALIFICATION_LABELS, TRUENESS } from "#domain/condition/change/qualification.ts";
 import type { Print } from "#domain/print/print.ts";
 import { asSentence } from "#domain/sentence.ts";
 import { ChangeMap } from "../parts/change-map.tsx";
@@ -143,7 +143,7 @@ function Held({ change, older, newer, print, series }: HeldProps) {
       <section class="change-section" aria-labelledby="numbers-title">
         <h2 id="numbers-title">The print as a whole</h2>
         <ChangeNumbers change={change} />
-        <Assumed older={older} newer={newer} />
+        <Assumed qualifications={change.qualifications} />
       </section>
       <section class="change-section" aria-labelledby="years-title">
         <h2 id="years-title">Over the years</h2>
@@ -156,7 +156,7 @@ function Held({ change, older, newer, print, series }: HeldProps) {
 function Result({ change }: { change: Change }) {
   const of = (verdict: string) => change.numbers.filter((number) => "verdict" in number && number.verdict === verdict);
   const changed = of("changed").map(({ name }) => CHANGES[name].label.toLowerCase());
-  if (change.structuresVerdict === "indication")
+  if (Object.values(change.qualifications).includes("unknown"))
     return (
       <p>
         Indication only: it is not known how one of the captures was taken. Say its method on its page, and the figures below can be judged.
@@ -179,7 +179,7 @@ function Result({ change }: { change: Change }) {
 }
 
 /** The figures that the uncertainties rest on. */
-function Assumed({ older, newer }: { older: CaptureWithOriginalFacts; newer: CaptureWithOriginalFacts }) {
+function Assumed({ qualifications }: Pick<Change, "qualifications">) {
   return (
     <details>
       <summary>What the uncertainties rest on</summary>
@@ -188,8 +188,7 @@ function Assumed({ older, newer }: { older: CaptureWithOriginalFacts; newer: Cap
         quarters of the sheet are, and how far tones and colours may be off by the way each capture was taken:
       </p>
       <ul>
-        {[older, newer].map((capture, index) => {
-          const qualification = qualificationOf(capture.method);
+        {[qualifications.older, qualifications.newer].map((qualification, index) => {
           const { lightness, colour, besideBorder, source } = TRUENESS[qualification];
           return (
             <li>

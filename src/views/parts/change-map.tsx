@@ -79,7 +79,7 @@ export function ChangeMap({ change, picture }: { change: Change; picture: string
                   {structure.box.left.toFixed(1)}, {structure.box.top.toFixed(1)} mm
                 </td>
                 <td>
-                  {asSentence(VERDICT_WORDS[change.structuresVerdict])} {structure.doubt}
+                  {asSentence(VERDICT_WORDS[structure.verdict])} {structure.doubt}
                 </td>
               </tr>
             ))}

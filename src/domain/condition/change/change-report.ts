@@ -61,6 +61,7 @@ const structure = z.strictObject({
   deltaL: z.number(),
   deltaB: z.number(),
   before,
+  verdict: z.enum(["changed", "indication"]),
   doubt: z.string().nullable().meta({ description: "what else than the print may have changed" }),
 });
 

@@ -56,7 +56,8 @@ test("a stain, a spot on the border and a crack are found where they are, with t
 test("where nobody knows how a capture was taken, every number is an indication only", async () => {
   const change = await changeOf(older, { ...older, qualification: "unknown" });
   expect(new Set(change.numbers.flatMap((number) => ("verdict" in number ? [number.verdict] : [])))).toEqual(new Set(["indication"]));
-  expect(change.structuresVerdict).toBe("indication");
+  expect(change.structuresVerdict).toBe("within");
+  expect(change.qualifications).toEqual({ older: "target-checked", newer: "unknown" });
 });
 
 const gone = async (): Promise<null> => null;
