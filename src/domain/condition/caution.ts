@@ -54,8 +54,6 @@ export type CautionRule = Omit<Caution, "toEnd" | "isDoubtful"> & {
   readonly actions?: readonly IntendedAction[];
   /** what must not be done while it holds */
   readonly forbids: readonly Doing[];
-  /** severity from which a finding forbids; below it the caution is only said; left out: any */
-  readonly forbidsFrom?: number;
   /** what may be done with care, as the caution tells */
   readonly minds?: readonly IntendedAction[];
 };

@@ -70,10 +70,10 @@ export const standCautions = (method: Method | null): readonly CautionRule[] =>
 
 function forbidding(doing: Doing, circumstances: Circumstances): Caution[] {
   const meant = isAction(doing) ? { ...circumstances, action: doing } : { ...circumstances, method: doing };
-  const rules = CAUTION_TABLE.filter(
-    (rule) => rule.forbids.includes(doing) && (rule.forbidsFrom === undefined || foundBy(rule, meant, rule.forbidsFrom) !== null),
+  return said(
+    CAUTION_TABLE.filter((rule) => rule.forbids.includes(doing)),
+    meant,
   );
-  return said(rules, meant);
 }
 
 const isAction = (doing: Doing): doing is IntendedAction => INTENDED_ACTIONS.some((each) => each === doing);
@@ -121,11 +121,11 @@ function processing(processedOn: string | null): { earliest: string | null; late
   return read?.ok ? read : { earliest: null, latest: null };
 }
 
-/** The finding of some severity that a rule speaks of, an active one first. */
-function foundBy(rule: CautionRule, { findings }: Circumstances, least = 1): FoundTerm | null {
+/** The finding that a rule speaks of, an active one first. */
+function foundBy(rule: CautionRule, { findings }: Circumstances): FoundTerm | null {
   const found = findings.filter(
     ({ term, severity, activity = "not-known" }) =>
-      severity >= least && rule.terms?.includes(term) && (rule.activity === undefined || rule.activity === activity),
+      severity >= 1 && rule.terms?.includes(term) && (rule.activity === undefined || rule.activity === activity),
   );
   return found.find(({ activity }) => activity === "active") ?? found[0] ?? null;
 }

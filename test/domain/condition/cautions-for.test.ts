@@ -307,14 +307,6 @@ test("every caution says what to do, why, from which source, and who takes prece
   }
 });
 
-test("a slight curl is told of but keeps no scanner's bed from the print; from severity 2 it does", () => {
-  expect(ids(found("curl", 1))).toContain("curled");
-  expect(contraIndication("flatbed-scanner", found("curl", 1))).toBeNull();
-  expect(contraIndication("flatbed-scanner", found("curl", 2))?.id).toBe("curled");
-  const twice = { ...sound, findings: [found("curl", 1).findings[0], found("crease", 3).findings[0]].flatMap((each) => each ?? []) };
-  expect(contraIndication("flatbed-scanner", twice)?.id).toBe("curled");
-});
-
 test("mould that is judged active is a danger, and a warning where it is not", () => {
   const level = (activity: "active" | "stable") =>
     cautionsFor({ ...sound, findings: [{ term: "mould", severity: 2, activity }] })[0]?.level;

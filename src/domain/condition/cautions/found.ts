@@ -125,7 +125,6 @@ export const FOUND_CAUTIONS: readonly CautionRule[] = [
     defer: DEFER,
     terms: ["curl", "cockling", "crease"],
     forbids: CONTACT,
-    forbidsFrom: 2,
   },
   {
     id: "brittle-or-torn",

@@ -257,8 +257,12 @@ const LIGHT_SPREADS_MM = 3;
 /** What lies beside a patch that may be light may be the rest of it. */
 function doubtedByNeighbours(structure: Structure, _at: number, all: readonly Structure[]): Structure {
   if (structure.doubt !== null) return structure;
-  const isBeside = all.some(({ kind, doubt, box }) => kind === "patch" && doubt !== null && gapBetween(box, structure.box) <= LIGHT_SPREADS_MM);
-  return isBeside ? { ...structure, doubt: "It lies beside a place that may be a reflection or its shadow. Look at the print." } : structure;
+  const isBeside = all.some(
+    ({ kind, doubt, box }) => kind === "patch" && doubt !== null && gapBetween(box, structure.box) <= LIGHT_SPREADS_MM,
+  );
+  return isBeside
+    ? { ...structure, doubt: "It lies beside a place that may be a reflection or its shadow. Look at the print." }
+    : structure;
 }
 
 /** mm between two boxes, 0 where they meet. */
