@@ -1,5 +1,8 @@
 import { describe, expect, test } from "vitest";
+import { findFringes } from "#domain/measure/fringe-search.ts";
+import { ringPlanes } from "#domain/measure/ring-planes.ts";
 import { rings } from "#domain/measure/rings.ts";
+import { median, quantile } from "#domain/measure/robust.ts";
 import { ringsInDetailLadder, ringsLadder } from "../../accuracy/ladders/rings.ts";
 import { captureSheet, SMALL } from "../../fixtures/captured-sheet.ts";
 import { linesOf, ringsOf } from "../../fixtures/defects/interference.ts";
@@ -29,6 +32,49 @@ test("rings drawn over a plain picture are found round their place of contact", 
   const farthest = Math.max(contact.xMm - (place?.mm.left ?? 0), (place?.mm.left ?? 0) + (place?.mm.width ?? 0) - contact.xMm);
   expect(farthest).toBeGreaterThan(4);
   expect(farthest).toBeLessThan(14);
+});
+
+/** λR of rings in mm²: the period at r is λR / 2r (from r² = m λR), so that every place where fringes are found gives it once. */
+function lambdaRadius({
+  wavelengthNm,
+  radiusMm,
+  seed,
+  xMm = RINGS.xMm,
+}: {
+  wavelengthNm: number;
+  radiusMm: number;
+  seed: number;
+  xMm?: number;
+}) {
+  const drawn = { ...RINGS, xMm, radiusMm, amplitude: 0.1, fadeMm: 14, wavelengthsNm: [wavelengthNm, wavelengthNm, wavelengthNm] } as const;
+  const { picture, outline, context } = captureSheet({ turnDeg: 1, ppi: 150, print: PLAIN, seed, defects: [ringsOf(drawn)] });
+  const planes = ringPlanes(picture, outline, context);
+  const fringes = planes && findFringes(planes.light, planes.pxPerMm);
+  if (!planes || !fringes) throw new Error("no fringes were found");
+  const cellMm = planes.light.width / planes.pxPerMm / fringes.width;
+  const radii = [...fringes.mask.entries()].flatMap(([at, is]) =>
+    is === 1
+      ? [
+          Math.hypot(
+            ((at % fringes.width) + 0.5) * cellMm - fringes.centre.xMm,
+            (Math.floor(at / fringes.width) + 0.5) * cellMm - fringes.centre.yMm,
+          ),
+        ]
+      : [],
+  );
+  // a place farther out has the shorter period: the middle radius goes with the middle period, the 90th percentile with the 10th
+  const [closest, middle] = fringes.periodsMm;
+  return { drawn: wavelengthNm * 1e-6 * radiusMm, found: [2 * median(radii) * middle, 2 * quantile(radii, 0.9) * closest] };
+}
+
+test.each([
+  { wavelengthNm: 589, radiusMm: 45_000, seed: 91 },
+  { wavelengthNm: 546, radiusMm: 60_000, seed: 92, xMm: 17 },
+  { wavelengthNm: 633, radiusMm: 30_000, seed: 93 },
+])("the periods found give back λR of r² = m λR (Hecht, Optics, Newton's rings; from memory): $wavelengthNm nm, $radiusMm mm", (rings) => {
+  const { drawn, found } = lambdaRadius(rings);
+  // periods are found at six steps of 1.35 apiece
+  for (const each of found) expect(Math.abs(Math.log(each / drawn))).toBeLessThan(Math.log(1.35));
 });
 
 test("of one colour, as a lamp of one wavelength makes them, they are found too", () => {
