@@ -3,7 +3,8 @@ import type { LaidSide } from "#domain/comparison/laid-side.ts";
 import type { Change } from "#domain/condition/change/change-between.ts";
 import type { Qualification } from "#domain/condition/change/qualification.ts";
 import type { Fingerprint } from "#domain/measure/fingerprint.ts";
-import type { Views } from "#domain/measure/likeness-views.ts";
+import type { Sameness } from "#domain/measure/likeness.ts";
+import type { LikelyView, Views } from "#domain/measure/likeness-views.ts";
 import type { Outline, Reading } from "#domain/measure/reading.ts";
 import type { SizeMm } from "#domain/measure/size-as-seen.ts";
 import type { CollectionFolder } from "../collection-folder.ts";
@@ -44,6 +45,12 @@ export type Job =
       readonly folder: CollectionFolder;
       readonly captures: readonly { readonly id: number; readonly original: OriginalFile; readonly region: Region | null }[];
     }
+  | {
+      readonly kind: "look";
+      readonly folder: CollectionFolder;
+      readonly captureId: number;
+      readonly others: readonly Pick<LikelyView & { readonly captureId: number }, "captureId" | "quarters" | "view" | "other">[];
+    }
   | { readonly kind: "change"; readonly folder: CollectionFolder; readonly older: CaptureToHold; readonly newer: CaptureToHold }
   | {
       readonly kind: "lay";
@@ -67,6 +74,8 @@ export type Compared = readonly { readonly captureId: number; readonly readings:
 export type Answer =
   | { readonly measured: Measured }
   | { readonly compared: Compared }
+  /** for each of the others, in their order; null where they cannot be laid on each other */
+  | { readonly looked: readonly (Sameness | null)[] }
   | { readonly change: Change | { readonly refused: string } }
   | { readonly laid: LaidSide | { readonly refused: string } }
   | { readonly unreadable: string }

@@ -3,6 +3,7 @@ import { parentPort } from "node:worker_threads";
 import { changeBetween, type QualifiedCapture } from "#domain/condition/change/change-between.ts";
 import { compareCaptures, notCompared } from "#domain/measure/compare-captures.ts";
 import { fingerprintOf } from "#domain/measure/fingerprint.ts";
+import { type Sameness, sameness } from "#domain/measure/likeness.ts";
 import { eachView, viewsOf } from "#domain/measure/likeness-views.ts";
 import { largestOutline, measureCapture } from "#domain/measure/measure-capture.ts";
 import { derivedPath } from "../collection-folder.ts";
@@ -13,7 +14,7 @@ import { readable } from "../images/readable.ts";
 import { UnreadableImage } from "../images/unreadable-image.ts";
 import { readFileClaims } from "../intake/read-file-claims.ts";
 import { withoutAreas, writeAreas } from "./areas-file.ts";
-import { readGrid, writeFrame, writeGrid } from "./grid-file.ts";
+import { readGrid, readPlane, writeFrame, writeGrid } from "./grid-file.ts";
 import type { Answer, CaptureToHold, Compared, Job, Measured } from "./job.ts";
 import { laySide } from "./lay-side.ts";
 
@@ -24,6 +25,7 @@ parentPort?.on("message", async (job: Job) => {
 async function answer(job: Job): Promise<Answer> {
   try {
     if (job.kind === "change") return { change: await holdAgainst(job) };
+    if (job.kind === "look") return { looked: await lookClosely(job) };
     if (job.kind === "lay") return { laid: await laySide(job) };
     return job.kind === "measure" ? { measured: await measure(job) } : { compared: await compare(job) };
   } catch (error) {
@@ -67,6 +69,15 @@ async function compare({ folder, captures }: Job & { kind: "compare" }): Promise
       notCompared(captureId, "the print was not found in this capture, so it cannot be laid over the others"),
     ),
   ];
+}
+
+async function lookClosely({ folder, captureId, others }: Job & { kind: "look" }): Promise<(Sameness | null)[]> {
+  const looked: (Sameness | null)[] = [];
+  for (const { captureId: otherId, quarters, view, other } of others) {
+    const [plane, otherPlane] = [await readPlane(folder, captureId, view), await readPlane(folder, otherId, other)];
+    looked.push(plane && otherPlane && sameness(plane, otherPlane, quarters));
+  }
+  return looked;
 }
 
 async function holdAgainst({ folder, older, newer }: Job & { kind: "change" }) {
