@@ -19,6 +19,7 @@ export type DemoFinding = {
 export type DemoSurvey = {
   readonly objectNumber: string;
   readonly surveyedOn: string;
+  readonly lookedAtBy: string;
   readonly note?: string;
   readonly findings: readonly DemoFinding[];
 };
@@ -190,8 +191,10 @@ export const DEMO_SURVEYS: readonly DemoSurvey[] = [
 ];
 
 /** A place that is being gone through: the first looks were kept, the last print waits. */
-export const DEMO_ROUND = { place: "drawer-3", looked: ["1987.005.01", "1987.005.02", "1991.003.01"] } as const;
+export const DEMO_ROUND = { place: "drawer-3", lookedAtBy: "Nell Averin", looked: ["1987.005.01", "1987.005.02", "1991.003.01"] } as const;
 
 function looks(objectNumber: string, each: readonly (readonly [surveyedOn: string, findings: readonly DemoFinding[]])[]): DemoSurvey[] {
-  return each.map(([surveyedOn, findings]) => ({ objectNumber, surveyedOn, findings }));
+  // Tobias looked after the prints until Nell took them over
+  const by = (day: string) => (day < "2018" ? "Tobias Averin" : "Nell Averin");
+  return each.map(([surveyedOn, findings]) => ({ objectNumber, surveyedOn, lookedAtBy: by(surveyedOn), findings }));
 }

@@ -5,7 +5,7 @@ import type { MarkedRegion } from "#domain/condition/marked-region.ts";
 import { type Queryable, schema } from "../client.ts";
 import { groupBy } from "./group-by.ts";
 
-const { findingRegions, findings, surveys, users } = schema;
+const { findingRegions, findings, surveys } = schema;
 
 /** The regions of a finding in the order they were marked. */
 const regionsOfFinding = sql<readonly MarkedRegion[]>`(
@@ -16,6 +16,7 @@ const JUDGEMENT = {
   id: findings.id,
   surveyId: findings.surveyId,
   surveyedOn: surveys.surveyedOn,
+  lookedAtBy: surveys.lookedAtBy,
   printId: surveys.printId,
   term: findings.term,
   severity: findings.severity,
@@ -47,12 +48,11 @@ export function latestFindings(db: Queryable, printIds: readonly number[]): Map<
 }
 
 /** What the last finished survey of a print found and still stands, with what another program needs to cite it. */
-export function annotatedFindings(db: Queryable, printId: number): (LatestFinding & { uuid: string; at: string; who: string | null })[] {
+export function annotatedFindings(db: Queryable, printId: number): (LatestFinding & { uuid: string; at: string })[] {
   return db
-    .select({ ...JUDGEMENT, uuid: findings.uuid, at: sql<string>`${surveys.finishedAt}`, who: users.name })
+    .select({ ...JUDGEMENT, uuid: findings.uuid, at: sql<string>`${surveys.finishedAt}` })
     .from(findings)
     .innerJoin(surveys, eq(surveys.id, findings.surveyId))
-    .leftJoin(users, eq(users.id, surveys.userId))
     .where(and(eq(surveys.printId, printId), gt(findings.severity, 0), isOfLastSurvey))
     .orderBy(asc(findings.id))
     .all();

@@ -1,10 +1,10 @@
-import { eq, sql } from "drizzle-orm";
+import { desc, isNotNull, sql } from "drizzle-orm";
 import type { Survey } from "#domain/condition/survey.ts";
 import { type Queryable, schema } from "../client.ts";
 
-const { surveys, users } = schema;
+const { surveys } = schema;
 
-export type NewSurvey = Omit<Survey, "id" | "who"> & {
+export type NewSurvey = Omit<Survey, "id"> & {
   readonly printId: number;
   readonly userId: number;
   readonly finishedAt: string;
@@ -20,10 +20,9 @@ export function lastSurveys(db: Queryable, printIds: readonly number[]): Map<num
       grade: surveys.grade,
       gradeBasis: surveys.gradeBasis,
       note: surveys.note,
-      who: users.name,
+      lookedAtBy: surveys.lookedAtBy,
     })
     .from(surveys)
-    .leftJoin(users, eq(users.id, surveys.userId))
     .where(sql`${surveys.printId} in (select value from json_each(${JSON.stringify(printIds)})) and ${surveys.finishedAt} is not null`)
     .orderBy(surveys.surveyedOn, surveys.id)
     .all();
@@ -32,6 +31,12 @@ export function lastSurveys(db: Queryable, printIds: readonly number[]): Map<num
 
 export function lastSurvey(db: Queryable, printId: number): Survey | null {
   return lastSurveys(db, [printId]).get(printId) ?? null;
+}
+
+/** By whom the look that was kept last was made, of whichever print; null: nobody was named, or nothing was looked at yet. */
+export function lastLookedAtBy(db: Queryable): string | null {
+  const last = db.select({ lookedAtBy: surveys.lookedAtBy }).from(surveys).where(isNotNull(surveys.finishedAt)).orderBy(desc(surveys.id));
+  return last.limit(1).get()?.lookedAtBy ?? null;
 }
 
 export function insertSurvey(db: Queryable, survey: NewSurvey): number {

@@ -5,7 +5,7 @@ import { users } from "./collection.ts";
 import { createdAt, id, moment, uuid } from "./columns.ts";
 import { prints } from "./prints.ts";
 
-/** One look at a print's condition on a day. */
+/** One look at a print's condition on a day by a person: the one who looked, as typed, need not be the one who keeps the collection. */
 export const surveys = sqliteTable(
   "surveys",
   {
@@ -15,6 +15,7 @@ export const surveys = sqliteTable(
       .notNull()
       .references(() => prints.id, { onDelete: "cascade" }),
     surveyedOn: text().notNull(),
+    lookedAtBy: text(),
     userId: integer().references(() => users.id, { onDelete: "restrict" }),
     grade: text({ enum: ["good", "fair", "poor", "unacceptable"] }),
     gradeBasis: text({ enum: ["proposed", "said"] }),

@@ -69,15 +69,28 @@ async function pictures({ pages }: Report) {
   return painted;
 }
 
-function survey(context: Context, printId: number, surveyedOn: string, rows: { found?: unknown[]; rejudged?: unknown[] }): number[] {
-  const input = surveyInput.parse({ surveyedOn, grade: "", note: "Seen by Žofie Nováková", rejudged: [], found: [], ...rows });
+function survey(
+  context: Context,
+  printId: number,
+  surveyedOn: string,
+  rows: { found?: unknown[]; rejudged?: unknown[]; by?: string },
+): number[] {
+  const input = surveyInput.parse({
+    surveyedOn,
+    grade: "",
+    note: "Seen by Žofie Nováková",
+    rejudged: [],
+    found: [],
+    lookedAtBy: rows.by,
+    ...rows,
+  });
   const made = recordSurvey(context, { printId, input });
   if (!made.ok) throw new Error(JSON.stringify(made.refusals));
   return (latestFindings(context.db, [printId]).get(printId) ?? []).map(({ id }) => id);
 }
 
 /** A sheet of 80 × 60 mm with a leak that was marked from 20 to 30 mm across and 30 to 40 down, photographed, and judged twice. */
-async function surveyedPrint(caption = "Raking light") {
+async function surveyedPrint({ caption = "Raking light", by = "" } = {}) {
   const { context, printId } = await aPrintWithASheet();
   context.db.$client
     .prepare("update prints set title = ?, people = ?, process_id = 'integral-instant-colour', processed_on = '1978' where id = ?")
@@ -91,7 +104,7 @@ async function surveyedPrint(caption = "Raking light") {
   const rejudged = [
     { findingId: String(first), change: "worse", severity: "4", activity: "active", extent: "", note: "White crust, влажно" },
   ];
-  survey(context, printId, "2026-06-05", { rejudged });
+  survey(context, printId, "2026-06-05", { rejudged, by });
   return { context, printId };
 }
 
@@ -111,6 +124,16 @@ test("the report tells record, findings with level and note, how they went on, c
   expect(text).toContain("Not with a sheet-fed scanner or a flatbed scanner");
   expect(text).toContain("Looked at by (name, day, signature)");
   expect(text).not.toContain("\uFFFD");
+});
+
+test("who looked is named beside the day and has only to sign, a name of 120 letters too", async () => {
+  for (const by of ["Łucja Berg", "Łucja ".repeat(20).trim()]) {
+    const { context, printId } = await surveyedPrint({ by });
+    const text = (await textOf(await reportOf(context, printId))).replace(/\s+/g, " ");
+    expect(text).toContain(`Looked at: 5 June 2026, by ${by}`);
+    expect(text).toContain(`Looked at by ${by}, 5 June 2026 (signature)`);
+    expect(text).toContain("Received by (name, day, signature)");
+  }
 });
 
 test("the front is in it with the marked place numbered where it lies, and so is the photograph of the finding", async () => {
@@ -189,7 +212,7 @@ test("two captures of different days that nobody has held against each other are
 
 test("a long caption stands whole below its photograph, and what follows stands below the caption", async () => {
   const caption = `${"seen by raking light from the left, ".repeat(13)}žofie's own last words`;
-  const { context, printId } = await surveyedPrint(caption);
+  const { context, printId } = await surveyedPrint({ caption });
   const report = await reportOf(context, printId);
   expect(await textOf(report)).toMatch(/žofie's own last words, added \d{4}/);
   const pages = await items(report);

@@ -12,7 +12,6 @@ type Annotated = {
   readonly uuid: string;
   /** when the survey was finished, ISO 8601 UTC */
   readonly at: string;
-  readonly who: string | null;
   /** address of the straightened picture of that side, and its scale */
   readonly picture: { readonly address: string; readonly pxPerMm: number };
 };
@@ -31,8 +30,8 @@ export function annotationPage(address: string, annotated: readonly Annotated[])
   };
 }
 
-function annotation({ finding, uuid, at, who, picture }: Annotated) {
-  const { term, note, extent, activity, regions } = finding;
+function annotation({ finding, uuid, at, picture }: Annotated) {
+  const { term, note, extent, activity, regions, lookedAtBy } = finding;
   const said = [
     findingInWords(finding),
     activity === "active" ? "active" : activity === "stable" ? "not active" : "activity not known",
@@ -49,7 +48,7 @@ function annotation({ finding, uuid, at, who, picture }: Annotated) {
     type: "Annotation",
     motivation: "describing",
     created: at,
-    ...(who ? { creator: { type: "Person", name: who } } : {}),
+    ...(lookedAtBy ? { creator: { type: "Person", name: lookedAtBy } } : {}),
     body: [text(said, "describing"), text(findTerm(term)?.name ?? term, "classifying"), ...(note ? [text(note, "commenting")] : [])],
     target: targets.length === 1 ? targets[0] : targets,
   };

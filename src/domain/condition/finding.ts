@@ -28,8 +28,8 @@ export type Finding = {
   readonly earlierFindingId: number | null;
 };
 
-/** A judgement with the day it was made on. */
-export type DatedFinding = Finding & { readonly surveyId: number; readonly surveyedOn: string };
+/** A judgement with the day it was made on, and by whom; null: not said. */
+export type DatedFinding = Finding & { readonly surveyId: number; readonly surveyedOn: string; readonly lookedAtBy: string | null };
 
 /** The same thing through all surveys that tell of it, oldest first. */
 export type FindingLife = readonly [DatedFinding, ...DatedFinding[]];

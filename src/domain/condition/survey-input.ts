@@ -1,6 +1,6 @@
 import { z } from "zod";
 import { SIDES } from "../capture/capture.ts";
-import { chosen, passage, typed } from "../print/typed-text.ts";
+import { chosen, line, passage, typed } from "../print/typed-text.ts";
 import { EXTENTS, type Extent } from "./extent.ts";
 import { ACTIVITIES, CHANGES } from "./finding.ts";
 import { GRADES } from "./grade.ts";
@@ -64,6 +64,8 @@ const rejudged = z.object({
 /** One look at a print, as a form or a program gives it. */
 export const surveyInput = z.object({
   surveyedOn: z.iso.date("Write the day as year-month-day, such as 2026-11-25."),
+  /** null: not said */
+  lookedAtBy: line(120),
   /** null: as proposed from the findings */
   grade: chosen((text): text is (typeof GRADES)[number] => GRADES.some((grade) => grade === text), "Choose a grade from the list."),
   note: passage(4000),

@@ -26,12 +26,13 @@ export function fillDemoSurveys(context: Context, placeIds: ReadonlyMap<string, 
   const { roundId } = expected("the round", startRound(context, { placeId }));
   for (const objectNumber of DEMO_ROUND.looked) {
     const print = findPrintByNumber(context.db, objectNumber);
-    if (print) expected(objectNumber, lookInRound(context, { roundId, printId: print.id }, "same"));
+    if (print)
+      expected(objectNumber, lookInRound(context, { roundId, printId: print.id }, { same: { lookedAtBy: DEMO_ROUND.lookedAtBy } }));
   }
 }
 
 /** As the form would send it: what stands is judged again where the survey speaks of it, and carried on where it does not. */
-function inputOf(context: Context, printId: number, { surveyedOn, note, findings }: DemoSurvey) {
+function inputOf(context: Context, printId: number, { surveyedOn, lookedAtBy, note, findings }: DemoSurvey) {
   const standing = standingFindings(context.db, printId);
   const isSame = (a: { term: string; side?: string }, b: { term: string; side: string }) =>
     a.term === b.term && (a.side ?? "front") === b.side;
@@ -44,6 +45,7 @@ function inputOf(context: Context, printId: number, { surveyedOn, note, findings
   const found = findings.filter((finding) => !standing.some((before) => isSame(finding, before)));
   return surveyInput.parse({
     surveyedOn,
+    lookedAtBy,
     grade: "",
     note: note ?? "",
     rejudged,

@@ -6,14 +6,17 @@ import { recordSurvey, standingFindings } from "./record-survey.ts";
 
 type InRound = { readonly roundId: number; readonly printId: number };
 
-/** Keeps one look of a round; "same" says that everything found before is as it was, and nothing is new. */
-export function lookInRound(context: Context, of: InRound, look: SurveyInput | "same"): Outcome<{ surveyId: number }> {
+/** A look at which everything found before is as it was, and nothing is new. */
+type Same = Pick<SurveyInput, "lookedAtBy">;
+
+/** Keeps one look of a round. */
+export function lookInRound(context: Context, of: InRound, look: SurveyInput | { readonly same: Same }): Outcome<{ surveyId: number }> {
   return context.db.transaction((tx) => {
     const line = linesOfRound(tx, of.roundId).find(({ printId }) => printId === of.printId);
     if (!line) return refused(NOT_IN_ROUND);
     // sent twice: the look is kept already, and nothing is lost by going on
     if (line.surveyId !== null) return done({ surveyId: line.surveyId });
-    const input = look === "same" ? nothingNew(context, of.printId) : look;
+    const input = "same" in look ? nothingNew(context, of.printId, look.same) : look;
     const made = recordSurvey(context, { printId: of.printId, input });
     if (made.ok) setLooked(tx, of, made.value.surveyId);
     return made;
@@ -36,12 +39,12 @@ export function nextInRound(context: Context, roundId: number): { printId: numbe
   return next ? { printId: next.printId, number: lines.filter(({ surveyId }) => surveyId !== null).length + 1, all: lines.length } : null;
 }
 
-function nothingNew(context: Context, printId: number): SurveyInput {
+function nothingNew(context: Context, printId: number, { lookedAtBy }: Same): SurveyInput {
   const rejudged = standingFindings(context.db, printId).map(({ id, severity, activity, note }) => {
     const same = { change: "same" as const, severity, activity, note };
     return { findingId: id, ...same, extent: undefined, regions: undefined };
   });
-  return { surveyedOn: context.now().slice(0, 10), grade: null, note: null, rejudged, found: [] };
+  return { surveyedOn: context.now().slice(0, 10), lookedAtBy, grade: null, note: null, rejudged, found: [] };
 }
 
 const NOT_IN_ROUND = { about: null, happened: "This print is not in this round any more.", remedy: "Go on with the next." } as const;

@@ -36,11 +36,18 @@ export function recordSurvey(context: Context, { printId, input }: { printId: nu
     const grade = input.grade ?? proposed.grade;
     if ((grade === "poor" || grade === "unacceptable") && !judged.some(({ severity }) => severity > 0)) return refused(NAMES_NO_DAMAGE);
     const gradeBasis = input.grade === null ? "proposed" : "said";
-    const { surveyedOn, note } = input;
+    const { surveyedOn, lookedAtBy, note } = input;
     const at = context.now();
-    const surveyId = insertSurvey(tx, { printId, surveyedOn, grade, gradeBasis, note, userId: context.userId, finishedAt: at });
+    const surveyId = insertSurvey(tx, { printId, surveyedOn, lookedAtBy, grade, gradeBasis, note, userId: context.userId, finishedAt: at });
     for (const finding of judged) insertFinding(tx, surveyId, finding);
-    const detail = { surveyedOn, grade, gradeBasis, proposed: proposed.grade, findings: judged.map((finding) => told(finding, standing)) };
+    const detail = {
+      surveyedOn,
+      lookedAtBy,
+      grade,
+      gradeBasis,
+      proposed: proposed.grade,
+      findings: judged.map((finding) => told(finding, standing)),
+    };
     recordEvent(tx, { at, userId: context.userId, verb: "recorded", subject: "survey", subjectId: surveyId, printId, detail });
     return done({ surveyId });
   });

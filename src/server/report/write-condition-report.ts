@@ -22,7 +22,7 @@ export async function writeConditionReport(report: ConditionReport, pictures: Re
   writeFindings(sheet, report, pictures);
   writeCautions(sheet, report);
   writeChanges(sheet, report);
-  writeSignatures(sheet);
+  writeSignatures(sheet, report);
   writeMissingLetters(sheet);
   return sheet.finish(`${print.objectNumber}, condition report of ${dateInWords(at.slice(0, 10))}`);
 }
@@ -163,16 +163,22 @@ function writeChanges(sheet: ReportSheet, { changes }: ConditionReport): void {
   if (changes.some((change) => words.whyNoChange(change) === null)) sheet.paragraph(words.CHANGE_GROUND, { soft: true, size: 8.5 });
 }
 
-function writeSignatures(sheet: ReportSheet): void {
+const SIGNED_FROM_PT = 190;
+
+function writeSignatures(sheet: ReportSheet, report: ConditionReport): void {
   sheet.section();
   sheet.keepTogether(150);
   sheet.heading(2, "Signatures");
-  for (const who of words.SIGNATURES) {
-    sheet.paragraph(`${who} (${words.SIGNED})`, { before: 20 });
+  for (const line of words.signatures(report)) {
+    sheet.paragraph(line, { before: 20 });
     const { document } = sheet;
+    // beside the words; below them where a long name leaves no room to sign
+    const isLong = document.widthOfString(line) > SIGNED_FROM_PT - 8;
+    if (isLong) document.y += 22;
+    const fromPt = LEFT_PT + (isLong ? 0 : SIGNED_FROM_PT);
     document.markContent("Artifact", { type: "Layout" });
     document
-      .moveTo(LEFT_PT + 190, document.y - 3)
+      .moveTo(fromPt, document.y - 3)
       .lineTo(LEFT_PT + TEXT_WIDTH_PT, document.y - 3)
       .lineWidth(0.6)
       .stroke("black");

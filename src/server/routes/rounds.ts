@@ -11,6 +11,7 @@ import { readCollection } from "#drizzle/queries/collection.ts";
 import { listPlaces } from "#drizzle/queries/places.ts";
 import { findPrint, listPrints } from "#drizzle/queries/prints.ts";
 import { findRound, linesOfRound, listRounds, type RoundListed } from "#drizzle/queries/rounds.ts";
+import { lastLookedAtBy } from "#drizzle/queries/surveys.ts";
 import { RoundPage } from "#views/pages/round.tsx";
 import { RoundLookPage } from "#views/pages/round-look.tsx";
 import { RoundsPage } from "#views/pages/rounds.tsx";
@@ -55,6 +56,7 @@ export function roundRoutes(context: Context): Hono {
     const today = context.now().slice(0, 10);
     const standing = standingFindings(context.db, print.id);
     const captures = listCapturesOfPrint(context.db, print.id);
+    const lookedAtBy = lastLookedAtBy(context.db) ?? "";
     return c.html(
       RoundLookPage({
         collectionName: readCollection(context.db).name,
@@ -66,7 +68,7 @@ export function roundRoutes(context: Context): Hono {
         terms: termsFor(print.processId),
         pictures: shownSidePictures(context, print),
         captureId: captures[0]?.id ?? null,
-        form: { typed: typedAgain(sent?.form.typed ?? {}, standing), refusals: sent?.form.refusals ?? [] },
+        form: { typed: typedAgain(sent?.form.typed ?? { lookedAtBy }, standing), refusals: sent?.form.refusals ?? [] },
       }),
       status,
     );
@@ -124,7 +126,10 @@ export function roundRoutes(context: Context): Hono {
   /** Null when it is kept and the next can come. */
   function look(of: { roundId: number; printId: number }, typed: Typed): readonly Refusal[] | null {
     if (typed.step === "pass") return refusals(passInRound(context, of));
-    if (typed.step === "same") return refusals(lookInRound(context, of, "same"));
+    if (typed.step === "same") {
+      const same = surveyInput.pick({ lookedAtBy: true }).safeParse(typed);
+      return same.success ? refusals(lookInRound(context, of, { same: same.data })) : refusalsOf(same.error);
+    }
     const today = context.now().slice(0, 10);
     const sent = { ...typed, surveyedOn: today, rejudged: sentRows(typed, "rejudged"), found: sentRows(typed, "found") };
     const read = surveyInput.safeParse(sent);

@@ -48,11 +48,10 @@ export function sidePictureRoutes(context: Context): Hono {
       const sheet = sheetSize(print);
       // without a size no scale: a millimetre is a pixel
       const pxPerMm = sheet ? sidePictureSize(sheet).pxPerMm : 1;
-      const annotated = annotatedFindings(context.db, print.id).map(({ uuid, at, who, ...finding }) => ({
+      const annotated = annotatedFindings(context.db, print.id).map(({ uuid, at, ...finding }) => ({
         finding,
         uuid,
         at,
-        who,
         picture: { address: `${origin}/prints/${print.id}/sides/${finding.side}.jpg`, pxPerMm },
       }));
       const page = annotationPage(`${origin}/prints/${print.id}/annotations.json`, annotated);

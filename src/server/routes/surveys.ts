@@ -13,7 +13,7 @@ import { findProcess } from "#domain/print/process.ts";
 import { readCollection } from "#drizzle/queries/collection.ts";
 import { photographsOfPrint } from "#drizzle/queries/finding-photographs.ts";
 import { judgementsOfPrint } from "#drizzle/queries/findings.ts";
-import { lastSurvey } from "#drizzle/queries/surveys.ts";
+import { lastLookedAtBy, lastSurvey } from "#drizzle/queries/surveys.ts";
 import { SurveyFormPage } from "#views/pages/survey-form.tsx";
 import type { Typed } from "#views/parts/field.tsx";
 import { recordSurvey, standingFindings } from "../actions/record-survey.ts";
@@ -58,7 +58,7 @@ export function surveyRoutes(context: Context): Hono {
   return new Hono()
     .get("/prints/:id{[0-9]+}/survey", (c) => {
       const print = keptPrint(c);
-      const typed = { surveyedOn: context.now().slice(0, 10) };
+      const typed = { surveyedOn: context.now().slice(0, 10), lookedAtBy: lastLookedAtBy(context.db) ?? "" };
       return print ? show(c, print, 200, { typed, refusals: [], rowCount: FIRST_ROWS, proposed: null }) : c.notFound();
     })
 

@@ -60,10 +60,8 @@ export const ConditionReportPage = ({ report }: { report: ConditionReport }) => 
           <Changes report={report} />
           <section class="report-whole" aria-labelledby="signatures-title">
             <h2 id="signatures-title">Signatures</h2>
-            {words.SIGNATURES.map((who) => (
-              <p class="report-signature">
-                {who} ({words.SIGNED})
-              </p>
+            {words.signatures(report).map((line) => (
+              <p class="report-signature">{line}</p>
             ))}
           </section>
         </article>

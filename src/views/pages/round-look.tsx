@@ -7,6 +7,7 @@ import { Layout } from "../parts/layout.tsx";
 import { MarkedSide, type ShownSidePicture } from "../parts/marked-side.tsx";
 import { QuickFound, QuickRejudged, quickLabels, TermNames } from "../parts/quick-survey-fields.tsx";
 import { RefusalSummary } from "../parts/refusal-summary.tsx";
+import { LookedAtBy } from "../parts/survey-fields.tsx";
 
 export type RoundLookPageProps = {
   collectionName: string;
@@ -55,6 +56,7 @@ export function RoundLookPage(props: RoundLookPageProps) {
           <div class="stack">
             <form class="round-same" method="post" action={address}>
               <input type="hidden" name="print" value={String(print.id)} />
+              <input type="hidden" name="lookedAtBy" value={form.typed.lookedAtBy ?? ""} />
               <button class="button" type="submit" name="step" value="same" autofocus={!isRefused}>
                 Nothing new: keep and go on
               </button>
@@ -64,7 +66,9 @@ export function RoundLookPage(props: RoundLookPageProps) {
               <p class="hint">
                 {standing.length === 0
                   ? "Nothing was found before. Enter keeps that nothing was found; Tab leads on to what is new."
-                  : "Enter keeps that all below is the same; Tab leads on to what changed."}
+                  : "Enter keeps that all below is the same; Tab leads on to what changed."}{" "}
+                {form.typed.lookedAtBy ? `Kept as looked at by ${form.typed.lookedAtBy}` : "Kept without a name"}; another is written at the
+                foot of the form, for this look and those after it.
               </p>
             </form>
             <form class="record round-form" method="post" action={address} novalidate>
@@ -84,6 +88,9 @@ export function RoundLookPage(props: RoundLookPageProps) {
                 ))}
                 <TermNames terms={terms} />
               </fieldset>
+              <div class="field-grid">
+                <LookedAtBy form={form} />
+              </div>
               <div class="record-foot">
                 <button class="button" type="submit" name="step" value="save">
                   Keep and go on

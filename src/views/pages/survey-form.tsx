@@ -11,7 +11,7 @@ import { Layout } from "../parts/layout.tsx";
 import { MarkedSide, type ShownSidePicture } from "../parts/marked-side.tsx";
 import { Notice } from "../parts/notice.tsx";
 import { RefusalSummary } from "../parts/refusal-summary.tsx";
-import { FoundFields, RejudgedFields, surveyLabels } from "../parts/survey-fields.tsx";
+import { FoundFields, LookedAtBy, RejudgedFields, surveyLabels } from "../parts/survey-fields.tsx";
 import { TermDefinitions } from "../parts/term-definitions.tsx";
 
 export type SurveyFormPageProps = {
@@ -108,6 +108,7 @@ export function SurveyFormPage(props: SurveyFormPageProps) {
                 hint={`Proposed: severe and active is unacceptable; severe, or marked and active, is poor; moderate or marked is fair; else good. Faults of making never count. The grades: ${GRADE_SOURCE}; the proposal is our own.${lastSurvey?.grade ? ` Last time: ${GRADE_WORDS[lastSurvey.grade]}, ${dateInWords(lastSurvey.surveyedOn)}.` : ""}`}
               />
               <TextField form={form} name="surveyedOn" label="Day" type="date" isRequired />
+              <LookedAtBy form={form} />
               <LongField form={form} name="note" label="Note on the whole" rows={3} most={4000} width="wide" />
             </div>
           </fieldset>

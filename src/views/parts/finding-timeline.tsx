@@ -11,6 +11,7 @@ export function FindingTimeline({ life }: { life: FindingLife }) {
         {life.toReversed().map((finding) => (
           <li>
             <span class="finding-day">{dateInWords(finding.surveyedOn)}</span> {lookInWords(finding)}
+            {finding.lookedAtBy && wasLookedAt(finding) ? <span class="soft"> ({finding.lookedAtBy})</span> : null}
           </li>
         ))}
       </ol>

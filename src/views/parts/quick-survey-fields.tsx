@@ -69,5 +69,5 @@ export function quickLabels(standing: readonly DatedFinding[], rowCount: number)
     [`found.${index}.term`, `New finding ${index + 1}, what it is`],
     [`found.${index}.severity`, `New finding ${index + 1}, level`],
   ]).flat();
-  return Object.fromEntries([...again, ...anew]);
+  return Object.fromEntries([...again, ...anew, ["lookedAtBy", "Looked at by"]]);
 }

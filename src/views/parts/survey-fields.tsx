@@ -7,7 +7,7 @@ import type { Term } from "#domain/condition/term.ts";
 import { findTerm } from "#domain/condition/terms.ts";
 import { dateInWords } from "#domain/print/date.ts";
 import { capital } from "#domain/sentence.ts";
-import { type Choice, ChoiceField, type FormState, LongField } from "./field.tsx";
+import { type Choice, ChoiceField, type FormState, LongField, TextField } from "./field.tsx";
 import { FindingPhotographs } from "./finding-photographs.tsx";
 import { inGroups, TermMeaning } from "./term-definitions.tsx";
 
@@ -68,8 +68,26 @@ export function surveyLabels(standing: readonly DatedFinding[], rowCount: number
     [`found.${index}.regions`, `New finding ${index + 1}, places`],
     [`found.${index}.note`, `New finding ${index + 1}, note`],
   ]).flat();
-  return Object.fromEntries([...again, ...anew, ["surveyedOn", "Day"], ["grade", "Grade"], ["note", "Note on the whole"]]);
+  return Object.fromEntries([
+    ...again,
+    ...anew,
+    ["surveyedOn", "Day"],
+    ["lookedAtBy", "Looked at by"],
+    ["grade", "Grade"],
+    ["note", "Note on the whole"],
+  ]);
 }
+
+/** Who looks; proposed as the last look named it, in `form.typed`. */
+export const LookedAtBy = ({ form }: { form: FormState }) => (
+  <TextField
+    form={form}
+    name="lookedAtBy"
+    label="Looked at by"
+    most={120}
+    hint="The person who looks. Proposed from the look kept last; empty means that it is not said."
+  />
+);
 
 /** An earlier finding, to be judged again. */
 export function RejudgedFields(props: {

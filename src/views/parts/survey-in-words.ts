@@ -7,8 +7,9 @@ type Told = Readonly<Record<string, unknown>>;
 /** A line of the history that tells of a survey. */
 export function surveyInWords(detail: Told): string {
   const day = typeof detail.surveyedOn === "string" ? ` on ${dateInWords(detail.surveyedOn)}` : "";
+  const by = typeof detail.lookedAtBy === "string" ? ` by ${detail.lookedAtBy}` : "";
   const findings = Array.isArray(detail.findings) ? detail.findings.filter(isTold) : [];
-  const sentences = [`Condition looked at${day}: ${gradeInWords(detail)}`, ...findings.map(judgementInWords)];
+  const sentences = [`Condition looked at${day}${by}: ${gradeInWords(detail)}`, ...findings.map(judgementInWords)];
   return `${sentences.join(". ")}.`;
 }
 

@@ -7,6 +7,7 @@ const FINDING: DatedFinding = {
   id: 1,
   surveyId: 1,
   surveyedOn: "2026-11-25",
+  lookedAtBy: "Anna Berg",
   term: "mould",
   severity: 2,
   activity: "active",
@@ -36,7 +37,6 @@ const pageOf = (...regions: DatedFinding["regions"]) =>
       finding: { ...FINDING, regions },
       uuid: "6a3f0a52-0f5e-4c3e-9a39-6a1f5e7d8c11",
       at: "2026-11-25T12:00:00.000Z",
-      who: "Keeper",
       picture: { address: "http://localhost/prints/7/sides/back.jpg", pxPerMm: 10 },
     },
   ]);

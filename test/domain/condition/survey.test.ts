@@ -47,7 +47,7 @@ test("a finding is followed through surveys by what it points back to, not by it
       regions: [],
       change: null,
     } as const;
-    return { ...same, id, earlierFindingId, surveyId: id, surveyedOn };
+    return { ...same, id, earlierFindingId, surveyId: id, surveyedOn, lookedAtBy: null };
   };
   const lives = livesOf([
     judged(1, null, "2020-01-01"),

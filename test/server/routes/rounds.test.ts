@@ -55,6 +55,19 @@ test("a box is gone through one print after another, nothing new in one press, a
   expect(await text("/")).not.toContain("prints looked at. Go on");
 });
 
+test("a round goes on in the name of who looked last, until another is written", async () => {
+  const { context, app, box, prints, begin } = aBox();
+  const look = (await begin(box)) ?? "";
+  await send(app, look, { print: String(prints.a), step: "save", lookedAtBy: "Łucja Berg" });
+  const html = await (await app.request(look)).text();
+  expect(html).toContain('<input type="hidden" name="lookedAtBy" value="Łucja Berg"/>');
+  expect(words(html)).toContain("Kept as looked at by Łucja Berg");
+  await send(app, look, { print: String(prints.b), step: "same", lookedAtBy: "Łucja Berg" });
+  expect(lastSurvey(context.db, prints.b)?.lookedAtBy).toBe("Łucja Berg");
+  expect((await send(app, look, { print: String(prints.c), step: "same", lookedAtBy: "a".repeat(121) })).status).toBe(422);
+  expect(lastSurvey(context.db, prints.c)).toBeNull();
+});
+
 test("nothing new says of everything found before that it is the same, places and all", async () => {
   const { context, app, box, prints, day, begin } = aBox();
   const regions = { "found.0.regions": "1,1 5,6", "found.0.extent": "under-2" };

@@ -83,6 +83,7 @@ test("typed places come back numbered on the print page, in the form as typed, a
       headers: { "Sec-Fetch-Site": "same-origin" },
       body: new URLSearchParams({
         surveyedOn: "2026-11-25",
+        lookedAtBy: "Łucja Berg",
         "found.0.term": "mould",
         "found.0.severity": "2",
         "found.0.extent": "2-to-10",
@@ -104,8 +105,9 @@ test("typed places come back numbered on the print page, in the form as typed, a
 
   const sent = await app.request(`/prints/${printId}/annotations.json`);
   expect(sent.headers.get("content-type")).toContain("application/ld+json");
-  const { items } = (await sent.json()) as { items: { target: { source: string; selector: { value: string } }[] }[] };
+  const { items } = (await sent.json()) as { items: { creator: unknown; target: { source: string; selector: { value: string } }[] }[] };
   expect(items).toHaveLength(1);
+  expect(items[0]?.creator).toEqual({ type: "Person", name: "Łucja Berg" });
   expect(items[0]?.target.map(({ selector }) => selector.value)[0]).toBe("xywh=pixel:240,360,120,120");
   expect((await app.request(new URL(items[0]?.target[0]?.source ?? "").pathname)).status).toBe(200);
 });

@@ -15,12 +15,13 @@ const words = (html: string) => html.replace(/<[^>]+>/g, " ").replace(/\s+/g, " 
 function anIntegralPrint() {
   const context = { ...emptyCollection(), now: () => "2026-11-25T12:00:00.000Z" };
   const printId = keptPrint(context.db, "1978.001", { processId: "integral-instant-colour", processedOn: "1978" });
+  const other = keptPrint(context.db, "1978.002");
   const app = createApp(context);
   const address = `/prints/${printId}/survey`;
   const page = async () => (await app.request(`/prints/${printId}`)).text();
   const form = async (query = "") => (await app.request(`${address}${query}`)).text();
   const save = (fields: Record<string, string>) => send(app, address, { surveyedOn: "2026-11-25", grade: "", ...fields });
-  return { app, address, page, form, save };
+  return { app, address, other, page, form, save };
 }
 
 const LEAK = { "found.0.term": "reagent-leak", "found.0.severity": "4", "found.0.activity": "active", "found.0.note": "lower edge" };
@@ -63,6 +64,26 @@ test("the whole way: a leak noted on the form stands as danger on the print page
   expect(healed).not.toContain("Danger: Leaking reagent");
   expect(healed).toContain("Gone since: Reagent leak");
   expect(healed).toContain("25 November 2026 worse, moderate 25 November 2026 found, slight");
+});
+
+test("who looked is named on the print page, in its history and per finding, and proposed for the next look at any print", async () => {
+  const { app, page, form, save, other } = anIntegralPrint();
+  const field = (html: string) => /<input[^>]*name="lookedAtBy"[^>]*>/.exec(html)?.[0];
+  expect(field(await form())).toContain('value=""');
+  expect((await save({ ...LEAK, lookedAtBy: "  Łucja\nBerg " })).status).toBe(303);
+  expect(words(await page())).toContain("Looked at on 25 November 2026 by Łucja Berg.");
+  expect(words(await page())).toContain("Condition looked at on 25 November 2026 by Łucja Berg: unacceptable.");
+  expect(field(await form())).toContain('value="Łucja Berg"');
+  expect(field(await (await app.request(`/prints/${other}/survey`)).text())).toContain('value="Łucja Berg"');
+
+  const rejudged = { ...hiddenFields(await form()), "rejudged.0.change": "same", "rejudged.0.severity": "4" };
+  const refused = await save({ ...rejudged, lookedAtBy: "a".repeat(121) });
+  expect(refused.status).toBe(422);
+  expect(await refused.text()).toContain('href="#field-lookedAtBy"');
+  expect((await save({ ...rejudged, lookedAtBy: "" })).status).toBe(303);
+  expect(words(await page())).toContain("Looked at on 25 November 2026 by nobody named.");
+  expect(words(await page())).toMatch(/25 November 2026 same, severe 25 November 2026 found, severe \(Łucja Berg\)/);
+  expect(field(await form())).toContain('value=""');
 });
 
 test("the list holds what can befall the process and, when asked for, every term, with the definitions beside it", async () => {

@@ -1,0 +1,1 @@
+ALTER TABLE `surveys` ADD `looked_at_by` text;
