@@ -31,6 +31,7 @@ export function checkOutlineRoutes(context: Context): Hono {
         setUpName: findSetUp(context.db, setUpId)?.name ?? "its set-up",
         picture: { fileName: original.originalName, widthPx: original.widthPx, heightPx: original.heightPx },
         outline: drawnAs((refused && cornersTyped(refused.typed, 1)) ?? sheet),
+        isSaid: saidOutline !== null,
         form: refused ?? { typed: typedFrom(1, sheet), refusals: [] },
       }),
       status,

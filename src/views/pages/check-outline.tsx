@@ -14,11 +14,13 @@ export type CheckOutlinePageProps = {
   picture: { readonly fileName: string; readonly widthPx: number; readonly heightPx: number };
   /** where the target lies by the form, so that it is seen without a script too */
   outline: ShownOutline | null;
+  /** somebody has set them before */
+  isSaid: boolean;
   form: FormState;
 };
 
 /** The corners of a target, set by a person where they were found wrong or not at all. */
-export function CheckOutlinePage({ collectionName, check, setUpName, picture, outline, form }: CheckOutlinePageProps) {
+export function CheckOutlinePage({ collectionName, check, setUpName, picture, outline, isSaid, form }: CheckOutlinePageProps) {
   const pictureId = "outline-picture";
   const { fileName, widthPx, heightPx } = picture;
   return (
@@ -60,8 +62,8 @@ export function CheckOutlinePage({ collectionName, check, setUpName, picture, ou
           />
           <form class="card assign" method="post" action={`/target-checks/${check.id}/outline`} data-corners-of={pictureId} novalidate>
             <p class="hint">
-              Drag the corners, or move them with the arrow keys (ten times as far with Shift), or type them. The target is read anew within
-              them, which takes some seconds.
+              {isSaid ? "" : "They stand at a first guess. "}Drag the corners, or move them with the arrow keys (ten times as far with
+              Shift), or type them. The target is read anew within them, which takes some seconds.
             </p>
             <CornerFields of={check.id} part={1} typed={form.typed} refusals={[]} isOpen title="Corners, in pixels" />
             <p class="actions">

@@ -152,8 +152,12 @@ function WaysTable({ ways }: { ways: readonly NamedWay[] }) {
               <td data-label="Meet the aim">
                 {meets.count} ({Math.round(meets.lowPercent)} to {Math.round(meets.highPercent)} %)
               </td>
-              <td data-label="Time">{paceInWords(minutes)}</td>
-              <td data-label="Equipment">{costInWords(cost)}</td>
+              <td class="ways-effort" data-label="Time">
+                {paceInWords(minutes)}
+              </td>
+              <td class="ways-effort" data-label="Equipment">
+                {costInWords(cost)}
+              </td>
               {shown.map((measure) => {
                 const spread = measures.find((each) => each.measure === measure);
                 return (
