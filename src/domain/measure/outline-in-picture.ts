@@ -9,7 +9,7 @@ import { disagreementOf, leastMisfit } from "./size-as-seen.ts";
 import { stripAlong } from "./strip.ts";
 
 /** What covers more of the frame than this is seldom a thing within a picture. Own, as a share. */
-const LARGE_SHARE = 0.5;
+const LARGE_SHARE = 0.45;
 /**
  * How unlike its parts are, L*a*b*: cards, cloths, checks and most wood stay below the first, grounds photographed with
  * everything that lies on them below the second, pictures mostly above. From drawn grounds and photographs. Own.
