@@ -10,8 +10,8 @@ export type Drawn = Pick<CapturedSheet, "picture" | "context">;
 export type Ladder = {
   /** the defect in a few words, e.g. "streaks along the transport" */
   readonly defect: string;
-  /** what is read, and the truth at a level; NaN where the level has no true figure */
-  readonly reads: readonly { readonly measure: MeasureName; readonly truth: (level: number) => number }[];
+  /** what is read, and the truth at a level, of a seed's content where it hangs on that; NaN where there is no true figure */
+  readonly reads: readonly { readonly measure: MeasureName; readonly truth: (level: number, seed: number) => number }[];
   /** strength, none first, strongest last, in the unit that `levelUnit` names */
   readonly levels: readonly number[];
   readonly levelUnit: string;

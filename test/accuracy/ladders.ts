@@ -1,7 +1,9 @@
 import type { Ladder } from "./ladder.ts";
 import { barrelLadder } from "./ladders/barrel.ts";
+import { bitDepthLadder } from "./ladders/bit-depth.ts";
+import { blurLadder } from "./ladders/blur.ts";
 import { castLadder } from "./ladders/cast.ts";
-import { clippingLadder } from "./ladders/clipping.ts";
+import { clippingLadder, shadowsLadder } from "./ladders/clipping.ts";
 import { combLadder } from "./ladders/comb.ts";
 import { doubleSaveLadder } from "./ladders/double-save.ts";
 import { dustLadder, hairLadder } from "./ladders/dust.ts";
@@ -16,16 +18,20 @@ import {
   tiltDownLadder,
   tiltLeftLadder,
 } from "./ladders/focus.ts";
-import { faintWindowLadder, lampLadder, veilLadder, windowLadder, windowOverBorderLadder } from "./ladders/glare.ts";
+import { faintWindowLadder, lampLadder, lampOnBorderLadder, veilLadder, windowLadder, windowOverBorderLadder } from "./ladders/glare.ts";
 import { groundLadders } from "./ladders/ground.ts";
+import { jpegQualityLadder } from "./ladders/jpeg-quality.ts";
 import { keystoneLadder } from "./ladders/keystone.ts";
 import { marginLadder } from "./ladders/margin.ts";
 import { misregistrationLadder } from "./ladders/misregistration.ts";
 import { moireLadder } from "./ladders/moire.ts";
 import { noiseLadder } from "./ladders/noise.ts";
 import { ringsInDetailLadder, ringsLadder } from "./ladders/rings.ts";
+import { samplingLadder, scaleLadder } from "./ladders/sampling.ts";
+import { sharpeningLadder } from "./ladders/sharpening.ts";
 import { skewLadder } from "./ladders/skew.ts";
 import { bandingLadder, streaksLadder } from "./ladders/streaks.ts";
+import { tonesLadder } from "./ladders/tones.ts";
 
 /** Every ladder that the table of accuracy is made of. */
 export const LADDERS: readonly Ladder[] = [
@@ -33,8 +39,14 @@ export const LADDERS: readonly Ladder[] = [
   keystoneLadder,
   marginLadder,
   barrelLadder,
+  samplingLadder,
+  scaleLadder,
+  blurLadder,
+  sharpeningLadder,
   combLadder,
   clippingLadder,
+  shadowsLadder,
+  tonesLadder,
   castLadder,
   exposureLadder,
   evennessLadder,
@@ -43,6 +55,8 @@ export const LADDERS: readonly Ladder[] = [
   moireLadder,
   misregistrationLadder,
   noiseLadder,
+  bitDepthLadder,
+  jpegQualityLadder,
   doubleSaveLadder,
   tiltDownLadder,
   tiltLeftLadder,
@@ -54,6 +68,7 @@ export const LADDERS: readonly Ladder[] = [
   windowLadder,
   windowOverBorderLadder,
   lampLadder,
+  lampOnBorderLadder,
   faintWindowLadder,
   veilLadder,
   ...groundLadders,

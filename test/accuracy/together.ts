@@ -5,19 +5,22 @@ import { comparedSheets } from "../fixtures/compared-sheets.ts";
 import { captureFinePrint, drawFinePrint, type FineCapture } from "../fixtures/fine-captures.ts";
 import { readingsOf } from "../fixtures/fine-sets.ts";
 import { COPYINGS } from "./ladders/copies.ts";
+import { climbDetail } from "./ladders/detail.ts";
 import { TOGETHER_LADDERS } from "./ladders/together.ts";
 import { asked, head, row, today, writeSection } from "./results-file.ts";
 
 // How measures by comparison follow a defect of known strength in the first of two and of three captures, and what they say of the others, as Markdown.
-// Run: npx tsx test/accuracy/together.ts [part of a defect's name] [--write test/accuracy/RESULTS.md], a section for each defect.
+// Run: npx tsx test/accuracy/together.ts [--only NAME…] [--write test/accuracy/RESULTS.md]; a name is part of a defect's, a section for each defect.
 // The seeds here are used for nothing else.
 
 const SEEDS = [9101, 9102, 9103];
 const COPIES = "Captures together: copies of one exposure";
+const SOFT = "Captures together: one soft capture among sharp ones";
 
-const { part, file } = asked(process.argv.slice(2));
-if (COPIES.includes(part)) tell(COPIES, await copiesTold());
-for (const { defect, measure, truth, levels, levelUnit, draw } of TOGETHER_LADDERS.filter((ladder) => ladder.defect.includes(part))) {
+const { names, file } = asked(process.argv.slice(2));
+if (isAsked(COPIES)) tell(COPIES, await copiesTold());
+if (isAsked(SOFT)) tell(SOFT, await detailTold());
+for (const { defect, measure, truth, levels, levelUnit, draw } of TOGETHER_LADDERS.filter((ladder) => isAsked(ladder.defect))) {
   const started = Date.now();
   const lines = [head(["captures", `level, ${levelUnit}`, "truth", "at each seed", "worst error", "relied on", "most in the others"])];
   for (const level of levels) {
@@ -81,11 +84,39 @@ async function copiesTold(): Promise<string> {
   return `${made}\n\n${lines.join("\n")}`;
 }
 
+/** How far the detail of a capture goes that is ever softer, at each seed, against the truth there. */
+async function detailTold(): Promise<string> {
+  const rungs = await climbDetail(SEEDS);
+  const lines = [head(["captures", "blur of the soft one, mm", "truth at each seed", "read at each seed", "worst error", "relied on"])];
+  for (const captures of [2, 3]) {
+    for (const blurMm of new Set(rungs.map((rung) => rung.blurMm))) {
+      const here = rungs.filter((rung) => rung.captures === captures && rung.blurMm === blurMm);
+      const errors = here.map(({ read, truth }) => Math.abs(read - truth)).filter(Number.isFinite);
+      lines.push(
+        row([
+          captures,
+          blurMm,
+          here.map(({ truth }) => (Number.isFinite(truth) ? shown("detailCyPerMm", truth) : "beyond the sampling")).join(", "),
+          here.map(({ read, isAtLeast }) => `${isAtLeast ? "at least " : ""}${shown("detailCyPerMm", read)}`).join(", "),
+          errors.length > 0 ? shown("detailCyPerMm", Math.max(...errors)) : "",
+          [...new Set(here.map(({ reliability }) => reliability))].join(", "),
+        ]),
+      );
+    }
+  }
+  const made = `Made on ${today()} by \`npx tsx test/accuracy/together.ts --only "one soft capture"\` with the seeds ${SEEDS.join(", ")}; read: \`detailCyPerMm\` of a capture beside one and beside two of 0.05 mm of blur. Truth: where detail and noise are equally strong in the drawing.`;
+  return `${made}\n\n${lines.join("\n")}`;
+}
+
 function bondOf(readings: readonly Reading[]): "same" | "shared" | "none" | "absent" {
   const reading = readings.find(({ name }) => name === "savedAgainCount");
   if (!isPresent(reading)) return "absent";
   if (reading.value > 0) return "same";
   return reading.detail?.sharesNoiseWith ? "shared" : "none";
+}
+
+function isAsked(defect: string): boolean {
+  return names.length === 0 || names.some((name) => defect.includes(name));
 }
 
 function tell(heading: string, body: string): void {

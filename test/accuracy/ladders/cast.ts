@@ -21,6 +21,7 @@ export const castLadder: Ladder = {
   reads: [
     { measure: "borderCastA", truth: (level) => truth(level)[1] as number },
     { measure: "borderCastB", truth: (level) => truth(level)[2] as number },
+    { measure: "borderCastChroma", truth: (level) => Math.hypot(truth(level)[1] as number, truth(level)[2] as number) },
   ],
   levels: [0, 5, 10, 20, 40],
   levelUnit: "% of blue lost",

@@ -1,4 +1,5 @@
 import { type CapturedSheet, captureSheet, SMALL } from "../../fixtures/captured-sheet.ts";
+import { lightOfLightness } from "../../fixtures/light-of-lightness.ts";
 import { type BackgroundKind, backgroundAt, type Rgb } from "../../fixtures/picture-scenes.ts";
 import type { Ladder } from "../ladder.ts";
 
@@ -32,7 +33,7 @@ const PRINTS = [
  * own colour; the pattern keeps its own contrast of light and, as far as the mean is away from the paper, its hue.
  */
 export function drawOnGround(kind: GroundKind, contrast: number, seed: number): CapturedSheet {
-  const level = lightOf(PAPER_LIGHTNESS - contrast);
+  const level = lightOfLightness(PAPER_LIGHTNESS - contrast);
   const texture = TEXTURES[kind];
   const mean = texture ? meanOf(texture, seed) : null;
   const ground = (xMm: number, yMm: number, blurMm: number): Rgb => {
@@ -52,9 +53,6 @@ export function drawOnGround(kind: GroundKind, contrast: number, seed: number): 
     seed,
   });
 }
-
-/** Linear light of a lightness (CIE 15), above its linear part. */
-const lightOf = (lightness: number) => ((lightness + 16) / 116) ** 3;
 
 function meanOf(texture: BackgroundKind, seed: number): Rgb {
   const sum: Rgb = [0, 0, 0];
