@@ -18,7 +18,7 @@ test("places are drawn on the picture by keyboard and by pointer, told as they a
   page.on("console", (message) => void (message.type() === "error" && complaints.push(message.text())));
   page.on("pageerror", (error) => complaints.push(String(error)));
   await page.goto(`${serving.value.url}/prints/${printId}/survey`);
-  await page.locator('[name="found.0.term"]').selectOption("mould");
+  await page.locator('[name="found.0.term"]').fill("Mould");
   await page.locator('[name="found.0.severity"]').selectOption("2");
   await page.getByRole("button", { name: "Mark on the picture" }).first().click();
 

@@ -69,11 +69,12 @@ export function surveyRoutes(context: Context): Hono {
       const found = sentRows(typed, "found");
       const sent = { ...typed, rejudged: sentRows(typed, "rejudged"), found };
       const read = surveyInput.safeParse(sent);
-      if (typed.step === "more") {
-        const proposed = read.success ? proposedFrom(read.data, standingFindings(context.db, print.id)) : null;
-        return show(c, print, 200, { typed, refusals: [], rowCount: found.length + FIRST_ROWS, proposed });
-      }
       const rowCount = Math.max(found.length, FIRST_ROWS);
+      if (typed.step === "more" || typed.step === "terms") {
+        const proposed = read.success ? proposedFrom(read.data, standingFindings(context.db, print.id)) : null;
+        const more = typed.step === "more" ? found.length + FIRST_ROWS : rowCount;
+        return show(c, print, 200, { typed, refusals: [], rowCount: more, proposed });
+      }
       if (!read.success) return show(c, print, 422, { typed, refusals: refusalsOf(read.error), rowCount, proposed: null });
       const made = recordSurvey(context, { printId: print.id, input: read.data });
       if (!made.ok) return show(c, print, 422, { typed, refusals: made.refusals, rowCount, proposed: null });

@@ -5,9 +5,11 @@ import { Cautions } from "../parts/cautions.tsx";
 import type { FormState } from "../parts/field.tsx";
 import { Layout } from "../parts/layout.tsx";
 import { MarkedSide, type ShownSidePicture } from "../parts/marked-side.tsx";
-import { QuickFound, QuickRejudged, quickLabels, TermNames } from "../parts/quick-survey-fields.tsx";
+import { QuickFound, QuickRejudged, quickLabels } from "../parts/quick-survey-fields.tsx";
 import { RefusalSummary } from "../parts/refusal-summary.tsx";
 import { LookedAtBy } from "../parts/survey-fields.tsx";
+import { TermNames } from "../parts/term-choice.tsx";
+import { TermDefinitions } from "../parts/term-definitions.tsx";
 
 export type RoundLookPageProps = {
   collectionName: string;
@@ -35,7 +37,12 @@ export function RoundLookPage(props: RoundLookPageProps) {
   const address = `/rounds/${round.id}/look`;
   const isRefused = form.refusals.length > 0;
   return (
-    <Layout title={`${print.objectNumber}, ${props.number} of ${round.all}`} section="condition" collectionName={props.collectionName}>
+    <Layout
+      title={`${print.objectNumber}, ${props.number} of ${round.all}`}
+      section="condition"
+      collectionName={props.collectionName}
+      scripts={["term-meaning.js"]}
+    >
       <div class="page">
         <header class="page-head">
           <div>
@@ -100,6 +107,7 @@ export function RoundLookPage(props: RoundLookPageProps) {
             </form>
           </div>
         </div>
+        <TermDefinitions terms={terms} />
       </div>
     </Layout>
   );

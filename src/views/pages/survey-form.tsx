@@ -12,6 +12,7 @@ import { MarkedSide, type ShownSidePicture } from "../parts/marked-side.tsx";
 import { Notice } from "../parts/notice.tsx";
 import { RefusalSummary } from "../parts/refusal-summary.tsx";
 import { FoundFields, LookedAtBy, RejudgedFields, surveyLabels } from "../parts/survey-fields.tsx";
+import { TermNames } from "../parts/term-choice.tsx";
 import { TermDefinitions } from "../parts/term-definitions.tsx";
 
 export type SurveyFormPageProps = {
@@ -44,7 +45,7 @@ export function SurveyFormPage(props: SurveyFormPageProps) {
       title={`Condition of ${print.objectNumber}`}
       section="prints"
       collectionName={props.collectionName}
-      scripts={["mark-regions.js"]}
+      scripts={["mark-regions.js", "term-meaning.js"]}
     >
       <div class="page page-form">
         <header class="page-head">
@@ -72,20 +73,26 @@ export function SurveyFormPage(props: SurveyFormPageProps) {
             <p class="record-note">
               {props.showsEveryTerm
                 ? "The list holds every term there is."
-                : `The list holds the ${terms.length} terms that can befall this process (${props.processName}).`}{" "}
-              {props.showsEveryTerm ? (
-                <a href={address}>Show only those of its process</a>
-              ) : (
-                <a href={`${address}?terms=all`}>Show every term (empties this form)</a>
-              )}
+                : `The list holds the ${terms.length} terms that can befall this process (${props.processName}).`}
             </p>
+            <TermNames terms={terms} />
             {Array.from({ length: rowCount }, (_, index) => (
-              <FoundFields form={form} index={index} terms={terms} />
+              <FoundFields form={form} index={index} />
             ))}
             <p class="record-note">A photograph of what is new is added from here, or from the print's page, once this look is saved.</p>
+            {/* the first button of the form is the one that Enter in a field presses: it keeps nothing and loses nothing */}
             <p class="actions" id="more">
               <button class="button button-quiet" type="submit" name="step" value="more" formaction={`${action}#more`}>
-                More rows, and the grade and levels for what is chosen
+                More rows, and the grade for what is written so far
+              </button>
+              <button
+                class="button button-quiet"
+                type="submit"
+                name="step"
+                value="terms"
+                formaction={props.showsEveryTerm ? address : `${address}?terms=all`}
+              >
+                {props.showsEveryTerm ? "Offer only the terms of its process" : "Offer every term"}
               </button>
             </p>
           </fieldset>

@@ -1,18 +1,18 @@
 import type { DatedFinding } from "#domain/condition/finding.ts";
 import { severityInWords, termInWords } from "#domain/condition/finding-in-words.ts";
-import { SEVERITIES, SEVERITY_WORDS } from "#domain/condition/severity.ts";
-import type { Term } from "#domain/condition/term.ts";
+import { findTerm } from "#domain/condition/terms.ts";
 import { dateInWords } from "#domain/print/date.ts";
 import { ChoiceField, type FormState, TextField } from "./field.tsx";
 import { ACTIVITY_CHOICES, CHANGE_CHOICES, SIDE_CHOICES } from "./survey-fields.tsx";
-
-const LEVELS = SEVERITIES.map((level) => ({ value: String(level), label: `${level} ${SEVERITY_WORDS[level]}` }));
+import { levelChoices, TermChoice } from "./term-choice.tsx";
+import { FoldedMeaning } from "./term-definitions.tsx";
 
 /** An earlier finding in one line: the same, unless something else is said. */
 export function QuickRejudged({ form, finding, index }: { form: FormState; finding: DatedFinding; index: number }) {
   const name = (field: string) => `rejudged.${index}.${field}`;
   const typed = { ...form.typed, [name("change")]: form.typed[name("change")] ?? "same" };
   const state = { ...form, typed };
+  const term = findTerm(finding.term);
   return (
     <fieldset class="quick-finding">
       <legend>
@@ -26,9 +26,10 @@ export function QuickRejudged({ form, finding, index }: { form: FormState; findi
       <input type="hidden" name={name("note")} value={finding.note ?? ""} />
       <div class="field-grid">
         <ChoiceField form={state} name={name("change")} label="Now" choices={CHANGE_CHOICES} />
-        <ChoiceField form={state} name={name("severity")} label="Level" choices={LEVELS} />
+        <ChoiceField form={state} name={name("severity")} label="Level" choices={levelChoices(term)} />
         <ChoiceField form={state} name={name("activity")} label="Is it active?" choices={ACTIVITY_CHOICES} />
       </div>
+      {term ? <FoldedMeaning term={term} /> : null}
     </fieldset>
   );
 }
@@ -39,9 +40,8 @@ export function QuickFound({ form, index }: { form: FormState; index: number }) 
   return (
     <fieldset class="quick-finding">
       <legend>New finding {index + 1}</legend>
+      <TermChoice form={form} name={name} />
       <div class="field-grid">
-        <TextField form={form} name={name("term")} label="What it is" listId="term-names" most={200} />
-        <ChoiceField form={form} name={name("severity")} label="Level" none="Choose" choices={LEVELS} />
         <ChoiceField form={form} name={name("activity")} label="Is it active?" choices={ACTIVITY_CHOICES} />
         <ChoiceField form={form} name={name("side")} label="Side" choices={SIDE_CHOICES} />
         <TextField form={form} name={name("note")} label="Note" most={2000} width="wide" />
@@ -49,15 +49,6 @@ export function QuickFound({ form, index }: { form: FormState; index: number }) 
     </fieldset>
   );
 }
-
-/** The names that can be typed, for the browser to offer. */
-export const TermNames = ({ terms }: { terms: readonly Term[] }) => (
-  <datalist id="term-names">
-    {terms.map((term) => (
-      <option value={term.name}>{term.alsoCalled.join(", ")}</option>
-    ))}
-  </datalist>
-);
 
 /** The words by which the summary of refusals calls the fields. */
 export function quickLabels(standing: readonly DatedFinding[], rowCount: number): Record<string, string> {

@@ -2,14 +2,13 @@ import { EXTENT_WORDS, EXTENTS } from "#domain/condition/extent.ts";
 import { ACTIVITY_WORDS, type DatedFinding } from "#domain/condition/finding.ts";
 import { severityInWords, termInWords } from "#domain/condition/finding-in-words.ts";
 import type { FindingPhotograph } from "#domain/condition/finding-photograph.ts";
-import { levelOf, SEVERITIES, SEVERITY_MEANINGS, SEVERITY_WORDS } from "#domain/condition/severity.ts";
-import type { Term } from "#domain/condition/term.ts";
 import { findTerm } from "#domain/condition/terms.ts";
 import { dateInWords } from "#domain/print/date.ts";
 import { capital } from "#domain/sentence.ts";
 import { type Choice, ChoiceField, type FormState, LongField, TextField } from "./field.tsx";
 import { FindingPhotographs } from "./finding-photographs.tsx";
-import { inGroups, TermMeaning } from "./term-definitions.tsx";
+import { levelChoices, TermChoice } from "./term-choice.tsx";
+import { FoldedMeaning } from "./term-definitions.tsx";
 
 export const CHANGE_CHOICES: readonly Choice[] = [
   { value: "same", label: "The same" },
@@ -46,13 +45,6 @@ const PlaceFields = ({ form, name }: { form: FormState; name: (field: string) =>
     />
   </>
 );
-
-/** Levels as they look for the term, or as they are meant in general where none is chosen yet. */
-const levelChoices = (term: Term | null): Choice[] =>
-  SEVERITIES.map((level) => ({
-    value: String(level),
-    label: `${level} ${SEVERITY_WORDS[level]}: ${term ? levelOf(term, level) : SEVERITY_MEANINGS[level]}`,
-  }));
 
 /** The words by which the summary of refusals calls the fields, in the order of the form. */
 export function surveyLabels(standing: readonly DatedFinding[], rowCount: number): Record<string, string> {
@@ -124,36 +116,24 @@ export function RejudgedFields(props: {
         </a>{" "}
         (opens beside this form, which stays as it is)
       </p>
-      {term ? (
-        <details>
-          <summary>What {term.name} means</summary>
-          <TermMeaning term={term} />
-        </details>
-      ) : null}
+      {term ? <FoldedMeaning term={term} /> : null}
     </fieldset>
   );
 }
 
 /** Something not found before. A row that is left empty counts as nothing. */
-export function FoundFields({ form, index, terms }: { form: FormState; index: number; terms: readonly Term[] }) {
+export function FoundFields({ form, index }: { form: FormState; index: number }) {
   const name = (field: string) => `found.${index}.${field}`;
-  const term = findTerm(form.typed[name("term")] ?? "");
-  const groups = inGroups(terms).map(({ label, terms: ofGroup }) => ({
-    label,
-    choices: ofGroup.map((each) => ({ value: each.id, label: each.name })),
-  }));
   return (
     <fieldset class="finding-fields">
       <legend>New finding {index + 1}</legend>
+      <TermChoice form={form} name={name} />
       <div class="field-grid">
-        <ChoiceField form={form} name={name("term")} label="What it is" none="Nothing" groups={groups} />
-        <ChoiceField form={form} name={name("severity")} label="Level" none="Choose" choices={levelChoices(term)} />
         <ChoiceField form={form} name={name("side")} label="Side" choices={SIDE_CHOICES} />
         <ChoiceField form={form} name={name("activity")} label="Is it active?" choices={ACTIVITY_CHOICES} />
         <PlaceFields form={form} name={name} />
         <LongField form={form} name={name("note")} label="Note: what it looks like" rows={2} most={2000} width="wide" />
       </div>
-      {term ? <TermMeaning term={term} /> : null}
     </fieldset>
   );
 }

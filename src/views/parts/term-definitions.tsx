@@ -20,7 +20,7 @@ export const inGroups = (terms: readonly Term[]): TermsOfGroup[] =>
     (group) => group.terms.length > 0,
   );
 
-/** What every offered term means, by group, closed until somebody looks one up. */
+/** What every offered term means, by group, closed until somebody looks one up; `term-meaning.js` reads it from here. */
 export const TermDefinitions = ({ terms }: { terms: readonly Term[] }) => (
   <section class="card term-definitions" aria-labelledby="terms-title">
     <h2 id="terms-title">What the terms mean</h2>
@@ -35,7 +35,7 @@ export const TermDefinitions = ({ terms }: { terms: readonly Term[] }) => (
         </summary>
         <dl>
           {group.terms.map((term) => (
-            <div>
+            <div data-term-names={[term.name, ...term.alsoCalled].join("|")}>
               <dt id={`term-${term.id}`}>{term.name}</dt>
               <dd>
                 <TermMeaning term={term} />
@@ -48,6 +48,14 @@ export const TermDefinitions = ({ terms }: { terms: readonly Term[] }) => (
   </section>
 );
 
+/** What an earlier finding's term means, for who wants to see it. */
+export const FoldedMeaning = ({ term }: { term: Term }) => (
+  <details>
+    <summary>What {term.name} means</summary>
+    <TermMeaning term={term} />
+  </details>
+);
+
 /** Definition, levels and source of one term. */
 export const TermMeaning = ({ term }: { term: Term }) => (
   <div class="term-meaning">
@@ -55,12 +63,11 @@ export const TermMeaning = ({ term }: { term: Term }) => (
       {term.definition}
       {term.alsoCalled.length > 0 ? ` Also called: ${term.alsoCalled.join(", ")}.` : ""}
     </p>
-    <p>
-      {SEVERITIES.filter((level) => level > 0)
-        .map((level) => `${level} ${SEVERITY_WORDS[level]}: ${levelOf(term, level).toLowerCase()}`)
-        .join("; ")}
-      .
-    </p>
+    <ul class="term-levels">
+      {SEVERITIES.filter((level) => level > 0).map((level) => (
+        <li data-level={level}>{`${level} ${SEVERITY_WORDS[level]}: ${levelOf(term, level)}`}</li>
+      ))}
+    </ul>
     <p class="soft">Source: {term.sources.join("; ")}</p>
   </div>
 );

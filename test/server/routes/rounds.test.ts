@@ -1,5 +1,6 @@
 import type { Hono } from "hono";
 import { expect, test } from "vitest";
+import { TERMS } from "#domain/condition/terms.ts";
 import { latestFindings } from "#drizzle/queries/findings.ts";
 import { insertPlace } from "#drizzle/queries/places.ts";
 import { linesOfRound, listRounds } from "#drizzle/queries/rounds.ts";
@@ -103,6 +104,25 @@ test("left for later comes after the others, sent twice is kept once, and refuse
   await send(app, look, { print: String(prints.c), step: "same" });
   expect(await (await app.request(look)).text()).toContain(`name="print" value="${prints.a}"`);
   expect(await text(`/rounds/${roundId}`)).toContain("left for later");
+});
+
+test("a round says what its terms mean and how their levels look, before and after one is chosen", async () => {
+  const { context, app, box, prints, day, begin } = aBox();
+  const mould = TERMS.find(({ id }) => id === "mould");
+  if (!mould) throw new Error("no such term");
+  const look = (await begin(box)) ?? "";
+  const html = await (await app.request(look)).text();
+  const definition = /<dt id="term-mould">.*?<\/dd>/s.exec(html)?.[0] ?? "";
+  for (const said of [mould.definition, ...mould.levels]) expect(definition).toContain(said);
+  // refused for want of a level: the meaning stands at the field, and the levels are those of the term
+  const refused = await (await send(app, look, { print: String(prints.a), step: "save", "found.0.term": "Mould" })).text();
+  expect(refused).toContain(`3 marked: ${mould.levels[2]}</option>`);
+  expect(/data-term-beside.*?<\/ul>/s.exec(refused)?.[0]).toContain(mould.definition);
+  await send(app, look, { print: String(prints.a), step: "save", "found.0.term": "Mould", "found.0.severity": "1" });
+  day.now = "2027-11-25T12:00:00.000Z";
+  for (const printId of [prints.b, prints.c]) await send(app, look, { print: String(printId), step: "same" });
+  const again = await (await app.request((await begin(box)) ?? "")).text();
+  expect(again).toContain("<summary>What Mould means</summary>");
 });
 
 test("a place holds what is inside it, an empty one and an unknown one are refused", async () => {

@@ -88,7 +88,8 @@ test("who looked is named on the print page, in its history and per finding, and
 
 test("the list holds what can befall the process and, when asked for, every term, with the definitions beside it", async () => {
   const { form } = anIntegralPrint();
-  const offered = (html: string) => TERMS.filter(({ id }) => html.includes(`<option value="${id}"`)).map(({ id }) => id);
+  const offered = (html: string) =>
+    TERMS.filter(({ name }) => html.includes(`<option value="${name.replaceAll("&", "&amp;")}">`)).map(({ id }) => id);
   const html = await form();
   expect(offered(html)).toContain("reagent-leak");
   expect(offered(html)).not.toContain("tarnish");
@@ -106,10 +107,24 @@ test("more rows keep what was typed, show the levels of the term and the grade i
   const html = await answer.text();
   expect(answer.status).toBe(200);
   expect(words(html)).toContain("Proposed from what is written so far: Unacceptable, because Reagent leak is severe and active.");
-  expect(html).toContain('<option value="reagent-leak" selected');
+  expect(html).toMatch(/<input[^>]*name="found\.0\.term"[^>]*value="Reagent leak"/);
   expect(html).toContain("4 severe: Fresh wet paste");
   expect(html).toContain("lower edge");
   expect(html).toContain('name="found.3.term"');
+  expect(words(await page())).toContain("Nobody has looked at its condition yet");
+});
+
+test("asking for every term, or for those of its process again, keeps what was typed and the rows as they are", async () => {
+  const { page, address, app } = anIntegralPrint();
+  for (const [query, offers] of [
+    ["?terms=all", true],
+    ["", false],
+  ] as const) {
+    const html = await (await send(app, `${address}${query}`, { ...LEAK, surveyedOn: "2026-11-25", step: "terms" })).text();
+    expect(html.includes('<option value="Tarnish">')).toBe(offers);
+    expect(html).toContain("lower edge");
+    expect(html.match(/New finding \d+<\/legend>/g)).toHaveLength(3);
+  }
   expect(words(await page())).toContain("Nobody has looked at its condition yet");
 });
 
