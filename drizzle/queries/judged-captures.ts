@@ -7,7 +7,7 @@ import { type Queryable, schema } from "../client.ts";
 /** A capture with what the choice that holds for a purpose says of it, and how it was made. */
 export type CaptureMade = Omit<JudgedCapture, "way"> & { readonly method: Method | null; readonly setUpId: number | null };
 
-/** Every capture that takes part in the choices that hold for a purpose, of prints that are not in the bin. */
+/** Every capture that takes part in the choices that hold for a purpose, of prints that are not in the bin: print by print, as they came in. */
 export function judgedCaptures(db: Queryable, purposeId: number): CaptureMade[] {
   const { captures, choices, originals, prints } = schema;
   const made = new Map(
@@ -23,13 +23,17 @@ export function judgedCaptures(db: Queryable, purposeId: number): CaptureMade[] 
     .from(choices)
     .innerJoin(prints, eq(prints.id, choices.printId))
     .where(and(eq(choices.purposeId, purposeId), isNull(choices.supersededAt), isNull(prints.binnedAt)))
+    .orderBy(choices.printId, choices.side)
     .all();
   return held.flatMap(({ printId, side, explanation }) =>
-    judgementSchema.parse(explanation).verdicts.flatMap(({ captureId, measures, shortfalls }) => {
-      const capture = made.get(captureId);
-      if (!capture) return [];
-      const shown = measures.flatMap(({ measure, value, bound }) => (value === null ? [] : [[measure, { value, bound }] as const]));
-      return [{ ...capture, printId, side, meets: shortfalls.length === 0, values: new Map(shown) }];
-    }),
+    judgementSchema
+      .parse(explanation)
+      .verdicts.toSorted((a, b) => a.captureId - b.captureId)
+      .flatMap(({ captureId, measures, shortfalls }) => {
+        const capture = made.get(captureId);
+        if (!capture) return [];
+        const shown = measures.flatMap(({ measure, value, bound }) => (value === null ? [] : [[measure, { value, bound }] as const]));
+        return [{ ...capture, printId, side, meets: shortfalls.length === 0, values: new Map(shown) }];
+      }),
   );
 }

@@ -1,6 +1,6 @@
 import type { AimLimit } from "../aim/aim.ts";
 import { countedRange } from "../aim/limit.ts";
-import { median } from "../measure/robust.ts";
+import { median, quantile } from "../measure/robust.ts";
 import { medianInterval } from "./bootstrap.ts";
 import { fewestPairs, holm, signTest } from "./sign-test.ts";
 import { goodness, type JudgedCapture } from "./way.ts";
@@ -18,6 +18,8 @@ export type PairedMeasure = {
   readonly alike: number;
   /** first less second, median over the pairs, in the measure's unit */
   readonly difference: number;
+  /** a quarter of the differences lies below `low`, a quarter above `high` */
+  readonly middleHalf: { readonly low: number; readonly high: number };
   /** 95 % interval of it by resampling; null for fewer pairs than could show anything */
   readonly interval: { readonly low: number; readonly high: number } | null;
   /** the same as shares of the range in which the aim counts the measure, positive where the first way is better */
@@ -38,6 +40,7 @@ export type WaysCompared = {
   readonly measures: readonly PairedMeasure[];
   /** by their first captures: both meet the requirements, only one does, neither does */
   readonly meets: { readonly both: number; readonly firstOnly: number; readonly secondOnly: number; readonly neither: number };
+  /** a question of its own, asked once: not made honest for the number of measures */
   readonly meetsChance: number | null;
 };
 
@@ -97,6 +100,7 @@ function pairMeasure(sides: readonly Side[], limit: AimLimit): Raw | null {
     worse,
     alike: pairs.length - better - worse,
     difference: median(differences),
+    middleHalf: { low: quantile(differences, 0.25), high: quantile(differences, 0.75) },
     interval,
     gain: rawGain && range > 0 ? { middle: median(gains) / range, low: rawGain.low / range, high: rawGain.high / range } : null,
     rawGain,

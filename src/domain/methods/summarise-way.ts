@@ -1,6 +1,6 @@
 import type { AimLimit } from "../aim/aim.ts";
 import { type Share, shareWithInterval } from "../condition/sampling.ts";
-import { quantile } from "../measure/robust.ts";
+import { median, quantile } from "../measure/robust.ts";
 import { minutesBetweenPrints } from "../plan/time-and-cost.ts";
 import { type CostPerPrint, costPerPrint, type Price } from "./cost-per-print.ts";
 import type { JudgedCapture } from "./way.ts";
@@ -9,7 +9,7 @@ export type WaySummary = {
   readonly way: string;
   readonly captures: number;
   readonly prints: number;
-  /** prints whose first capture this way meets every requirement, with the 95 % interval of Wilson */
+  /** prints whose first capture this way, of the front where there is one, meets every requirement, with the 95 % interval of Wilson */
   readonly meets: Share & { readonly count: number };
   readonly minutes: Pace;
   readonly cost: CostPerPrint;
@@ -38,7 +38,7 @@ export function summariseWay(
 ): WaySummary {
   const captures = all.filter((capture) => capture.way === way);
   const prints = new Set(captures.map(({ printId }) => printId)).size;
-  const firsts = [...new Map(captures.toReversed().map((capture) => [capture.printId, capture])).values()];
+  const firsts = firstOfEachPrint(captures);
   const met = firsts.filter(({ meets }) => meets).length;
   return {
     way,
@@ -51,6 +51,14 @@ export function summariseWay(
   };
 }
 
+/** The first capture of the front, and of the back only where a print has no other: as the pairs are made. */
+function firstOfEachPrint(captures: readonly JudgedCapture[]): JudgedCapture[] {
+  const firsts = new Map<number, JudgedCapture>();
+  for (const side of ["front", "back"] as const)
+    for (const capture of captures) if (capture.side === side && !firsts.has(capture.printId)) firsts.set(capture.printId, capture);
+  return [...firsts.values()];
+}
+
 function paceOf(takenAt: readonly string[]): Pace {
   if (takenAt.length === 0) return { absent: "no file says when it was taken" };
   return minutesBetweenPrints(takenAt) ?? { absent: "fewer than five prints were taken within half an hour of the one before" };
@@ -60,6 +68,6 @@ function spread(measure: string, captures: readonly JudgedCapture[]): Spread | n
   const read = captures.flatMap(({ values }) => values.get(measure) ?? []);
   if (read.length === 0) return null;
   const values = read.map(({ value }) => value);
-  const [low, middle, high] = [quantile(values, 0.25), quantile(values, 0.5), quantile(values, 0.75)];
+  const [low, middle, high] = [quantile(values, 0.25), median(values), quantile(values, 0.75)];
   return { measure, count: read.length, low, middle, high, hasBounds: read.some(({ bound }) => bound !== null) };
 }

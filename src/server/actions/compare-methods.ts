@@ -2,6 +2,7 @@ import type { Aim } from "#domain/aim/aim.ts";
 import { METHOD_LABELS } from "#domain/capture/method.ts";
 import { compareWays, type WaysCompared } from "#domain/methods/compare-ways.ts";
 import type { Price } from "#domain/methods/cost-per-print.ts";
+import { effortAgainst } from "#domain/methods/effort-in-words.ts";
 import { summariseWay, type WaySummary } from "#domain/methods/summarise-way.ts";
 import { verdictInWords, whatTheDataCannotTell } from "#domain/methods/verdict-in-words.ts";
 import type { JudgedCapture } from "#domain/methods/way.ts";
@@ -59,6 +60,7 @@ export function compareMethods(context: Context, asked: MethodsAsked): MethodsCo
     .toSorted((a, b) => b.prints - a.prints || a.name.localeCompare(b.name, "en"));
   const pair = pairAsked(captures, keys, asked);
   const compared = pair && compareWays(captures, pair.first, pair.second, limits);
+  const [first, second] = pair ? [pair.first, pair.second].map((key) => ways.find(({ way }) => way === key)) : [];
   const names = pair && { first: inSentence(nameOf(pair.first), asked.by), second: inSentence(nameOf(pair.second), asked.by) };
   const needTarget = aim.limits.filter(({ provedBy }) => provedBy === "target").map(({ measure }) => measure);
   return {
@@ -67,7 +69,7 @@ export function compareMethods(context: Context, asked: MethodsAsked): MethodsCo
     ways,
     unnamed: made.length - captures.length,
     pair: pair && compared && { ...pair, compared },
-    verdict: compared && names ? verdictInWords(compared, names) : [],
+    verdict: compared && names && first && second ? [...verdictInWords(compared, names), effortAgainst(first, second, names)] : [],
     cannotTell: compared ? whatTheDataCannotTell(compared, needTarget) : [],
   };
 }

@@ -58,7 +58,8 @@ export const PairedTable = ({ measures, first, second }: { measures: WaysCompare
           <th scope="col">{second} better</th>
           <th scope="col">Alike</th>
           <th scope="col">Median difference</th>
-          <th scope="col">95 % interval</th>
+          <th scope="col">Middle half</th>
+          <th scope="col">95 % interval of the median</th>
           <th scope="col">Chance</th>
         </tr>
       </thead>
@@ -74,7 +75,10 @@ export const PairedTable = ({ measures, first, second }: { measures: WaysCompare
             <td data-label={`${second} better`}>{each.worse}</td>
             <td data-label="Alike">{each.alike}</td>
             <td data-label="Median difference">{signed(each.measure, each.difference)}</td>
-            <td data-label="95 % interval">
+            <td data-label="Middle half">
+              {signed(each.measure, each.middleHalf.low)} to {signed(each.measure, each.middleHalf.high)}
+            </td>
+            <td data-label="95 % interval of the median">
               {each.interval
                 ? `${signed(each.measure, each.interval.low)} to ${signed(each.measure, each.interval.high)}`
                 : "too few pairs"}

@@ -113,6 +113,23 @@ test("a way with more tries meets the aim no more easily: the first capture coun
   expect(summariseWay("stand", tries, [], new Map()).meets.count).toBe(0);
 });
 
+test("alone, too, a way stands by the first capture of the front, and by that of the back only where there is no other", () => {
+  const sides = [
+    capture("stand", 1, {}, { side: "back", meets: true }),
+    capture("stand", 1, {}, { meets: false }),
+    capture("stand", 1, {}, { meets: true }),
+    capture("stand", 2, {}, { side: "back", meets: true }),
+  ];
+  expect(summariseWay("stand", sides, [], new Map()).meets.count).toBe(1);
+});
+
+test("the middle half of the differences stands beside their median, by hand for 2.0, 2.2 and so on to 3.4", () => {
+  const [detail] = compareWays(eight, "stand", "phone", [DETAIL]).measures;
+  // the quarters lie 7/4 and 3 · 7/4 steps of 0.2 up, to the nearest of the eight: the third and the sixth
+  expect(detail?.middleHalf.low).toBeCloseTo(2.4, 10);
+  expect(detail?.middleHalf.high).toBeCloseTo(3.0, 10);
+});
+
 test("pairs whose order bounds leave open are left out: at least 4 may be more than 6, and is less than nothing", () => {
   const half = eight.map((each) => ({
     ...each,

@@ -1,6 +1,6 @@
 import { expect, test } from "vitest";
 import { costPerPrint } from "#domain/methods/cost-per-print.ts";
-import { costInWords, paceInWords } from "#domain/methods/effort-in-words.ts";
+import { costInWords, effortAgainst, paceInWords } from "#domain/methods/effort-in-words.ts";
 import { summariseWay } from "#domain/methods/summarise-way.ts";
 
 const EUR = (amount: number) => ({ amount, currency: "EUR" });
@@ -65,4 +65,33 @@ test("minutes a print say how many steps they rest on, or why there are none", (
   expect(pace(["2026-02-01T10:00:00Z", "2026-02-03T10:00:00Z"])).toBe(
     "minutes not known: fewer than five prints were taken within half an hour of the one before",
   );
+});
+
+const WAYS = { first: "copy stand", second: "phone" };
+const costs = (perPrint: number, currency: string) => ({
+  cost: { perPrint, price: { amount: 10 * perPrint, currency }, prints: 10, leftOut: 0 },
+});
+
+test("one way's minutes and price are set beside the other's, with what each rests on", () => {
+  const quick = { minutes: { minutes: 6.02, steps: 14 }, ...costs(50, "EUR") };
+  const slow = { minutes: { minutes: 6.14, steps: 18 }, ...costs(12.5, "EUR") };
+  expect(effortAgainst(quick, slow, WAYS)).toBe(
+    "A print takes 6.0 minutes by copy stand against 6.1 by phone (14 and 18 steps, each on its own prints). Equipment costs 50.00 EUR a print by copy stand and 12.50 EUR by phone, shared by 10 and 10 prints.",
+  );
+});
+
+test("prices in two currencies are told, and which is less is not", () => {
+  const minutes = { minutes: 6, steps: 9 };
+  expect(effortAgainst({ minutes, ...costs(50, "EUR") }, { minutes, ...costs(12.5, "CHF") }, WAYS)).toContain(
+    "50.00 EUR a print by copy stand and 12.50 CHF by phone: two currencies, so which is less is not told.",
+  );
+});
+
+test("what is not known of one way or of both is said with the reason", () => {
+  const none = { minutes: { absent: "no file says when it was taken" }, cost: { absent: "none of its set-ups has a price" } };
+  const known = { minutes: { minutes: 6, steps: 9 }, ...costs(50, "EUR") };
+  expect(effortAgainst(known, none, WAYS)).toBe(
+    "Which is quicker is not known: by phone, no file says when it was taken. Whose equipment costs less a print is not known: by phone, none of its set-ups has a price.",
+  );
+  expect(effortAgainst(none, none, WAYS)).toContain("Which is quicker is not known: by either, no file says when it was taken.");
 });
