@@ -8,6 +8,7 @@ export function measureInWords(measure: string): string {
 
 /** A value with its unit, e.g. “392 ppi”, “0.50 %”, “1.20°”, “3 of 4”. */
 export function valueInWords(measure: string, value: number, decimals = describeMeasure(measure)?.decimals ?? 2): string {
+  if (measure === "lossless") return value >= 1 ? "yes" : "no";
   const unit = describeMeasure(measure)?.unit ?? "";
   // what rounds to nought has no sign
   const number = (Number(value.toFixed(decimals)) || 0).toFixed(decimals).replace("-", "−");
@@ -31,6 +32,11 @@ export type Shown = { readonly value: number; readonly bound: "lower" | "upper" 
 export function valuesApart(measure: string, one: Shown, other: Shown): readonly [string, string] {
   const usual = describeMeasure(measure)?.decimals ?? 2;
   let decimals = usual;
-  while (decimals < 6 && valueInWords(measure, one.value, decimals) === valueInWords(measure, other.value, decimals)) decimals++;
+  while (
+    decimals < 6 &&
+    one.value !== other.value &&
+    valueInWords(measure, one.value, decimals) === valueInWords(measure, other.value, decimals)
+  )
+    decimals++;
   return [boundInWords(measure, one.value, one.bound, decimals), boundInWords(measure, other.value, other.bound, decimals)];
 }

@@ -151,11 +151,15 @@ function causeOf(rule: CautionRule, circumstances: Circumstances): string {
   return rule.cause;
 }
 
-/** Whether nothing is recorded of processing, and the picture's date, not marked uncertain, is surely older than so many days. */
+/** A date that is marked uncertain is trusted to be no farther off than this (own). */
+const UNCERTAIN_DAYS = 20 * 365;
+
+/** Whether nothing is recorded of processing, and the picture's date is surely older than so many days. */
 function isOldPicture(upToDays: number, { processedOn, date, today }: Circumstances): boolean {
-  if (processedOn !== null || !date || /[?%]/.test(date)) return false;
+  if (processedOn !== null || !date) return false;
+  const mayBeOff = /[?%]/.test(date) ? UNCERTAIN_DAYS : 0;
   const read = parseDate(date);
-  return read.ok && read.latest !== null && daysBetween(read.latest, today) > upToDays;
+  return read.ok && read.latest !== null && daysBetween(read.latest, today) > upToDays + mayBeOff;
 }
 
 const inSentence = (text: string): string => `${text[0]?.toLowerCase() ?? ""}${text.slice(1)}`;

@@ -11,7 +11,7 @@ export const GRADE_WORDS: Readonly<Record<Grade, string>> = { good: "Good", fair
 /** What each grade means and asks for, in our own words after that source. */
 export const GRADE_MEANINGS: Readonly<Record<Grade, string>> = {
   good: "Sound; at most slight wear. Nothing to do.",
-  fair: "Minor damage or wear, stable. Nothing to do at once; tidy before display.",
+  fair: "Minor damage or wear, no loss to fear at present. Nothing to do at once; tidy before display.",
   poor: "Unstable or broken in part, with a risk of loss. Not for display or loan; ask a conservator.",
   unacceptable: "Severely weakened, decaying, or a danger to its neighbours. Act now.",
 };
@@ -21,8 +21,8 @@ export const GRADE_SOURCE = "Wellcome Collection, visual and material culture in
 export type ProposedGrade = { readonly grade: Grade /** one clause for the keeper */; readonly because: string };
 
 /**
- * The grade that the gravest finding asks for (own rule): an active severity 4 is unacceptable; a severity 4, or an active 3, is poor;
- * a severity 2 or 3 is fair; else good. Faults of making and features of the object never lower it.
+ * The grade that the gravest finding asks for (own rule): an active severity 4 is unacceptable; a severity 4, or an active 2 or 3, which is
+ * unstable by its own word, is poor; a severity 2 or 3, or an active 1, is fair; else good. Faults of making and features of the object never lower it.
  */
 export function proposedGrade(findings: readonly Pick<Finding, "term" | "severity" | "activity">[]): ProposedGrade {
   const damages = findings.filter(({ term }) => !isNoDamage(term));
@@ -36,8 +36,8 @@ export function proposedGrade(findings: readonly Pick<Finding, "term" | "severit
 function gradeOf({ severity, activity }: Pick<Finding, "severity" | "activity">): Grade {
   const isActive = activity === "active";
   if (severity === 4) return isActive ? "unacceptable" : "poor";
-  if (severity === 3) return isActive ? "poor" : "fair";
-  return severity === 2 ? "fair" : "good";
+  if (severity >= 2) return isActive ? "poor" : "fair";
+  return severity === 1 && isActive ? "fair" : "good";
 }
 
 function isNoDamage(termId: string): boolean {

@@ -54,7 +54,7 @@ export function standingInWords({ masters, none, byHand, tooClose }: Omit<ShownP
   const more = [
     ...(byHand > 0 ? [`${byHand} chosen by hand`] : []),
     ...(tooClose > 0 ? [`${tooClose} too close to call`] : []),
-    ...(none > 0 ? [`${counted(none, "print has", "prints have")} none that is good enough`] : []),
+    ...(none > 0 ? [`${counted(none, "side has", "sides have")} none that is good enough`] : []),
   ];
   return `${counted(masters, "master", "masters")}${more.length > 0 ? `; ${more.join("; ")}` : ""}.`;
 }

@@ -153,7 +153,14 @@ describe("an instant print whose processing nobody recorded and whose picture is
     expect(contraIndication("flatbed-scanner", old)?.id).toBe("fresh-integral");
   });
 
-  test.each(["1975?", "1975%", "197X/2026", "2026-11-20", "1975/..", null])("is told so plainly when its date is %s", (date) => {
+  test.each(["1975?", "1976~/1978?", "197X%"])(
+    "is told “if it is fresh” too when its date is uncertain by less than it is old: %s",
+    (date) => {
+      expect(freshOf({ ...old, date })).toMatchObject({ title: "If it is fresh: still wet inside", isDoubtful: true });
+    },
+  );
+
+  test.each(["2019?", "2010%", "197X/2026", "2026-11-20", "1975/..", null])("is told so plainly when its date is %s", (date) => {
     expect(freshOf({ ...old, date })).toMatchObject({ title: expect.stringMatching(/^Fresh integral/), isDoubtful: false });
   });
 

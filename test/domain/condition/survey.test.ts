@@ -13,9 +13,10 @@ const finding = (term: string, severity: number, activity: "active" | "stable" |
 const GRADED: readonly [string, ReturnType<typeof finding>[], string][] = [
   ["nothing found", [], "good"],
   ["looked for and not found", [finding("mould", 0)], "good"],
-  ["slight wear", [finding("abrasion", 1), finding("curl", 1, "active")], "good"],
+  ["slight wear", [finding("abrasion", 1), finding("curl", 1, "stable")], "good"],
+  ["slight, but active", [finding("abrasion", 1), finding("curl", 1, "active")], "fair"],
   ["moderate", [finding("stain", 2)], "fair"],
-  ["moderate and active", [finding("foxing", 2, "active")], "fair"],
+  ["moderate and active", [finding("foxing", 2, "active")], "poor"],
   ["marked, not active", [finding("tear", 3, "stable")], "fair"],
   ["marked and active", [finding("flaking", 3, "active")], "poor"],
   ["severe, activity not known", [finding("loss", 4)], "poor"],
