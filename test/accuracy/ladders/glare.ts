@@ -69,9 +69,10 @@ export const lampLadder = shine("lamp mirrored by the picture, brighter than pap
 /** Not told from a pale subject: the table shows it. */
 export const faintWindowLadder = shine("window mirrored by the picture, darker than paper", (area) => windowOf(area, 22, 24, 0.25));
 
-/** Paper dark enough that shine upon it stays below white. */
+/** Paper lit so dimly that shine upon it stays below white; the picture gets as little, so that nothing of it is brighter than its paper. */
 const DIM_PAPER_LIGHTNESS = 82;
 const DIM_PAPER = lightOfLightness(DIM_PAPER_LIGHTNESS);
+const DIMMING = DIM_PAPER / PAPER_Y;
 
 /** A lamp wholly on the plain border at the print's foot: what it adds there is known, and nothing shines in the picture. */
 export const lampOnBorderLadder: Ladder = {
@@ -84,7 +85,8 @@ export const lampOnBorderLadder: Ladder = {
     return captureSheet({
       seed,
       defects: [reflected([{ shape: "lamp", xMm: 14 + 2 * (seed % 4), yMm: 47.5, widthMm: 5, heightMm: 5, rimMm: 0.4, peak }])],
-      print: { ...SMALL, paper: [DIM_PAPER, DIM_PAPER, DIM_PAPER], content: CONTENTS[seed % CONTENTS.length] ?? "scene" },
+      cast: [DIMMING, DIMMING, DIMMING],
+      print: { ...SMALL, paper: [PAPER_Y, PAPER_Y, PAPER_Y], content: CONTENTS[seed % CONTENTS.length] ?? "scene" },
     });
   },
 };
