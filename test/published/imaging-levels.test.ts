@@ -103,11 +103,11 @@ test("levels get stricter from the lowest to the highest, wherever there are fig
     }
 });
 
-test("a capture proves its sampling and the depth of its file, by the worse end of the spread, and nothing else", () => {
+test("a capture proves its sampling and the depth of its file, by the worse end of twice the standard uncertainty (JCGM 100:2008, 6.3.3), and nothing else", () => {
   const [table] = LEVEL_TABLES;
   if (!table) throw new Error("no table");
   const reached = levelsReached(table, [
-    { name: "samplingPpi", value: 605, spread: 8, reliability: "firm" },
+    { name: "samplingPpi", value: 605, spread: 4, reliability: "firm" },
     { name: "effectiveBitDepth", value: 16, reliability: "firm" },
     { name: "noiseDeltaL", value: 0.5, reliability: "firm" },
   ]);

@@ -3,6 +3,9 @@ import type { TargetReading } from "../target/read-target.ts";
 import type { Level, LevelRow, LevelTable } from "./published-levels.ts";
 import { isPrintMeasure } from "./target-measures.ts";
 
+/** Coverage factor of an expanded uncertainty with a level of confidence of about 95 % (JCGM 100:2008, 6.3.3). */
+const COVERAGE = 2;
+
 /** How one row of a table of levels stands for a capture. */
 export type RowStanding = {
   readonly row: LevelRow;
@@ -15,8 +18,8 @@ export type RowStanding = {
 
 /**
  * Which level each figure of a capture would be. Levels rate systems of capture on targets: only what a capture of the print
- * itself proves (its sampling, from the size of the print, and the depth of its file) gets a level, by the end of its spread
- * that is less good; all else needs a target check of the set-up. A table's level would be the lowest of all its rows.
+ * itself proves (its sampling, from the size of the print, and the depth of its file) gets a level, by the less good end of
+ * its expanded uncertainty; all else needs a target check of the set-up. A table's level would be the lowest of all its rows.
  * @param checked what a target check of the set-up read; empty where there is none
  */
 export function levelsReached(table: LevelTable, readings: readonly Reading[], checked: readonly TargetReading[] = []): RowStanding[] {
@@ -41,7 +44,7 @@ function standingOf(
   if (!isPresent(reading)) return { state: "not-read", reason: reading?.absent ?? "not measured yet" };
   if (reading.reliability === "weak") return { state: "not-read", reason: "read too weakly to prove a level" };
   const { value } = reading;
-  const doubted = value + (row.sense === "at-least" ? -1 : 1) * (reading.spread ?? 0);
+  const doubted = value + (row.sense === "at-least" ? -1 : 1) * COVERAGE * (reading.spread ?? 0);
   return reached(row, levels, value, doubted);
 }
 

@@ -20,7 +20,7 @@ export type Part = {
 export type Advantage = {
   /** logarithm of the ratio of the overall desirabilities on the measures that both show; 0 when they share none */
   readonly value: number;
-  /** half-width that the spreads of the readings leave it in */
+  /** standard uncertainty that those of the readings leave it with */
   readonly spread: number;
   /** measure by measure, the one that speaks loudest for `one` first */
   readonly parts: readonly Part[];

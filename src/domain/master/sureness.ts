@@ -25,9 +25,10 @@ const IN_DOUBT = 3;
 
 /**
  * How sure an answer of the rule is: every reading is drawn anew from what it may truly be, the whole rule is run again, and the share of
- * draws with the same answer is counted. Readings vary independently, normally, with their spread as the standard deviation: measures give
- * one or two of it, never less. A fair reading that tells no spread is doubted by a tenth of its value, or of the range in which the
- * aim counts the measure where that is more (own choice); a firm one is taken as it is. Where nothing speaks for either of two, the chance is a half. Always the same numbers for the same readings, in any order.
+ * draws with the same answer is counted. Readings vary independently, normally, with their spread, one standard uncertainty (reading.ts),
+ * as the standard deviation. A fair reading that tells no spread is doubted by a tenth of its value, or of the range in which the aim counts
+ * the measure where that is more (own choice); a firm one is taken as it is. Where nothing speaks for either of two, the chance is a half.
+ * Always the same numbers for the same readings, in any order.
  * @returns 0 to 1; null where nothing was read that could be judged
  */
 export function sureness(candidates: readonly Candidate[], aim: readonly AimLimit[], ruling: Ruling): number | null {

@@ -41,7 +41,7 @@ export function barrel(picture: Picture, outline: Outline | null, _context: Meas
     {
       name: "barrelPercent",
       value: percent,
-      spread: 2 * perRadial,
+      spread: perRadial,
       reliability: "fair",
       ...(Math.abs(percent) > 4 * perRadial && { note: DOMED }),
       detail: {

@@ -5,6 +5,7 @@ import { lightColours, MOST_DISAGREEMENT_PERCENT } from "./light-colours.ts";
 import type { Side } from "./lines.ts";
 import type { Picture } from "./picture.ts";
 import type { MeasureContext, Outline, Reading } from "./reading.ts";
+import { evenlyWithin } from "./standard-uncertainty.ts";
 import { trimmedMean } from "./trimmed-mean.ts";
 
 /**
@@ -39,8 +40,8 @@ export function borderCast(picture: Picture, outline: Outline | null, context: M
 const NAMES = ["borderCastA", "borderCastB", "borderCastChroma"] as const;
 const MOST_CLIPPED = 0.02;
 const FEWEST_PATCHES = 100;
-/** On sixteen drawn prints under tinted, uneven light a* and b* were within 0.15; real papers are less plain. */
-const SPREAD = 0.3;
+/** On sixteen drawn prints under tinted, uneven light a* and b* were within 0.15; real papers are less plain, and are taken to lie within 0.3 (own choice). */
+const SPREAD = evenlyWithin(0.3);
 
 type Colour = { readonly lab: Lab; readonly disagreePercent: number; readonly sides: readonly Side[] };
 

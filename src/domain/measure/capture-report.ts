@@ -11,11 +11,10 @@ const presentMeasure = z
     name,
     value: z.number(),
     unit: z.string().meta({ description: "unit of value and spread; empty where the measure has none" }),
-    spread: z
-      .number()
-      .nonnegative()
-      .nullable()
-      .meta({ description: "half-width of the interval the value is expected in; null: not known" }),
+    spread: z.number().nonnegative().nullable().meta({
+      description:
+        "one standard uncertainty of the value (JCGM 100:2008, 2.3.1), of a tolerance ± a thus a / √3 (rectangle) or a / √6 (triangle); null: not known",
+    }),
     bound: z.enum(["lower", "upper"]).nullable().meta({ description: "the true value is at least (lower) or at most (upper) this" }),
     reliability: z.enum(["firm", "fair", "weak"]).meta({ description: "weak: a hint where to look, never the reason for a choice" }),
     region: z.enum(["frame", "sheet", "picture", "border", "edges", "file"]).meta({ description: "what it is read from" }),

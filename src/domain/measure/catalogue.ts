@@ -1,6 +1,7 @@
 /**
  * Every measure the program knows, in the order a keeper reads them. A measure's formula and
- * source stand on top of its own file; this is what screens, aims and exports need to name it.
+ * source stand on top of its own file; this is what screens, aims and exports need to name it. The spread
+ * of every measure is one standard uncertainty (reading.ts).
  */
 export type MeasureDefinition = {
   readonly name: MeasureName;
@@ -160,6 +161,7 @@ export const MEASURES: Readonly<Record<MeasureName, MeasureDefinition>> = {
     2,
     "fact",
     "How much farther apart the print's opposite sides look in their middle than at their ends, because the lens bends straight lines; below 0 they pinch in.",
+    2,
   ),
   samplingPpi: measure(
     "samplingPpi",
@@ -168,7 +170,7 @@ export const MEASURES: Readonly<Record<MeasureName, MeasureDefinition>> = {
     0,
     "higher",
     "Pixels per inch of the print itself, read from its size; the lower of the two directions.",
-    2,
+    3,
   ),
   scaleErrorPercent: measure(
     "scaleErrorPercent",
@@ -177,6 +179,7 @@ export const MEASURES: Readonly<Record<MeasureName, MeasureDefinition>> = {
     1,
     "lower",
     "How far the pixels per inch the file claims are from those measured.",
+    2,
   ),
   sfr50CyPerMm: measure(
     "sfr50CyPerMm",
@@ -185,6 +188,7 @@ export const MEASURES: Readonly<Record<MeasureName, MeasureDefinition>> = {
     2,
     "higher",
     "The finest pattern still shown at half contrast, from the print's own edges.",
+    2,
   ),
   sfr10CyPerMm: measure(
     "sfr10CyPerMm",
@@ -193,6 +197,7 @@ export const MEASURES: Readonly<Record<MeasureName, MeasureDefinition>> = {
     2,
     "higher",
     "The finest pattern still shown at a tenth of its contrast, from the print's own edges.",
+    2,
   ),
   detailCyPerMm: measure(
     "detailCyPerMm",
@@ -201,6 +206,7 @@ export const MEASURES: Readonly<Record<MeasureName, MeasureDefinition>> = {
     1,
     "higher",
     "The finest pattern that other captures of this print confirm above this capture's own noise; sharpening does not raise it.",
+    2,
   ),
   samplingEfficiencyPercent: measure(
     "samplingEfficiencyPercent",
@@ -217,6 +223,7 @@ export const MEASURES: Readonly<Record<MeasureName, MeasureDefinition>> = {
     1,
     "lower",
     "How far edges overshoot: a sign that software sharpened the file.",
+    2,
   ),
   focusFalloffPercent: measure(
     "focusFalloffPercent",
@@ -241,7 +248,7 @@ export const MEASURES: Readonly<Record<MeasureName, MeasureDefinition>> = {
     2,
     "lower",
     "How far camera or print moved during the exposure: across and down the frame by the edges of the print, along a diagonal by the detail of the picture.",
-    2,
+    3,
   ),
   clippedHighlightsPercent: measure(
     "clippedHighlightsPercent",
@@ -308,6 +315,7 @@ export const MEASURES: Readonly<Record<MeasureName, MeasureDefinition>> = {
     1,
     "lower",
     "How much less light the darkest place of the border gets than the brightest, or by comparison of the picture; 0 is even.",
+    2,
   ),
   borderLightnessSpreadPercent: measure(
     "borderLightnessSpreadPercent",
@@ -324,6 +332,7 @@ export const MEASURES: Readonly<Record<MeasureName, MeasureDefinition>> = {
     1,
     "fact",
     "Colour of the border between green (below 0) and red (above 0); light and aged paper together.",
+    2,
   ),
   borderCastB: measure(
     "borderCastB",
@@ -332,6 +341,7 @@ export const MEASURES: Readonly<Record<MeasureName, MeasureDefinition>> = {
     1,
     "fact",
     "Colour of the border between blue (below 0) and yellow (above 0); light and aged paper together.",
+    2,
   ),
   borderCastChroma: measure(
     "borderCastChroma",
@@ -340,6 +350,7 @@ export const MEASURES: Readonly<Record<MeasureName, MeasureDefinition>> = {
     1,
     "lower",
     "How far the border is from neutral; light and aged paper together.",
+    2,
   ),
   noiseDeltaL: measure(
     "noiseDeltaL",
@@ -364,6 +375,7 @@ export const MEASURES: Readonly<Record<MeasureName, MeasureDefinition>> = {
     2,
     "lower",
     "How much lighter or darker the strongest streak is than what lies beside it.",
+    2,
   ),
   bandingDeltaL: measure(
     "bandingDeltaL",
@@ -388,6 +400,7 @@ export const MEASURES: Readonly<Record<MeasureName, MeasureDefinition>> = {
     2,
     "lower",
     "How far red, green and blue lie apart at the edges of the sheet.",
+    2,
   ),
   ringAreaPercent: measure(
     "ringAreaPercent",

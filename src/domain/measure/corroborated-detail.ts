@@ -4,6 +4,7 @@ import type { Present, Reading } from "./reading.ts";
 import { median } from "./robust.ts";
 import { savedAgain, savedAgainAbsent } from "./saved-again.ts";
 import { BOND_IN_WORDS, type Shared, sharedBy } from "./shared-noise.ts";
+import { evenlyWithin } from "./standard-uncertainty.ts";
 
 /**
  * Corroborated detail, in cycles per mm of the print: up to where a capture shows more of what the others show too (signal) than
@@ -44,7 +45,8 @@ export function corroboratedDetail(laid: readonly Laid[]): Reading[][] {
       shared,
     );
     if (!sight) return [absent(whyNone(index, fines, shared)), again];
-    const chance = Math.abs((limits[0]?.[index] ?? Number.NaN) - (limits[1]?.[index] ?? Number.NaN));
+    // half the difference of both halves is the standard deviation of their mean
+    const chance = Math.abs((limits[0]?.[index] ?? Number.NaN) - (limits[1]?.[index] ?? Number.NaN)) / 2;
     return [
       readingOf(sight, each.fine as Fine, chance, whole.tilePx, contrastAgainst(index, best, whole, fines, shared), seen[best]?.captureId),
       again,
@@ -61,8 +63,8 @@ export const detailAlone = (): Reading[] => [
 ];
 
 const MOST_RESIDUAL_OWN_PX = 0.3;
-/** With tiles of 256 px; the bands of smaller ones are broader. */
-const LEAST_SPREAD_CY_PER_MM = 0.3;
+/** Drawn captures were read within this, with tiles of 256 px; the bands of smaller ones are broader. */
+const WITHIN_CY_PER_MM = 0.3;
 const WHOLE_TILE_PX = 256;
 const FROM_CY_PER_MM = 1;
 /** Cross spectra count where the coherence is this many times what chance makes it. */
@@ -220,7 +222,7 @@ function readingOf(sight: Sight, fine: Fine, chance: number, tilePx: number, con
     name: "detailCyPerMm",
     value: limit.value,
     reliability: of === "signal" && tilePx === WHOLE_TILE_PX ? "firm" : "fair",
-    spread: Math.max((LEAST_SPREAD_CY_PER_MM * WHOLE_TILE_PX) / tilePx, Number.isNaN(chance) ? 0 : chance),
+    spread: Math.max(evenlyWithin((WITHIN_CY_PER_MM * WHOLE_TILE_PX) / tilePx), Number.isNaN(chance) ? 0 : chance),
     ...(limit.bound && { bound: limit.bound }),
     note: noteOn(sight),
     detail: {

@@ -4,6 +4,7 @@ import { lightBetween } from "./light-between.ts";
 import { commonPlaces } from "./matched.ts";
 import type { Reading } from "./reading.ts";
 import { median } from "./robust.ts";
+import { evenlyWithin } from "./standard-uncertainty.ts";
 
 /**
  * Evenness of the light by comparison, over the whole picture: evennessPercent = 100 (1 - lowest / highest) of the smooth light
@@ -29,7 +30,7 @@ export function evennessTogether(laid: readonly Laid[]): Reading[][] {
     return surface.map((value, at) => value - ((shared as readonly number[])[at] as number));
   });
   const values = own.map((light) => 100 * (1 - Math.exp(Math.min(...light) - Math.max(...light))));
-  const spread = Math.max(LEAST_SPREAD_PERCENT, SPREAD_SHARE * Math.max(...values));
+  const spread = evenlyWithin(Math.max(WITHIN_PERCENT, WITHIN_SHARE * Math.max(...values)));
   return own.map((light, index) => {
     const darkest = GRID[light.indexOf(Math.min(...light))] as (typeof GRID)[number];
     return [
@@ -51,9 +52,10 @@ export const EVENNESS_TOGETHER = ["evennessPercent"] as const;
 const SMOOTHING_PX = 2;
 const MARGIN_PX = 4;
 const FEWEST_PLACES = 400;
-const LEAST_SPREAD_PERCENT = 4;
+/** Drawn captures were read within this. */
+const WITHIN_PERCENT = 4;
 /** Of the most uneven light of the set, which draws the others with it. */
-const SPREAD_SHARE = 0.15;
+const WITHIN_SHARE = 0.15;
 const OF_TWO = "By so much the light of both captures differs; which of them is lit unevenly, a third would tell.";
 const GRID = Array.from({ length: 81 }, (_, index) => ({ u: (index % 9) / 4 - 1, v: Math.floor(index / 9) / 4 - 1 }));
 

@@ -4,6 +4,7 @@ import { LOSSY_KINDS } from "./lossy-kinds.ts";
 import type { Picture } from "./picture.ts";
 import type { MeasureContext, Outline, Reading } from "./reading.ts";
 import { type SideStrip, sideStrip, type Weights } from "./side-strip.ts";
+import { evenlyWithin } from "./standard-uncertainty.ts";
 
 /**
  * Misregistration of the colour channels, px: the largest distance between two of red, green and blue at the edges of the
@@ -60,9 +61,9 @@ type SideShift = { readonly side: Side; readonly shift: ChannelShift };
 const HALF_PX = 24;
 const NARROWEST_HALF_PX = 12;
 /** On drawn prints with shifts of 0 to 1 px, leans of 0 to 8° and noise of 1 L* no reading was further off. */
-const SPREAD_PX = 0.05;
+const SPREAD_PX = evenlyWithin(0.05);
 /** The same saved as JPEG at quality 90, with colours at full and at half size. */
-const LOSSY_SPREAD_PX = 0.1;
+const LOSSY_SPREAD_PX = evenlyWithin(0.1);
 
 const RED: Weights = [1, 0, 0];
 const GREEN: Weights = [0, 1, 0];

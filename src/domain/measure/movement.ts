@@ -1,6 +1,7 @@
 import type { BlurTerms } from "./blur-surface.ts";
 import type { Present, Reading } from "./reading.ts";
 import type { SlantedBlur } from "./slanted-blur.ts";
+import { evenlyWithin } from "./standard-uncertainty.ts";
 
 /**
  * motionMm: blur of one direction at all places. A movement of length L in the direction d adds a variance of L² / 12 along d and none
@@ -79,7 +80,7 @@ export function movementReading({ share, sharp, soft, isAcross, leastShare, degr
   const reliability = trust === "firm" ? "fair" : trust;
   if (!isSeen(share)) {
     if (degrees === null || leastShare > MOST_HIDDEN_SHARE) return { name, absent: NOT_ALONG_DIAGONALS };
-    return { name, value: 0, spread: leastSeenMm, reliability: "weak", detail: { leastSeenMm, direction: null } };
+    return { name, value: 0, spread: evenlyWithin(leastSeenMm), reliability: "weak", detail: { leastSeenMm, direction: null } };
   }
   const value = boxLength(sharp, soft);
   const spread = lengthAt(share.value + share.spread) - value;

@@ -5,12 +5,13 @@ import { centreOf, distanceTo, lengthOf, linesOf, opposite, SIDES, type Side } f
 import type { Picture, Quad } from "./picture.ts";
 import type { MeasureContext, Outline, Reliability } from "./reading.ts";
 import { aspectMisfit, type SizeMm, sizeAsSeen } from "./size-as-seen.ts";
+import { evenlyWithin } from "./standard-uncertainty.ts";
 
 /** Pixels per inch of the print itself, at its middle, along the frame's two directions. */
 export type PrintScale = {
   readonly ppiX: number | null;
   readonly ppiY: number | null;
-  /** half-width of the interval, as a share of the value: size tolerance and unsure corners together */
+  /** standard uncertainty as a share of the value: size tolerance and unsure corners together */
   readonly spreadShare: number;
   readonly basis: "sheet" | "picture" | "whole frame" | "two opposite sides";
   readonly reliability: Reliability;
@@ -26,7 +27,7 @@ const SAME_SIZE = 0.015;
 const UNSAID_TOLERANCE_MM = 1;
 /** A picture's corners on drawn prints: 0.04 to 0.07 mm. */
 const PICTURE_CORNER_MM = 0.06;
-/** Firm up to here. */
+/** Firm where the value is known within this share. */
 const FIRM_SHARE = 0.01;
 
 /** The scale of the print, from the known length that is read best; or why there is none, in words for the keeper. */
@@ -77,10 +78,11 @@ function fromQuad(quad: Quad, size: SizeMm, basis: PrintScale["basis"], toleranc
   const shorterMm = Math.min(size.widthMm, size.heightMm);
   // A crop takes or leaves a little that nobody can see.
   const unsureMm = cornerMm ?? 0.005 * shorterMm;
-  const spreadShare = Math.hypot(toleranceMm, Math.SQRT2 * unsureMm) / shorterMm;
-  if (misfit > Math.max(OTHER_SIZE, 3 * spreadShare)) return otherProportions(misfit, basis);
+  const withinShare = Math.hypot(toleranceMm, Math.SQRT2 * unsureMm) / shorterMm;
+  if (misfit > Math.max(OTHER_SIZE, 3 * withinShare)) return otherProportions(misfit, basis);
   const perMm = scaleAt(homographyFromMm(size.widthMm, size.heightMm, quad), size.widthMm / 2, size.heightMm / 2);
-  const agrees = misfit <= Math.max(SAME_SIZE, 1.5 * spreadShare);
+  const agrees = misfit <= Math.max(SAME_SIZE, 1.5 * withinShare);
+  const spreadShare = Math.hypot(evenlyWithin(toleranceMm), Math.SQRT2 * unsureMm) / shorterMm;
   const isCropped = basis === "whole frame";
   const notes = [
     isCropped ? "The file is cropped to the print, so its edges are taken for those of the sheet." : "",
@@ -91,7 +93,7 @@ function fromQuad(quad: Quad, size: SizeMm, basis: PrintScale["basis"], toleranc
     ppiY: perMm.alongY * 25.4,
     spreadShare: Math.max(spreadShare, agrees ? 0 : misfit),
     basis,
-    reliability: !agrees ? "weak" : isCropped || spreadShare > FIRM_SHARE ? "fair" : "firm",
+    reliability: !agrees ? "weak" : isCropped || withinShare > FIRM_SHARE ? "fair" : "firm",
     ...(notes.length > 0 && { note: notes.join(" ") }),
   };
 }
@@ -118,7 +120,7 @@ function fromOppositeSides(picture: Picture, outline: Outline, size: SizeMm, tol
   return {
     ppiX: side === "left" ? ppi : null,
     ppiY: side === "left" ? null : ppi,
-    spreadShare: Math.hypot(toleranceMm / seenMm, outline.cornerSpreadPx / acrossPx),
+    spreadShare: Math.hypot(evenlyWithin(toleranceMm) / seenMm, outline.cornerSpreadPx / acrossPx),
     basis: "two opposite sides",
     reliability: isOpen ? "weak" : "fair",
     ...(isOpen && { bound: "lower" as const }),

@@ -13,7 +13,10 @@ export type Present = {
   readonly name: MeasureName;
   readonly value: number;
   readonly reliability: Reliability;
-  /** half-width of the interval the value is expected in, same unit */
+  /**
+   * one standard uncertainty, same unit (JCGM 100:2008, 2.3.1): about two thirds of such readings lie within it. What is known as a
+   * tolerance ± a goes in as a / √3, or a / √6 where the middle is likelier than the ends (4.3.7, 4.3.9)
+   */
   readonly spread?: number;
   /** the true value is at least (lower) or at most (upper) this */
   readonly bound?: "lower" | "upper";

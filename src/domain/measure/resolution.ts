@@ -4,6 +4,7 @@ import type { MeasureContext, Outline, Present, Reading, Reliability } from "./r
 import { median } from "./robust.ts";
 import { sharpeningOf } from "./sharpening.ts";
 import type { EdgeResponse } from "./slanted-edge.ts";
+import { evenlyWithin } from "./standard-uncertainty.ts";
 
 /**
  * Resolution of the capture from the print's own edges (see slanted-edge.ts for the method, ISO 12233:2014):
@@ -75,7 +76,7 @@ const CURVE_POINTS = 26;
 const FIRM_STEP_TO_NOISE = 40;
 
 type UsableEdge = PrintEdge & { readonly response: EdgeResponse & { readonly sfr50: number } };
-type Frequency = { readonly cyclesPerPx: number; readonly pxPerMm: number | null; readonly spreadShare: number };
+type Frequency = { readonly cyclesPerPx: number; readonly pxPerMm: number | null; readonly withinShare: number };
 
 /** What was read in one direction, and from which edges. */
 type Direction = {
@@ -101,7 +102,7 @@ function directionOf(all: readonly PrintEdge[], direction: PrintEdge["direction"
     const lowestAt = values.indexOf(Math.min(...values));
     const edge = edges[lowestAt] as UsableEdge;
     const cyclesPerPx = isClean ? frequencyOf(edge) : middle / (perMm[lowestAt] as number);
-    return { cyclesPerPx, pxPerMm: edge.pxPerMm, spreadShare: doubt * edge.spreadShare };
+    return { cyclesPerPx, pxPerMm: edge.pxPerMm, withinShare: doubt * edge.spreadShare };
   };
   return {
     of: (edges[0] as UsableEdge).of,
@@ -142,10 +143,10 @@ function inCyclesPerMm(
   frequencyOf: (direction: Direction) => Frequency,
   rest: Rest,
 ): Reading {
-  const { cyclesPerPx, pxPerMm, spreadShare } = lowest(directions, frequencyOf);
+  const { cyclesPerPx, pxPerMm, withinShare } = lowest(directions, frequencyOf);
   if (pxPerMm === null) return { name, absent: "the print's size is not known, so cycles per pixel cannot be turned into cycles per mm" };
   const value = cyclesPerPx * pxPerMm;
-  return { name, value, spread: value * spreadShare, ...rest };
+  return { name, value, spread: value * evenlyWithin(withinShare), ...rest };
 }
 
 function detailOf(edges: readonly PrintEdge[], across: Direction | null, down: Direction | null): Readonly<Record<string, unknown>> {

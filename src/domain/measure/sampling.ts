@@ -8,7 +8,7 @@ import { NOT_FOUND } from "./sides-seen.ts";
  * the file: how far its own claim is from that, 100 (measured − claimed) / claimed in percent, without sign.
  *
  * Formula: length of the columns of the Jacobian of the map from mm to px, times 25.4.
- * Needs: the print's size in mm, from a ruler or its format; a nominal size passes its tolerance on.
+ * Needs: the print's size in mm, from a ruler or its format; a size passes its tolerance on, any length within it as likely.
  * Source: FADGI 2016, sampling frequency at the original; 36 CFR 1236.50 limits the reproduction scale (its sign is
  * common practice).
  */

@@ -27,7 +27,7 @@ export function sharpeningOf(edges: readonly PrintEdge[]): { readonly flagged: b
       name: "sharpeningOvershootPercent",
       value: 100 * Math.max(0, overshoot),
       reliability: responses.length >= 3 ? "firm" : "fair",
-      spread: 200 * scatter,
+      spread: 100 * scatter,
       ...(flagged && { note: "Edges overshoot as they do after sharpening; resolution read from them is too high." }),
       detail: {
         flagged,

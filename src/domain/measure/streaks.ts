@@ -9,6 +9,7 @@ import type { Picture } from "./picture.ts";
 import type { MeasureContext, Outline, Reading } from "./reading.ts";
 import { median } from "./robust.ts";
 import { sizeAsSeen } from "./size-as-seen.ts";
+import { evenlyWithin } from "./standard-uncertainty.ts";
 import { runsThroughBorders } from "./streak-along-borders.ts";
 import { type SeenInPicture, seenInPicture } from "./streak-in-picture.ts";
 import { findStreaks, type Streak } from "./streak-search.ts";
@@ -65,7 +66,7 @@ export function streaks(picture: Picture, outline: Outline | null, context: Meas
     {
       name: "streakDeltaL",
       value: Math.max(0, ...found.map(({ deltaL }) => Math.abs(deltaL))),
-      spread: found[0]?.spread ?? faintest,
+      spread: found[0]?.spread ?? evenlyWithin(faintest),
       ...common,
       ...note,
       detail: { faintestSeen: faintest },

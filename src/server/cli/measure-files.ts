@@ -68,5 +68,5 @@ function inWords({ file, widthPx, heightPx, measures }: CaptureReport): string {
     const trust = measure.reliability === "weak" ? " (a hint only)" : "";
     return `  ${label}  ${bound}${valueInWords(measure.name, measure.value)}${spread}${trust}`;
   });
-  return `${file}  ${widthPx} × ${heightPx} px\n${lines.join("\n")}\n`;
+  return `${file}  ${widthPx} × ${heightPx} px; ± is one standard uncertainty\n${lines.join("\n")}\n`;
 }

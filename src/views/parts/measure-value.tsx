@@ -4,6 +4,11 @@ import { isPresent, type Present, type Reading, type Reliability } from "#domain
 
 const RELIABILITY_WORDS: Readonly<Record<Reliability, string>> = { firm: "firm", fair: "fair", weak: "weak, a hint only" };
 
+/** Said once beside the readings of a page. */
+export const PlusMinusNote = () => (
+  <p class="small soft">± is one standard uncertainty: about two times in three the true value lies within it.</p>
+);
+
 /** One reading: its value with unit and how far to trust it, or the reason why there is none. */
 export function MeasureValue({ reading }: { reading: Reading | undefined }) {
   if (reading === undefined) return <span class="reading-absent">not measured yet</span>;

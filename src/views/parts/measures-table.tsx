@@ -7,7 +7,7 @@ import type { Reading } from "#domain/measure/reading.ts";
 import { labelOf, limitInWords, standing } from "./aim-words.ts";
 import { methodInWords, type ShownCapture } from "./capture-card.tsx";
 import { FileName } from "./file-name.tsx";
-import { MeasureValue } from "./measure-value.tsx";
+import { MeasureValue, PlusMinusNote } from "./measure-value.tsx";
 import { type NotMeasured, NotMeasuredNote } from "./not-measured.tsx";
 
 /** A capture with what was read from it and where its measuring stands. */
@@ -76,6 +76,7 @@ export function MeasuresTable({ side, captures, aim, choices }: Props) {
           ) : null}
         </table>
       </section>
+      <PlusMinusNote />
       {others.length > 0 ? <OtherMeasures side={side} names={others} captures={captures} /> : null}
     </>
   );

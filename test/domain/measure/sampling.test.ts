@@ -32,10 +32,10 @@ describe("samplingPpi", () => {
     });
   });
 
-  test("passes the tolerance of the size on: 0.5 mm in 100 are half a per cent", () => {
-    expect(read(outlineOf(AT_101_6, { cornerSpreadPx: 0 }), SHEET).ppi).toMatchObject({ spread: expect.closeTo(0.508, 6) });
+  test("passes the tolerance of the size on as one standard uncertainty: 0.5 mm in 100 are 0.5 / √3 per cent (JCGM 100:2008, 4.3.7)", () => {
+    expect(read(outlineOf(AT_101_6, { cornerSpreadPx: 0 }), SHEET).ppi).toMatchObject({ spread: expect.closeTo(0.508 / Math.sqrt(3), 6) });
     expect(read(outlineOf(AT_101_6, { cornerSpreadPx: 0 }), { ...SHEET, sheetToleranceMm: 2 }).ppi).toMatchObject({
-      spread: expect.closeTo(2.032, 6),
+      spread: expect.closeTo(2.032 / Math.sqrt(3), 6),
       reliability: "fair",
     });
   });
