@@ -53,7 +53,11 @@ function farthestOut(shares: readonly number[]): number {
 const peak = ({ frequencies, modulation }: EdgeResponse): number =>
   Math.max(...modulation.filter((_, index) => (frequencies[index] ?? 1) <= NYQUIST));
 
-/** Both directions joined by Pythagoras; "at least" where the colours could be read in one of them only. */
+/**
+ * The largest way between two of the colours across any one edge: the quantity that the published levels are held against (FADGI 2016;
+ * that it is the largest pair of one edge is from memory). Both directions joined are told beside it, since a shift across a corner is
+ * longer than either. "At least" where the colours could be read in one direction only.
+ */
 function misregistration(edges: readonly Read[]): TargetReading {
   const name = "targetMisregistrationPx";
   const shifts = edges.flatMap(({ shift, direction }) => (typeof shift === "string" ? [] : [{ ...shift, direction }]));
@@ -66,6 +70,13 @@ function misregistration(edges: readonly Read[]): TargetReading {
         .filter((each) => each.direction === direction)
         .map(({ redPx, bluePx }) => Math.max(Math.abs(redPx), Math.abs(bluePx), Math.abs(redPx - bluePx))),
     );
-  const rest = directionsOf(shifts);
-  return { name, value: Math.hypot(largest("across"), largest("down")), ...rest, ...(rest.note ? { bound: "lower" as const } : {}) };
+  const [across, down] = [largest("across"), largest("down")];
+  const value = Math.max(across, down);
+  const oneWay = directionsOf(shifts);
+  if (oneWay.note !== undefined) return { name, value, note: oneWay.note, bound: "lower" };
+  return {
+    name,
+    value,
+    note: `The larger of ${across.toFixed(2)} px across and ${down.toFixed(2)} px down; together ${Math.hypot(across, down).toFixed(2)} px.`,
+  };
 }

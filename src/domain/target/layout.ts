@@ -12,6 +12,8 @@ export const targetLayout = z
   .strictObject({
     name: z.string().trim().min(1).max(120),
     sheet: z.strictObject({ widthMm: mm.min(20), heightMm: mm.min(20) }),
+    /** how far each side of the sheet may be off, as of one cut by hand; its scale is told with that doubt */
+    sheetDoubtMm: mm.max(10).optional(),
     patches: z.array(box.extend({ id })).max(2000).default([]),
     /** patches in rows and columns, named row by row; the step is from one patch to the next */
     grids: z

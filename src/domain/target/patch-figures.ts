@@ -6,6 +6,8 @@ const NO_REFERENCE = "no reference values came with the target";
 /** A patch with more of its pixels at an end says only that it is clipped. */
 const MOST_CLIPPED = 0.02;
 const FEWEST_FIELD_PATCHES = 4;
+/** Less noise than this calls for a warning (36 CFR 1236.50, table 2: "a warning should be raised"). */
+const LEAST_NOISE = 0.25;
 
 /** Tone, white balance, colour, noise and evenness from the patches (meanings: FADGI 2016 and 36 CFR 1236.50, with each table). */
 export function patchFigures(patches: readonly PatchCompared[], layout: TargetLayout, hasReference: boolean): TargetReading[] {
@@ -29,11 +31,22 @@ export function patchFigures(patches: readonly PatchCompared[], layout: TargetLa
       ),
     ),
     figure("colourAccuracyMaximumDeltaE", known, colour, (of) => Math.max(...of.map(({ deltaE }) => deltaE))),
-    figure("targetNoiseDeltaL", neutrals, neutrals.length === 0 ? "no grey patch is on it" : null, (of) =>
-      Math.max(...of.map(({ noise }) => noise)),
-    ),
+    noiseOf(neutrals),
     evenness(patches, layout),
   ].map((reading) => ("absent" in reading || reading.name === "targetNoiseDeltaL" ? reading : { ...reading, ...note }));
+}
+
+/** The patch with most noise; so little in the worst one is not what a sensor gives. */
+function noiseOf(neutrals: readonly PatchCompared[]): TargetReading {
+  const name = "targetNoiseDeltaL";
+  if (neutrals.length === 0) return { name, absent: "no grey patch is on it" };
+  const value = Math.max(...neutrals.map(({ noise }) => noise));
+  if (value >= LEAST_NOISE) return { name, value };
+  return {
+    name,
+    value,
+    note: `Below ${LEAST_NOISE}: such a picture may have been smoothed, and fine detail with it. Look for noise reduction.`,
+  };
 }
 
 /** Of the patches asked for, how many must be seen and have a reference value. */

@@ -2,6 +2,8 @@ import { type Placed, targetLayout } from "./layout.ts";
 
 /** Lean of the edges: about 5°, as slanted-edge methods ask for (ISO 12233:2014). */
 const SLANT_DEGREES = 5;
+/** How far a sheet cut by hand may be off its size (own estimate). */
+export const CUT_SIZE_DOUBT_MM = 0.5;
 const EDGE_MM = 22;
 const FIELD_MM = 10;
 
@@ -29,6 +31,7 @@ const square = (id: string, x: number, y: number, sideMm: number) => ({
 export const PRINTED_PAGE = targetLayout.parse({
   name: "Printed page",
   sheet: { widthMm: 180, heightMm: 250 },
+  sheetDoubtMm: CUT_SIZE_DOUBT_MM,
   edges: PLACES.flatMap(({ name, x, y }) => [square(`${name}-across`, x - 13, y, EDGE_MM), square(`${name}-down`, x + 13, y, EDGE_MM)]),
   patches: [
     square("paper-1", 90, 32, FIELD_MM),
@@ -42,10 +45,6 @@ export const PRINTED_PAGE = targetLayout.parse({
   softEdges: true,
   field: ["paper-1", "paper-2", "paper-3", "paper-4", "paper-5", "paper-6"],
 });
-
-/** How far a sheet cut by hand may be off its size (own estimate). */
-export const CUT_SIZE_DOUBT_MM = 0.5;
-
 /** A ruler of whole millimetres, from its left end, by which the printed size is checked. */
 export const RULER = { leftMm: 40, topMm: 150, lengthMm: 100 } as const;
 

@@ -55,7 +55,7 @@ export function readTarget(
   const edges = layout.edges.flatMap((edge) => readEdge(picture, map, edge) ?? []);
   const ppi = ppiAt(map, layout, turns);
   const cutOff = patchesOf(layout).length + layout.edges.length - patches.length - edges.length;
-  const readings = [...patchFigures(patches, layout, reference !== null), ...edgeFigures(edges, layout), scaleFigure(ppi, claimed)];
+  const readings = [...patchFigures(patches, layout, reference !== null), ...edgeFigures(edges, layout), scaleFigure(ppi, claimed, layout)];
   return {
     readings:
       cutOff === 0 ? readings : readings.map((reading) => withNote(reading, `${cutOff} patches or edges are cut off or too small.`)),
@@ -124,9 +124,20 @@ function ppiAt(map: Homography, { sheet }: TargetLayout, turns: number): { x: nu
   return turns % 2 === 0 ? { x: 25.4 * alongX, y: 25.4 * alongY } : { x: 25.4 * alongY, y: 25.4 * alongX };
 }
 
-function scaleFigure(ppi: { x: number; y: number }, claimed: { x: number | null; y: number | null }): TargetReading {
+function scaleFigure(
+  ppi: { x: number; y: number },
+  claimed: { x: number | null; y: number | null },
+  { sheet, sheetDoubtMm }: TargetLayout,
+): TargetReading {
   const name = "reproductionScalePercent";
   if (claimed.x === null) return { name, absent: "the file says no pixels per inch" };
   const errors = [100 * (claimed.x / ppi.x - 1), 100 * ((claimed.y ?? claimed.x) / ppi.y - 1)];
-  return { name, value: Math.max(...errors.map(Math.abs)) };
+  const value = Math.max(...errors.map(Math.abs));
+  if (!sheetDoubtMm) return { name, value };
+  const doubt = (100 * sheetDoubtMm) / Math.min(sheet.widthMm, sheet.heightMm);
+  return {
+    name,
+    value,
+    note: `Give or take ${doubt.toFixed(1)} %: read from the size of the sheet, which may be ${sheetDoubtMm} mm off. Its ruler is not read; hold it against a true one.`,
+  };
 }

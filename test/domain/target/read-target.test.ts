@@ -3,6 +3,7 @@ import { describe, expect, test } from "vitest";
 import type { TargetMeasureName } from "#domain/aim/target-measures.ts";
 import type { Lab } from "#domain/measure/lab.ts";
 import { targetLayout } from "#domain/target/layout.ts";
+import { PRINTED_PAGE } from "#domain/target/printed-page.ts";
 import { readTarget, type TargetRead, type TargetReading } from "#domain/target/read-target.ts";
 import { type ReferenceValues, readReferenceValues } from "#domain/target/reference-values.ts";
 import { drawTarget, type Faults, xyzOf } from "../../fixtures/drawn-target.ts";
@@ -58,6 +59,11 @@ const shown = ({ readings }: TargetRead, name: TargetMeasureName) => {
   return reading.value;
 };
 
+const noteOf = ({ readings }: TargetRead, name: TargetMeasureName) => {
+  const reading = readings.find((each) => each.name === name);
+  return reading && "note" in reading ? reading.note : undefined;
+};
+
 /** By the definition of L*a*b* (CIE 15), from light multiplied by a gain; written out again here, on neutral light only. */
 const lightened = (lightness: number, gain: number): number => {
   const y = gain * xyzOf([lightness, 0, 0])[1];
@@ -96,6 +102,57 @@ test.each([0.6, 0.8, 1.1])("a blur of %s px reads as ISO 12233 has it: SFR exp(-
   expect(Math.abs(shown(blurred, "targetSfr10EfficiencyPercent") / Math.min(100, tenth) - 1)).toBeLessThan(0.05);
   expect(shown(blurred, "targetPeakSfr")).toBeLessThan(1.02);
   expect(new Set(blurred.edges.map(({ direction }) => direction))).toEqual(new Set(["across", "down"]));
+});
+
+test.each([
+  [1.03, 1, 3],
+  [0.98, 1, 2],
+  // the worse of the two directions
+  [1.01, 0.96, 4],
+])("a file that claims %s and %s of its true sampling across and down is off by %s %%", (across, down, percent) => {
+  const { picture, sheet } = drawTarget(LAYOUT, COLOURS);
+  const wrong = readTarget(picture, sheet, LAYOUT, REFERENCE, { x: across * 254, y: down * 254 });
+  expect(wrong && shown(wrong, "reproductionScalePercent")).toBeCloseTo(percent, 2);
+});
+
+test("light that falls off by a known share is told as the unevenness that the definition of L* gives it", () => {
+  const like = targetLayout.parse({
+    name: "Like patches",
+    sheet: { widthMm: 60, heightMm: 40 },
+    patches: [5, 20, 35, 50].map((leftMm, index) => ({ id: `F${index}`, leftMm, topMm: 15, widthMm: 6, heightMm: 6 })),
+    field: ["F0", "F1", "F2", "F3"],
+  });
+  const white = new Map<string, Lab>(like.field.map((id) => [id, [90, 0, 0]]));
+  const { picture, sheet } = drawTarget(like, white, { fallOff: 0.3 });
+  const uneven = readTarget(picture, sheet, like, { ...REFERENCE, patches: white }, { x: null, y: null });
+  // the middles of the patches lie 8, 23, 38 and 53 of 60 mm across
+  const lightness = [8, 23, 38, 53].map((mm) => lightened(90, 1 - (0.3 * mm) / 60));
+  const mean = lightness.reduce((sum, each) => sum + each, 0) / 4;
+  const deviation = Math.sqrt(lightness.reduce((sum, each) => sum + (each - mean) ** 2, 0) / 3);
+  expect(uneven && shown(uneven, "lightnessUniformityPercent")).toBeCloseTo((100 * deviation) / mean, 1);
+  expect((100 * deviation) / mean).toBeGreaterThan(3);
+});
+
+describe("the page that the program prints", () => {
+  const { picture, sheet } = drawTarget(PRINTED_PAGE, new Map(PRINTED_PAGE.field.map((id) => [id, [86.8, 0, 0] as Lab])), { pxPerMm: 8 });
+  const printed = readTarget(picture, sheet, PRINTED_PAGE, null, { x: 8 * 25.4, y: 8 * 25.4 }) as TargetRead;
+
+  test("is read as drawn: all its edges in their places, at least as fine as they are, corners at most so good", () => {
+    expect(printed.edges.map(({ response }) => "refused" in response)).toEqual(Array.from({ length: 10 }, () => false));
+    expect(printed.turns).toBe(0);
+    expect(printed.ppi.x).toBeCloseTo(203.2, 2);
+    const half = (100 * Math.sqrt(Math.log(2) / 2)) / (Math.PI * 0.7) / 0.5;
+    expect(Math.abs(shown(printed, "targetSfr50SharePercent") / half - 1)).toBeLessThan(0.03);
+    expect(printed.readings.find(({ name }) => name === "targetSfr50SharePercent")).toMatchObject({ bound: "lower" });
+    expect(printed.readings.find(({ name }) => name === "cornerSfr50OfMiddlePercent")).toMatchObject({ bound: "upper" });
+  });
+
+  test("proves no tone or colour, and its scale no better than it was cut: 0.5 of 180 mm are 0.3 %", () => {
+    for (const name of ["toneResponseDeltaL", "colourAccuracyMeanDeltaE"] as const)
+      expect(printed.readings.find((each) => each.name === name)).toHaveProperty("absent");
+    expect(noteOf(printed, "reproductionScalePercent")).toMatch(/^Give or take 0\.3 %.*may be 0\.5 mm off/);
+    expect(noteOf(read(), "reproductionScalePercent")).toBeUndefined();
+  });
 });
 
 describe("corners held against the middle", () => {
@@ -184,12 +241,30 @@ test("a warm cast is told by white balance, and colour differences are those tha
   for (const patch of warm.patches) expect(patch.deltaE).toBeCloseTo(difference(lab(COLOURS.get(patch.id) as Lab), lab(patch.colour)), 4);
   const differences = warm.patches.map(({ deltaE }) => deltaE ?? 0);
   expect(shown(warm, "colourAccuracyMeanDeltaE")).toBeCloseTo(differences.reduce((sum, each) => sum + each, 0) / 12, 10);
+  // of twelve, a tenth is the nearest to the 0.9 · 11 = 9.9th step up: the eleventh
+  expect(shown(warm, "colourAccuracy90thDeltaE")).toBeCloseTo(differences.toSorted((a, b) => a - b)[10] ?? 0, 10);
   expect(shown(warm, "whiteBalanceDeltaAb")).toBeGreaterThan(5);
   expect(shown(read({ gain: [0.9, 0.9, 0.9] }), "whiteBalanceDeltaAb")).toBeLessThan(0.1);
 });
 
 test("red that lies 0.4 px to the right is told as misregistration of 0.4 px", () => {
   expect(shown(read({ redShiftPx: 0.4 }), "targetMisregistrationPx")).toBeCloseTo(0.4, 1);
+});
+
+test("a shift of 0.4 px both ways passes at 0.5 px: the larger of the two counts, and both together are told beside it", () => {
+  const both = read({ redShiftPx: 0.4, redShiftDownPx: 0.4 });
+  // each edge leans by 5°, so that the other shift takes back a little of it: 0.4 · (cos 5° − sin 5°) = 0.364
+  expect(shown(both, "targetMisregistrationPx")).toBeCloseTo(0.364, 1);
+  expect(shown(both, "targetMisregistrationPx")).toBeLessThan(0.4);
+  // √2 · 0.364 = 0.514, which would miss 0.5
+  expect(noteOf(both, "targetMisregistrationPx")).toMatch(/0\.3[5-7] px across and 0\.3[5-7] px down; together 0\.5[0-3] px/);
+});
+
+test("so little noise as no sensor has is told with a warning of smoothing (36 CFR 1236.50, table 2: below 0.25), and more is not", () => {
+  expect(noteOf(read(), "targetNoiseDeltaL")).toContain("may have been smoothed");
+  const noisy = read({ noise: 0.01 });
+  expect(shown(noisy, "targetNoiseDeltaL")).toBeGreaterThan(0.25);
+  expect(noteOf(noisy, "targetNoiseDeltaL")).toBeUndefined();
 });
 
 test("noise of 2 % of the light is told in L* by its worst patch: 116/3 · 0.02 · ∛Y", () => {
