@@ -1,7 +1,6 @@
-import { copyFileSync, createReadStream, mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
+import { copyFileSync, createReadStream, mkdtempSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import path from "node:path";
-import { Ajv2020 } from "ajv/dist/2020.js";
 import sharp from "sharp";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
 import { PUBLISHED_AIMS } from "#domain/aim/published.ts";
@@ -14,14 +13,9 @@ import { captureSheet, SMALL } from "../../fixtures/captured-sheet.ts";
 import { emptyCollection } from "../../fixtures/collection.ts";
 import { codesAsImage } from "../../fixtures/image-files.ts";
 import { drawPicture, poseOf } from "../../fixtures/pictures.ts";
-import { solander } from "./command-line.ts";
+import { committed, problemsOf, solander } from "./command-line.ts";
 
 const NAMES = Object.keys(REPORT_SCHEMAS) as (keyof typeof REPORT_SCHEMAS)[];
-const committed = (name: string) => readFileSync(new URL(`../../../src/server/cli/schemas/${name}.schema.json`, import.meta.url), "utf8");
-const problemsOf = (name: string, report: unknown) => {
-  const validate = new Ajv2020({ strict: true }).compile(JSON.parse(committed(name)));
-  return validate(report) ? [] : validate.errors;
-};
 
 const pick = (of: Readonly<Record<string, unknown>>, names: readonly string[]) =>
   Object.fromEntries(names.map((name) => [name, of[name] ?? null]));

@@ -1,7 +1,11 @@
+import { writeFileSync } from "node:fs";
 import path from "node:path";
 import sharp from "sharp";
 import { expect, test } from "vitest";
-import { emptyFolder, solander } from "./command-line.ts";
+import { targetLayout } from "#domain/target/layout.ts";
+import { drawTarget } from "../../fixtures/drawn-target.ts";
+import { codesAsImage } from "../../fixtures/image-files.ts";
+import { emptyFolder, problemsOf, solander } from "./command-line.ts";
 
 /** Light that falls by a fifth from left to right over plain paper; with a black bar, something else lies in the frame. */
 async function sheetFile(hasBar: boolean): Promise<string> {
@@ -50,4 +54,46 @@ test("a target that is not found says how to set its corners, and corners that a
   expect(outside.told).toContain("--corners: A corner lies outside the picture.");
   const nothing = await solander(["target", file, "--corners", "10,10 150,10 150,190 10,190"]);
   expect(nothing.told).toContain("--corners: With these corners nothing of the target can be read.");
+});
+
+/** One grey and one edge, exposed right, with a layout and a list of values beside it. */
+async function targetFiles() {
+  const folder = emptyFolder();
+  const layout = {
+    name: "One grey, one edge",
+    sheet: { widthMm: 40, heightMm: 30 },
+    patches: [{ id: "G1", leftMm: 3, topMm: 8, widthMm: 10, heightMm: 12 }],
+    neutrals: ["G1"],
+    edges: [{ id: "edge", leftMm: 19, topMm: 7, widthMm: 16, heightMm: 16 }],
+  };
+  const { picture } = drawTarget(targetLayout.parse(layout), new Map([["G1", [60, 0, 0]]]));
+  const [file, layoutFile, reference] = ["target.png", "layout.json", "values.txt"].map((name) => path.join(folder, name)) as [
+    string,
+    string,
+    string,
+  ];
+  writeFileSync(file, await codesAsImage(picture.codes, picture.widthPx, picture.heightPx, 3).png().toBuffer());
+  writeFileSync(layoutFile, JSON.stringify(layout));
+  const values = "BEGIN_DATA_FORMAT\nSAMPLE_ID LAB_L LAB_A LAB_B\nEND_DATA_FORMAT\nBEGIN_DATA\nG1 63 0 0\nEND_DATA\n";
+  writeFileSync(reference, `CGATS.17\n${values}`);
+  return [file, "--layout", layoutFile, "--reference", reference];
+}
+
+test("a target is answered to programs as the schema says, with the grey 3 ΔL* darker than its reference and the edge as soft as drawn", async () => {
+  const { code, answer } = await solander(["target", ...(await targetFiles()), "--json"]);
+  expect(code).toBe(0);
+  const report = JSON.parse(answer);
+  expect(problemsOf("target-report", report)).toEqual([]);
+  // the schema can fail
+  expect(problemsOf("target-report", { ...report, ppi: "254" })).not.toEqual([]);
+  const value = (name: string) => report.readings.find((reading: { name: string }) => reading.name === name)?.value;
+  expect(value("toneResponseDeltaL")).toBeCloseTo(3, 1);
+  // 0.7 px of blur: 53.5 % of half the sampling
+  expect(Math.abs(value("targetSfr50SharePercent") / 53.54 - 1)).toBeLessThan(0.03);
+});
+
+test("a target is answered to people a figure a line, and its edges with their places", async () => {
+  const { answer } = await solander(["target", ...(await targetFiles())]);
+  expect(answer).toMatch(/^Sampling: 25[345] x 25[345] ppi\nTone response: 3\.0 ΔL\*\n/);
+  expect(answer).toMatch(/\n {2}edge \(\w[\w ]*, across\): SFR 50 % at 2\.\d\d cy\/mm, 10 % at 4\.\d\d cy\/mm\n/);
 });
