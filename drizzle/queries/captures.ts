@@ -90,10 +90,10 @@ export function setSaidOutline(db: Queryable, captureId: number, saidOutline: Qu
   db.update(schema.captures).set({ saidOutline }).where(eq(schema.captures.id, captureId)).run();
 }
 
-export function setCaptureMethod(
+export function setHowCaptured(
   db: Queryable,
   captureId: number,
-  to: { method: Method | null; methodBasis: "said" | "guessed" | null; setUpId: number | null },
+  to: { method: Method | null; methodBasis: "said" | "guessed" | null; setUpId: number | null; saidDay: string | null },
 ): void {
   db.update(schema.captures).set(to).where(eq(schema.captures.id, captureId)).run();
 }
@@ -106,6 +106,6 @@ const joined = (db: Queryable) =>
 
 const withOriginal = ({ capture, original, name }: { capture: Capture; original: Original; name: string }): CaptureWithOriginal => ({
   ...capture,
-  original,
+  original: capture.saidDay === null ? original : { ...original, capturedAt: capture.saidDay },
   name,
 });

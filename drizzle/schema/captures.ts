@@ -88,6 +88,8 @@ export const captures = sqliteTable(
     setUpId: integer().references(() => setUps.id, { onDelete: "restrict" }),
     /** {left, top, width, height} in upright pixels of the original; null means the whole of it */
     region: text({ mode: "json" }).$type<{ left: number; top: number; width: number; height: number }>(),
+    /** YYYY-MM-DD on which it was made, as a person said: it goes before what the file says */
+    saidDay: text(),
     /** the sheet's corners as a person set them, in the capture's own pixels; null means that measuring finds them */
     saidOutline: text({ mode: "json" }).$type<Quad>(),
     /** true once a bed has been divided: its parts are captures of their own */

@@ -56,6 +56,8 @@ export type Capture = {
   readonly methodBasis: "said" | "guessed" | null;
   readonly setUpId: number | null;
   readonly region: Region | null;
+  /** YYYY-MM-DD on which it was made, as a person said; null where the file says or nobody knows */
+  readonly saidDay: string | null;
   /** the sheet's corners as a person set them, in the capture's own pixels; null where measuring finds them */
   readonly saidOutline: Quad | null;
   readonly divided: boolean;

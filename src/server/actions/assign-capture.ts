@@ -4,7 +4,7 @@ import { IS_PUT_AWAY } from "#domain/capture/put-away.ts";
 import { refusalOfStop } from "#domain/condition/method-stop.ts";
 import { done, type Outcome, refused } from "#domain/outcome.ts";
 import type { Queryable } from "#drizzle/client.ts";
-import { type CaptureWithOriginal, findCapture, setCaptureMethod, setCapturePrint } from "#drizzle/queries/captures.ts";
+import { type CaptureWithOriginal, findCapture, setCapturePrint, setHowCaptured } from "#drizzle/queries/captures.ts";
 import { recordEvent } from "#drizzle/queries/events.ts";
 import { findPrint } from "#drizzle/queries/prints.ts";
 import { findSetUp } from "#drizzle/queries/set-ups.ts";
@@ -21,6 +21,8 @@ export type AssignCapture = {
   method?: Method | null;
   /** null: none named */
   setUpId?: number | null;
+  /** YYYY-MM-DD on which it was made; null: as the file says */
+  saidDay?: string | null;
   /** why the method was used although a caution forbids it for the print */
   despite?: string;
 };
@@ -81,19 +83,21 @@ function assign(tx: Queryable, context: Context, capture: CaptureWithOriginal, i
   }
   const method = input.method === undefined ? capture.method : input.method;
   const setUpId = input.setUpId === undefined ? capture.setUpId : input.setUpId;
-  const isSaidAnew = method !== capture.method || setUpId !== capture.setUpId || overruled !== null;
+  const saidDay = input.saidDay === undefined ? capture.saidDay : input.saidDay;
+  const isSaidAnew = method !== capture.method || setUpId !== capture.setUpId || saidDay !== capture.saidDay || overruled !== null;
   if (!moved && !isSaidAnew) return;
   // a guess that nobody changed stays a guess
   const methodBasis = method === null ? null : method === capture.method && !overruled ? capture.methodBasis : "said";
-  if (isSaidAnew) setCaptureMethod(tx, capture.id, { method, methodBasis, setUpId });
+  if (isSaidAnew) setHowCaptured(tx, capture.id, { method, methodBasis, setUpId, saidDay });
   const detail = {
     fileName: capture.name,
-    from: { printId: capture.printId, side: capture.side, method: capture.method, setUpId: capture.setUpId },
+    from: { printId: capture.printId, side: capture.side, method: capture.method, setUpId: capture.setUpId, saidDay: capture.saidDay },
     to: {
       printId: input.printId,
       side,
       method,
       setUpId,
+      saidDay,
     },
   };
   const event = { userId: context.userId, at: context.now(), verb: "assigned", subject: "capture" as const, subjectId: capture.id, detail };

@@ -44,8 +44,8 @@ export function divideBed(context: Context, input: DivideBed): Outcome<{ capture
     forgetMeasure(tx, bed.id);
     if (bed.printId !== null) enqueueCompare(tx, bed.printId, bed.side);
     const made = parts.map(({ region, printId, saidOutline }, index) => {
-      const { originalId, side, method, methodBasis, setUpId } = bed;
-      const part = insertCapture(tx, { originalId, printId, side, method, methodBasis, setUpId, region, saidOutline });
+      const { originalId, side, method, methodBasis, setUpId, saidDay } = bed;
+      const part = insertCapture(tx, { originalId, printId, side, method, methodBasis, setUpId, saidDay, region, saidOutline });
       enqueueMeasure(tx, part.id);
       const detail = { bed: bed.id, originalName: `${bed.name} (part ${index + 1} of ${parts.length})`, region };
       recordEvent(tx, {

@@ -141,6 +141,7 @@ function writeDown(
     method,
     methodBasis: method === null ? null : said.method ? "said" : "guessed",
     setUpId: said.setUpId ?? null,
+    saidDay: said.saidDay ?? null,
   });
   enqueueMeasure(tx, capture.id);
   recordEvent(tx, {

@@ -1,8 +1,9 @@
 import { createReadStream } from "node:fs";
-import { Command, Option } from "commander";
+import { Command, InvalidArgumentError, Option } from "commander";
 import { SIDES, type Side } from "#domain/capture/capture.ts";
 import { METHODS, type Method } from "#domain/capture/method.ts";
 import { type Outcome, type Refusal, refused } from "#domain/outcome.ts";
+import { isDay } from "#domain/print/calendar.ts";
 import { findPrint, findPrintByNumber } from "#drizzle/queries/prints.ts";
 import { findSetUpByName } from "#drizzle/queries/set-ups.ts";
 import { takeInCapture } from "../actions/take-in-capture.ts";
@@ -18,6 +19,7 @@ type Options = CommonOptions & {
   readonly side?: Side;
   readonly method?: Method;
   readonly setUp?: string;
+  readonly capturedOn?: string;
   readonly despite?: string;
 };
 
@@ -38,6 +40,7 @@ export function addCommand(terminal: Terminal, end: (code: ExitCode) => void): C
     .addOption(new Option("--side <SIDE>", "the side they show; read from the name where left away, else the front").choices([...SIDES]))
     .addOption(new Option("--method <METHOD>", "how they were made; guessed from the file where left away").choices([...METHODS]))
     .option("--set-up <NAME>", "the set-up they were made with")
+    .option("--captured-on <DAY>", "the day on which they were made, as 2009-05-31; as each file says where left away", dayOption)
     .option("--despite <REASON>", "why they were made so although a caution forbids the method for the print; kept in the history")
     .option("--collection <DIR>", "folder of the collection (or SOLANDER_COLLECTION); made when it is new")
     .option(...JSON_ANSWER)
@@ -53,10 +56,15 @@ export function addCommand(terminal: Terminal, end: (code: ExitCode) => void): C
     });
 }
 
-type Said = { printId?: number; side?: Side; method?: Method; setUpId?: number; despite?: string };
+type Said = { printId?: number; side?: Side; method?: Method; setUpId?: number; saidDay?: string; despite?: string };
+
+function dayOption(text: string): string {
+  if (!isDay(text)) throw new InvalidArgumentError("Write the day as 2009-05-31.");
+  return text;
+}
 
 /** What the options say of every file. */
-function said(context: Context, { print, side, method, setUp, despite }: Options): Said {
+function said(context: Context, { print, side, method, setUp, capturedOn, despite }: Options): Said {
   const found = print === undefined ? null : findPrintByNumber(context.db, print);
   if (print !== undefined && !found)
     throw new Ending(EXIT.usage, `There is no print ${print} in this collection. Check the number, or enter the print first.`);
@@ -69,6 +77,7 @@ function said(context: Context, { print, side, method, setUp, despite }: Options
     ...(side && { side }),
     ...(made && { method: made }),
     ...(named && { setUpId: named.id }),
+    ...(capturedOn && { saidDay: capturedOn }),
     ...(despite?.trim() && { despite: despite.trim() }),
   };
 }

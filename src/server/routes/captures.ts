@@ -95,7 +95,13 @@ export function captureRoutes(context: Context): Hono {
       if (!found) return c.notFound();
       const typed = await readForm(c);
       const refused = (refusals: readonly Refusal[]) => show(c, found, 422, { form: { typed, refusals } });
-      const read = captureInput.safeParse({ side: typed.side, method: typed.method, setUpId: typed.setUp, despite: typed.despite });
+      const read = captureInput.safeParse({
+        side: typed.side,
+        method: typed.method,
+        setUpId: typed.setUp,
+        saidDay: typed.saidDay,
+        despite: typed.despite,
+      });
       if (!read.success) return refused(refusalsOf(read.error).map(aboutField));
       const print = namedPrint(context, typed.print ?? "");
       if (!print.ok) return refused(print.refusals);
@@ -107,6 +113,7 @@ export function captureRoutes(context: Context): Hono {
         side: read.data.side,
         method,
         setUpId: setUp?.id ?? null,
+        saidDay: read.data.saidDay ?? null,
         despite: read.data.despite,
       });
       if (assigned.ok) return c.redirect(`/captures/${found.id}?done=capture-saved`, 303);
@@ -152,6 +159,7 @@ const typedOf = (capture: CaptureWithOriginal, print: string) => ({
   side: capture.side,
   method: capture.method ?? "",
   setUp: capture.setUpId === null ? "" : String(capture.setUpId),
+  saidDay: capture.saidDay ?? "",
 });
 
 /** The form calls the print by its number and the set-up by its name. */

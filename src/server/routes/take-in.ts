@@ -112,7 +112,13 @@ const stoppedAmong = ({ db, now }: Context, captures: readonly CaptureWithOrigin
  */
 function said(context: Context, fields: Readonly<Record<string, string>>): { input: CaptureInput; refusals: Refusal[] } {
   const print = namedPrint(context, fields.print ?? "");
-  const read = captureInput.safeParse({ side: fields.side, method: fields.method, setUpId: fields.setUp, despite: fields.despite });
+  const read = captureInput.safeParse({
+    side: fields.side,
+    method: fields.method,
+    setUpId: fields.setUp,
+    saidDay: fields.saidDay,
+    despite: fields.despite,
+  });
   const setUp = read.data?.setUpId === undefined ? null : findSetUp(context.db, read.data.setUpId);
   const unread = [...(print.ok ? [] : print.refusals), ...(read.success ? [] : refusalsOf(read.error))];
   return {
@@ -121,6 +127,7 @@ function said(context: Context, fields: Readonly<Record<string, string>>): { inp
       side: read.data?.side,
       method: read.data?.method ?? setUp?.method,
       setUpId: setUp?.id,
+      saidDay: read.data?.saidDay,
       despite: read.data?.despite,
     },
     refusals: unread.map((refusal) => ({ ...refusal, remedy: `${refusal.remedy} ${WITHOUT_IT}`.trim() })),
@@ -128,7 +135,7 @@ function said(context: Context, fields: Readonly<Record<string, string>>): { inp
 }
 
 /** The set-up goes with it: it would say the method again. */
-const withoutMethod = ({ printId, side }: CaptureInput): CaptureInput => ({ printId, side });
+const withoutMethod = ({ printId, side, saidDay }: CaptureInput): CaptureInput => ({ printId, side, saidDay });
 
 /** One form for each print whose captures wait for a reason. */
 function byPrint(

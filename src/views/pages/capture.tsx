@@ -9,7 +9,7 @@ import { MethodField, PrintNumberField, PrintNumbers, SetUpField, SideField } fr
 import { CaptureMeasures } from "../parts/capture-measures.tsx";
 import { CaptureView } from "../parts/capture-view.tsx";
 import { DamagedFiles } from "../parts/damaged-files.tsx";
-import type { FormState } from "../parts/field.tsx";
+import { type FormState, TextField } from "../parts/field.tsx";
 import { FileName } from "../parts/file-name.tsx";
 import type { ShownFixity } from "../parts/fixity-words.ts";
 import { overruledInWords, type ShownEvent } from "../parts/history.tsx";
@@ -116,7 +116,7 @@ export const CapturePage = (props: CapturePageProps) => {
           <div class="stack">
             <section class="card" aria-labelledby="settings-title">
               <h2 id="settings-title">How it was made</h2>
-              <SettingsFacts original={capture.original} />
+              <SettingsFacts original={capture.original} saidDay={capture.saidDay} />
               {props.overruled.map((event) => (
                 <p>
                   Recorded on <Moment at={event.at} /> by {event.who ?? "nobody named"}: {overruledInWords(event.detail)}
@@ -192,11 +192,14 @@ const Belongs = ({ capture, print, setUpName, masterFor }: CapturePageProps) => 
 const CorrectForm = ({ capture, form, stop, setUps, objectNumbers }: CapturePageProps) => (
   <form class="card" method="post" action={`/captures/${capture.id}`} id="correct">
     <h2>Correct what is said of it</h2>
-    <Refusals refusals={form.refusals.filter((refusal) => !["print", "side", "method", "setUp"].includes(refusal.about ?? ""))} />
+    <Refusals
+      refusals={form.refusals.filter((refusal) => !["print", "side", "method", "setUp", "saidDay"].includes(refusal.about ?? ""))}
+    />
     <PrintNumberField form={form} hint="Left empty, the capture goes back into the tray." />
     <SideField form={form} />
     <MethodField form={form} none="Not known" />
     <SetUpField form={form} setUps={setUps} />
+    <TextField form={form} name="saidDay" label="Captured on" hint="As 2009-05-31; left empty, as the file says." />
     {stop ? <StopFields stop={stop} objectNumber={stop.print.objectNumber} form={form} /> : null}
     <PrintNumbers numbers={objectNumbers} />
     <button class="button" type="submit">

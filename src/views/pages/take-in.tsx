@@ -2,7 +2,7 @@ import type { SetUp } from "#domain/capture/set-up.ts";
 import type { MethodStop } from "#domain/condition/method-stop.ts";
 import { counted } from "../format/counted.ts";
 import { MethodField, PrintNumberField, PrintNumbers, SetUpField, SideField } from "../parts/capture-fields.tsx";
-import type { FormState } from "../parts/field.tsx";
+import { type FormState, TextField } from "../parts/field.tsx";
 import { Layout } from "../parts/layout.tsx";
 import { KeptFrom } from "../parts/method-stop.tsx";
 import { DoneNotice } from "../parts/notice.tsx";
@@ -58,6 +58,7 @@ const TAKE_IN_LABELS: Readonly<Record<string, string>> = {
   side: "Side shown",
   method: "Method",
   setUp: "Set-up",
+  saidDay: "Captured on",
   files: "Picture files",
 };
 
@@ -75,6 +76,7 @@ const TakeInForm = ({ form, setUps, objectNumbers, keptFrom, mostFiles }: TakeIn
         <SideField form={form} none="Front, unless the name says back" />
         <MethodField form={form} none="Guess it from each file" />
         <SetUpField form={form} setUps={setUps} />
+        <TextField form={form} name="saidDay" label="Captured on" hint="As 2009-05-31; left empty, as each file says." />
       </div>
       {keptFrom.length > 0 ? (
         <div class="notice notice-warning">

@@ -7,10 +7,10 @@ import { FIXITY_WORDS, type ShownFixity } from "./fixity-words.ts";
 import { Moment } from "./moment.tsx";
 
 /** How the picture was made, as far as the file says. */
-export function SettingsFacts({ original }: { original: Original }) {
+export function SettingsFacts({ original, saidDay }: { original: Original; saidDay: string | null }) {
   const device = deviceInWords(original);
   const facts: [string, Child | null][] = [
-    ["Captured", original.capturedAt === null ? null : <CameraTime at={original.capturedAt} />],
+    ["Captured", original.capturedAt === null ? null : <CameraTime at={original.capturedAt} isSaid={saidDay !== null} />],
     ["Device", device],
     ["Lens", original.lens],
     ["Exposure time", original.exposureTimeS === null ? null : exposureInWords(original.exposureTimeS)],
@@ -85,7 +85,12 @@ function deviceInWords({ deviceMake, deviceModel }: Original): string | null {
 }
 
 /** The device's own clock: files seldom say which zone it was set to. */
-const CameraTime = ({ at }: { at: string }) => <time datetime={at}>{at.replace("T", " ").replace(/(:\d\d)\.\d+/, "$1")}</time>;
+const CameraTime = ({ at, isSaid }: { at: string; isSaid: boolean }) => (
+  <>
+    <time datetime={at}>{at.replace("T", " ").replace(/(:\d\d)\.\d+/, "$1")}</time>
+    {isSaid ? ", as a person wrote" : ""}
+  </>
+);
 
 const ppiInWords = (x: number, y: number | null) => (y === null || x === y ? `${round(x)} ppi` : `${round(x)} × ${round(y)} ppi`);
 

@@ -141,6 +141,9 @@ function assignedInWords(detail: ShownEvent["detail"]): string {
     ...(before.printId !== after.printId ? ["it shows this print"] : []),
     ...(before.side !== after.side ? [`it shows the ${text(after.side)}`] : []),
     ...(before.method !== after.method ? [`its method is ${methodInWords(after.method)}`] : []),
+    ...((before.saidDay ?? null) !== (after.saidDay ?? null)
+      ? [after.saidDay ? `it was made on ${text(after.saidDay)}` : "its day is as the file says"]
+      : []),
   ];
   return changes.length === 0 ? "What is said of a capture was confirmed." : `${fileIn(detail)}: ${changes.join(", ")}.`;
 }

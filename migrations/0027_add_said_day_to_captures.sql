@@ -1,0 +1,1 @@
+ALTER TABLE `captures` ADD `said_day` text;
