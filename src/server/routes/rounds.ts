@@ -11,7 +11,7 @@ import { readCollection } from "#drizzle/queries/collection.ts";
 import { listPlaces } from "#drizzle/queries/places.ts";
 import { findPrint, listPrints } from "#drizzle/queries/prints.ts";
 import { findRound, linesOfRound, listRounds, type RoundListed } from "#drizzle/queries/rounds.ts";
-import { lastLookedAtBy } from "#drizzle/queries/surveys.ts";
+import { lastLookedAtBy, lastSurvey } from "#drizzle/queries/surveys.ts";
 import { RoundPage } from "#views/pages/round.tsx";
 import { RoundLookPage } from "#views/pages/round-look.tsx";
 import { RoundsPage } from "#views/pages/rounds.tsx";
@@ -64,11 +64,13 @@ export function roundRoutes(context: Context): Hono {
         number: next.number,
         print,
         cautions: cautionsFor(circumstancesOfPrint(context.db, print, today, standing)),
+        lastSurveyId: lastSurvey(context.db, print.id)?.id ?? null,
         standing,
         terms: termsFor(print.processId),
         pictures: shownSidePictures(context, print),
         captureId: captures[0]?.id ?? null,
         form: { typed: typedAgain(sent?.form.typed ?? { lookedAtBy }, standing), refusals: sent?.form.refusals ?? [] },
+        isAnswer: sent !== null,
       }),
       status,
     );

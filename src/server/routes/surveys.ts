@@ -25,6 +25,7 @@ import { shownSidePictures } from "./shown-side-pictures.ts";
 import { sentRows, typedAgain } from "./survey-rows.ts";
 
 const FIRST_ROWS = 3;
+const MOST_ROWS = 60;
 
 export function surveyRoutes(context: Context): Hono {
   const keptPrint = (c: Request) => keptPrintIn(context, c);
@@ -49,6 +50,7 @@ export function surveyRoutes(context: Context): Hono {
         pictures: shownSidePictures(context, print),
         photographs: photographsOfStanding(context, print.id),
         form: { typed: typedAgain(shown.typed, standing), refusals: shown.refusals },
+        isAnswer: c.req.method === "POST",
         proposed: shown.proposed,
       }),
       status,
@@ -59,7 +61,9 @@ export function surveyRoutes(context: Context): Hono {
     .get("/prints/:id{[0-9]+}/survey", (c) => {
       const print = keptPrint(c);
       const typed = { surveyedOn: context.now().slice(0, 10), lookedAtBy: lastLookedAtBy(context.db) ?? "" };
-      return print ? show(c, print, 200, { typed, refusals: [], rowCount: FIRST_ROWS, proposed: null }) : c.notFound();
+      // asked for where a draft has more than the first rows
+      const rowCount = Math.min(MOST_ROWS, Math.max(FIRST_ROWS, Math.floor(Number(c.req.query("rows"))) || 0));
+      return print ? show(c, print, 200, { typed, refusals: [], rowCount, proposed: null }) : c.notFound();
     })
 
     .post("/prints/:id{[0-9]+}/survey", async (c) => {

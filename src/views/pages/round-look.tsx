@@ -2,6 +2,7 @@ import type { Caution } from "#domain/condition/cautions-for.ts";
 import type { DatedFinding } from "#domain/condition/finding.ts";
 import type { Term } from "#domain/condition/term.ts";
 import { Cautions } from "../parts/cautions.tsx";
+import { draft } from "../parts/draft.ts";
 import type { FormState } from "../parts/field.tsx";
 import { Layout } from "../parts/layout.tsx";
 import { MarkedSide, type ShownSidePicture } from "../parts/marked-side.tsx";
@@ -16,14 +17,17 @@ export type RoundLookPageProps = {
   round: { readonly id: number; readonly name: string; readonly all: number };
   /** the how many-th look this is */
   number: number;
-  print: { readonly id: number; readonly objectNumber: string; readonly title: string };
+  print: { readonly id: number; readonly uuid: string; readonly objectNumber: string; readonly title: string };
   cautions: readonly Caution[];
+  lastSurveyId: number | null;
   standing: readonly DatedFinding[];
   terms: readonly Term[];
   pictures: readonly ShownSidePicture[];
   /** shown where no side can be shown straightened */
   captureId: number | null;
   form: FormState;
+  /** the form was sent and comes back */
+  isAnswer: boolean;
 };
 
 const NEW_ROWS = 2;
@@ -41,7 +45,7 @@ export function RoundLookPage(props: RoundLookPageProps) {
       title={`${print.objectNumber}, ${props.number} of ${round.all}`}
       section="condition"
       collectionName={props.collectionName}
-      scripts={["term-meaning.js"]}
+      scripts={["term-meaning.js", "draft.js"]}
     >
       <div class="page">
         <header class="page-head">
@@ -78,7 +82,13 @@ export function RoundLookPage(props: RoundLookPageProps) {
                 foot of the form, for this look and those after it.
               </p>
             </form>
-            <form class="record round-form" method="post" action={address} novalidate>
+            <form
+              class="record round-form"
+              method="post"
+              action={address}
+              novalidate
+              {...draft(`round ${round.id} ${print.uuid}`, props.lastSurveyId ?? 0, props.isAnswer)}
+            >
               <input type="hidden" name="print" value={String(print.id)} />
               {standing.length > 0 ? (
                 <fieldset class="record-group">
@@ -95,9 +105,12 @@ export function RoundLookPage(props: RoundLookPageProps) {
                 ))}
                 <TermNames terms={terms} />
               </fieldset>
-              <div class="field-grid">
-                <LookedAtBy form={form} />
-              </div>
+              <fieldset class="record-group">
+                <legend>The look</legend>
+                <div class="field-grid">
+                  <LookedAtBy form={form} />
+                </div>
+              </fieldset>
               <div class="record-foot">
                 <button class="button" type="submit" name="step" value="save">
                   Keep and go on

@@ -6,6 +6,7 @@ import type { Survey } from "#domain/condition/survey.ts";
 import type { Term } from "#domain/condition/term.ts";
 import { dateInWords } from "#domain/print/date.ts";
 import { Cautions } from "../parts/cautions.tsx";
+import { draft } from "../parts/draft.ts";
 import { ChoiceField, type FormState, LongField, TextField } from "../parts/field.tsx";
 import { Layout } from "../parts/layout.tsx";
 import { MarkedSide, type ShownSidePicture } from "../parts/marked-side.tsx";
@@ -17,7 +18,7 @@ import { TermDefinitions } from "../parts/term-definitions.tsx";
 
 export type SurveyFormPageProps = {
   collectionName: string;
-  print: { readonly id: number; readonly objectNumber: string; readonly title: string };
+  print: { readonly id: number; readonly uuid: string; readonly objectNumber: string; readonly title: string };
   processName: string;
   cautions: readonly Caution[];
   /** what was found before and had not gone */
@@ -31,6 +32,8 @@ export type SurveyFormPageProps = {
   /** by the finding that stands, from every look at it */
   photographs: ReadonlyMap<number, readonly FindingPhotograph[]>;
   form: FormState;
+  /** the form was sent and comes back */
+  isAnswer: boolean;
   /** what would be proposed from what is typed so far; null: not asked yet, or not whole enough */
   proposed: ProposedGrade | null;
 };
@@ -45,7 +48,7 @@ export function SurveyFormPage(props: SurveyFormPageProps) {
       title={`Condition of ${print.objectNumber}`}
       section="prints"
       collectionName={props.collectionName}
-      scripts={["mark-regions.js", "term-meaning.js"]}
+      scripts={["mark-regions.js", "term-meaning.js", "draft.js"]}
     >
       <div class="page page-form">
         <header class="page-head">
@@ -59,7 +62,13 @@ export function SurveyFormPage(props: SurveyFormPageProps) {
         <RefusalSummary refusals={form.refusals} labels={surveyLabels(standing, rowCount)} />
         <Cautions cautions={props.cautions} printId={print.id} />
         <Pictures {...props} />
-        <form class="record" method="post" action={action} novalidate>
+        <form
+          class="record"
+          method="post"
+          action={action}
+          novalidate
+          {...draft(`survey ${print.uuid}`, lastSurvey?.id ?? 0, props.isAnswer)}
+        >
           {standing.length > 0 ? (
             <fieldset class="record-group">
               <legend>Found before</legend>

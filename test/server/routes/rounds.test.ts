@@ -107,7 +107,7 @@ test("left for later comes after the others, sent twice is kept once, and refuse
 });
 
 test("a round says what its terms mean and how their levels look, before and after one is chosen", async () => {
-  const { context, app, box, prints, day, begin } = aBox();
+  const { app, box, prints, day, begin } = aBox();
   const mould = TERMS.find(({ id }) => id === "mould");
   if (!mould) throw new Error("no such term");
   const look = (await begin(box)) ?? "";

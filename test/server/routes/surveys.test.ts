@@ -153,7 +153,15 @@ test("two people look at one print: the second is told, and sees the findings of
 });
 
 test("a row number beyond all reason asks for no rows", async () => {
-  const { save } = anIntegralPrint();
+  const { save, form } = anIntegralPrint();
+  for (const [rows, shown] of [
+    ["5", 5],
+    ["4000000000", 60],
+    ["1e999", 60],
+    ["-4", 3],
+    ["many", 3],
+  ] as const)
+    expect((await form(`?rows=${rows}`)).match(/New finding \d+<\/legend>/g)).toHaveLength(shown);
   const html = await (await save({ "found.4000000000.term": "mould", "found.-1.term": "mould", step: "more" })).text();
   expect(html.match(/New finding \d+<\/legend>/g)).toHaveLength(3);
 });
