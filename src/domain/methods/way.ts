@@ -1,5 +1,16 @@
 import type { AimLimit } from "../aim/aim.ts";
 
+/** What ways of capturing are told apart by. */
+export const WAYS_BY = ["method", "set-up"] as const;
+export type WaysBy = (typeof WAYS_BY)[number];
+
+/** Captures that say nothing of what ways are told apart by. */
+export function leftOutInWords(count: number, by: WaysBy): string {
+  const says =
+    by === "method" ? ["says nothing of how it was made", "say nothing of how they were made"] : ["names no set-up", "name no set-up"];
+  return count === 1 ? `1 capture ${says[0]}` : `${count} captures ${says[1]}`;
+}
+
 /** A capture as the comparison of ways of capturing needs it. */
 export type JudgedCapture = {
   readonly printId: number;

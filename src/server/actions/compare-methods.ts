@@ -5,15 +5,11 @@ import type { Price } from "#domain/methods/cost-per-print.ts";
 import { effortAgainst } from "#domain/methods/effort-in-words.ts";
 import { summariseWay, type WaySummary } from "#domain/methods/summarise-way.ts";
 import { verdictInWords, whatTheDataCannotTell } from "#domain/methods/verdict-in-words.ts";
-import type { JudgedCapture } from "#domain/methods/way.ts";
+import type { JudgedCapture, WaysBy } from "#domain/methods/way.ts";
 import { currentAims } from "#drizzle/queries/aims.ts";
 import { judgedCaptures } from "#drizzle/queries/judged-captures.ts";
 import { listSetUps } from "#drizzle/queries/set-ups.ts";
 import type { Context } from "../context.ts";
-
-/** What ways of capturing are told apart by. */
-export const WAYS_BY = ["method", "set-up"] as const;
-export type WaysBy = (typeof WAYS_BY)[number];
 
 export type MethodsAsked = {
   readonly purposeKey: string | null;

@@ -1,6 +1,7 @@
 import { Command, Option } from "commander";
 import { costInWords, paceInWords } from "#domain/methods/effort-in-words.ts";
-import { compareMethods, type MethodsCompared, WAYS_BY, type WaysBy } from "../actions/compare-methods.ts";
+import { leftOutInWords, WAYS_BY, type WaysBy } from "#domain/methods/way.ts";
+import { compareMethods, type MethodsCompared } from "../actions/compare-methods.ts";
 import { EXIT, type ExitCode } from "./exit-code.ts";
 import { answerJson, counted, type Terminal } from "./terminal.ts";
 import { COLLECTION, type CommonOptions, collectionDirectory, JSON_ANSWER, withCollection } from "./with-collection.ts";
@@ -26,14 +27,14 @@ export function methodsCommand(terminal: Terminal, end: (code: ExitCode) => void
     });
 }
 
-function inWords({ ways, unnamed, verdict, cannotTell }: MethodsCompared): string {
-  if (ways.length === 0) return "No capture says how it was made yet.\n";
+function inWords({ by, ways, unnamed, verdict, cannotTell }: MethodsCompared): string {
+  if (ways.length === 0) return by === "method" ? "No capture says how it was made yet.\n" : "No capture names a set-up yet.\n";
   return [
     ...ways.map(
       ({ name, prints, captures, meets, minutes, cost }) =>
         `${name}: ${counted(prints, "print", "prints")}, ${counted(captures, "capture", "captures")}, ${meets.count} meet the aim (95 %: ${Math.round(meets.lowPercent)} to ${Math.round(meets.highPercent)} %); ${paceInWords(minutes)}; equipment ${costInWords(cost)}`,
     ),
-    ...(unnamed > 0 ? [`${counted(unnamed, "capture says", "captures say")} nothing of how it was made.`] : []),
+    ...(unnamed > 0 ? [`${leftOutInWords(unnamed, by)}.`] : []),
     ...(verdict.length > 0 ? ["", ...verdict, "", "What these captures cannot tell:", ...cannotTell.map((each) => `  ${each}`)] : []),
     "",
   ].join("\n");

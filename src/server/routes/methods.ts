@@ -1,8 +1,9 @@
 import { Hono } from "hono";
+import { WAYS_BY } from "#domain/methods/way.ts";
 import { listPurposes } from "#drizzle/queries/aims.ts";
 import { readCollection } from "#drizzle/queries/collection.ts";
 import { MethodsPage } from "#views/pages/methods.tsx";
-import { compareMethods, WAYS_BY } from "../actions/compare-methods.ts";
+import { compareMethods } from "../actions/compare-methods.ts";
 import type { Context } from "../context.ts";
 
 /** Ways of capturing against each other, from the captures that are there. */

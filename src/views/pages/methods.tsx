@@ -1,7 +1,7 @@
 import { type Aim, type Purpose, purposeInSentence } from "#domain/aim/aim.ts";
 import type { WaysCompared } from "#domain/methods/compare-ways.ts";
+import { leftOutInWords, type WaysBy } from "#domain/methods/way.ts";
 import { capital } from "#domain/sentence.ts";
-import { counted } from "../format/counted.ts";
 import { ChoiceField } from "../parts/field.tsx";
 import { GainPlot, PairedTable } from "../parts/gain-plot.tsx";
 import { Layout } from "../parts/layout.tsx";
@@ -11,7 +11,7 @@ export type MethodsPageProps = {
   collectionName: string;
   purposes: readonly Purpose[];
   aim: Aim;
-  by: "method" | "set-up";
+  by: WaysBy;
   ways: readonly NamedWay[];
   unnamed: number;
   pair: { readonly first: string; readonly second: string; readonly compared: WaysCompared } | null;
@@ -37,7 +37,11 @@ export function MethodsPage(props: MethodsPageProps) {
         </header>
         <Asking {...props} />
         {ways.length === 0 ? (
-          <p class="card">No capture says how it was made yet. Name the method or the set-up of captures, and they are compared here.</p>
+          <p class="card">
+            {props.by === "method" ? "No capture says how it was made yet." : "No capture names a set-up yet."} Name the method, or one of
+            your <a href="/set-ups">set-ups</a>, when you <a href="/add">add captures</a> or on a capture's own page, and they are compared
+            here.
+          </p>
         ) : (
           <section class="card" aria-labelledby="ways-title">
             <h2 id="ways-title">Each way by itself</h2>
@@ -47,9 +51,7 @@ export function MethodsPage(props: MethodsPageProps) {
               Not a comparison: each way was used on prints of its own. Time is the median step from one print to the next as the files say
               when they were taken; steps of more than half an hour are pauses. Equipment is the price of the set-ups shared out over the
               prints captured with them; work is not in it.{" "}
-              {unnamed > 0
-                ? `${capital(counted(unnamed, "capture says", "captures say"))} nothing of how it was made and is left out.`
-                : ""}
+              {unnamed > 0 ? `${capital(leftOutInWords(unnamed, props.by))} and ${unnamed === 1 ? "is" : "are"} left out.` : ""}
             </p>
           </section>
         )}

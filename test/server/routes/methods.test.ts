@@ -45,7 +45,14 @@ test("the page says which way is better on the same prints, by how much, and wha
 
 test("without captures there is nothing to compare, and the page says what to do", async () => {
   const app = createApp(emptyCollection());
-  expect(words(await (await app.request("/methods")).text())).toContain("Name the method or the set-up of captures");
+  expect(words(await (await app.request("/methods")).text())).toContain("Name the method, or one of your set-ups");
+});
+
+test("told apart by set-ups, captures that name a method alone are not said to tell nothing", async () => {
+  const app = createApp(capturedBothWays());
+  const page = words(await (await app.request("/methods?by=set-up")).text());
+  expect(page).toContain("No capture names a set-up yet.");
+  expect(page).not.toContain("how it was made");
 });
 
 test("keys that are no ways, or the same way twice, give way to the pair with most prints in common", () => {
