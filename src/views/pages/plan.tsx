@@ -124,12 +124,27 @@ function Planned({ shown, sizeHref, sizeShown }: PlanPageProps & { shown: ShownP
             {shown.withoutSize.length > 12 ? " and others" : ""}.
           </p>
         ) : null}
-        <JobFigures printCount={shown.printCount} bytes={plan.bytes} pace={shown.pace} effort={shown.effort} currency={shown.currency} />
-        <p class="soft">
-          Before a print leaves its sleeve, read its cautions: they stand on its page and on the recapture list. Follow the safety rules of
-          your house.
-        </p>
-        <StandCautions method={arrangement.scanner ? "flatbed-scanner" : "copy-stand-camera"} />
+        {shown.printCount === 0 ? (
+          <p>
+            Write an object number or a size below, and the plan is worked out for that. <a href="/recapture">The recapture list</a> says
+            which prints have to be captured again.
+          </p>
+        ) : (
+          <>
+            <JobFigures
+              printCount={shown.printCount}
+              bytes={plan.bytes}
+              pace={shown.pace}
+              effort={shown.effort}
+              currency={shown.currency}
+            />
+            <p class="soft">
+              Before a print leaves its sleeve, read its cautions: they stand on its page and on the recapture list. Follow the safety rules
+              of your house.
+            </p>
+            <StandCautions method={arrangement.scanner ? "flatbed-scanner" : "copy-stand-camera"} />
+          </>
+        )}
       </section>
       {inFull ? (
         <section class="card" aria-labelledby="size-title" id="size">

@@ -30,7 +30,10 @@ export const SetUpsPage = (props: SetUpsPageProps) => (
       <div class="beside">
         <div class="stack">
           {props.setUps.length === 0 ? (
-            <p class="card">No set-up has been described yet.</p>
+            <p class="card">
+              No set-up has been described yet. Describe one in the form: what lies where, and with which light. Captures then name it, and
+              it can be checked on a target and compared with others.
+            </p>
           ) : (
             props.setUps.map((setUp) => <SetUpCard setUp={setUp} />)
           )}
@@ -65,13 +68,13 @@ function SetUpCard({ setUp }: { setUp: SetUp }) {
             </>
           ))}
       </dl>
-      <p>
+      <p class="actions">
         <a href={`/set-ups/${setUp.id}/edit`}>
           Edit<span class="visually-hidden"> {setUp.name}</span>
-        </a>{" "}
+        </a>
         <a href={`/set-ups/${setUp.id}/checks`}>
           Target checks<span class="visually-hidden"> of {setUp.name}</span>
-        </a>{" "}
+        </a>
         <a href={`/plan?setUp=${setUp.id}`}>
           Plan with it<span class="visually-hidden">: {setUp.name}</span>
         </a>

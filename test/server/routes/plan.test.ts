@@ -127,3 +127,10 @@ test("what was asked for goes on when the figures of a set-up are taken", async 
   const html = await (await get({ objectNumber: "A 1", purpose: "screen" })).text();
   expect(html).toContain(`href="/plan?objectNumber=A+1&amp;purpose=screen&amp;setUp=${setUpId}"`);
 });
+
+test("with no print to capture again the plan says what to do, and counts no files, time or cost", async () => {
+  const { get } = planned();
+  const shown = words(await (await get(FIGURES)).text());
+  expect(shown).toMatch(/Nothing to plan: .*Write an object number or a size below/);
+  expect(shown).not.toContain("0 bytes");
+});
