@@ -1,16 +1,18 @@
 import type { Page } from "playwright-core";
 import { expect, onTestFinished, test } from "vitest";
-import { latestFindings } from "#drizzle/queries/findings.ts";
+import { judgementsOfPrint, latestFindings } from "#drizzle/queries/findings.ts";
 import { insertPlace } from "#drizzle/queries/places.ts";
 import { lastSurvey } from "#drizzle/queries/surveys.ts";
 import { serve } from "#server/serve.ts";
 import { keptPrint } from "../fixtures/captured-print.ts";
 import { emptyCollection } from "../fixtures/collection.ts";
+import { aPrintWithASheet } from "../fixtures/print-with-sheet.ts";
 import { launchBrowser } from "./browser.ts";
 
 type Serving = Parameters<typeof serve>[0];
+type PageOptions = Parameters<Awaited<ReturnType<typeof launchBrowser>>["newPage"]>[0];
 
-async function opened(context: Serving) {
+async function opened(context: Serving, options: PageOptions = {}) {
   const serving = await serve(context, { port: 0 });
   if (!serving.ok) throw new Error(serving.refusals[0]?.happened);
   const browser = await launchBrowser();
@@ -18,7 +20,7 @@ async function opened(context: Serving) {
     await browser.close();
     await serving.value.stop();
   });
-  const page = await browser.newPage();
+  const page = await browser.newPage(options);
   const complaints: string[] = [];
   page.on("pageerror", (error) => complaints.push(String(error)));
   return { page, url: serving.value.url, complaints };
@@ -51,6 +53,13 @@ test("a round goes through two prints by keys alone: something new on the first,
 
   await tabTo(page, "found.0.term");
   await page.keyboard.type("Mould");
+  // the page is loaded anew: what was typed is there, and Enter does not go on without it
+  await page.reload();
+  await page.getByText("is filled in again").waitFor();
+  await page.keyboard.press("Enter");
+  expect(await page.locator('[name="found.0.term"]').inputValue()).toBe("Mould");
+  expect(lastSurvey(context.db, first)).toBeNull();
+  await tabTo(page, "found.0.term");
   const beside = page.locator("[data-term-beside]").first();
   expect(await beside.textContent()).toContain("4 severe:");
   await page.keyboard.press("Tab");
@@ -66,6 +75,61 @@ test("a round goes through two prints by keys alone: something new on the first,
   await page.keyboard.press("Enter");
   await page.getByText("Every print of this round has been looked at.").waitFor();
   expect(lastSurvey(context.db, second)).toMatchObject({ grade: "good", lookedAtBy: "Nell" });
+  expect(complaints).toEqual([]);
+}, 60_000);
+
+test("a place is marked by touch on a phone, by taps and by a finger that draws", async () => {
+  const { context, printId } = await aPrintWithASheet();
+  const { page, url, complaints } = await opened(context, { hasTouch: true, isMobile: true, viewport: { width: 390, height: 844 } });
+  await page.goto(`${url}/prints/${printId}/survey`);
+  await page.locator('[name="found.0.term"]').fill("Mould");
+  await page.locator('[name="found.0.severity"]').selectOption("2");
+  await page.getByRole("button", { name: "Mark on the picture" }).first().tap();
+  await page.locator(".marking-surface img").evaluate((picture: HTMLImageElement) => picture.decode());
+  const box = await page.locator(".marking-surface img").boundingBox();
+  if (!box) throw new Error("the picture is not shown");
+  // the sheet is 80 × 60 mm
+  const at = (xMm: number, yMm: number) => ({ x: box.x + (xMm / 80) * box.width, y: box.y + (yMm / 60) * box.height });
+  const place = () => page.locator(".marking-surface img").boundingBox();
+  const tap = async (xMm: number, yMm: number) => page.touchscreen.tap(at(xMm, yMm).x, at(xMm, yMm).y);
+  await tap(10, 10);
+  // told that a corner is set, the picture stays where it was for the next
+  expect(await place()).toEqual(box);
+  await tap(30, 25);
+  const said = page.locator(".marking-words");
+  await expect.poll(() => said.textContent()).toBe("Marked: one place.");
+
+  const touch = await page.context().newCDPSession(page);
+  const finger = (type: "touchStart" | "touchMove" | "touchEnd", points: { x: number; y: number }[]) =>
+    touch.send("Input.dispatchTouchEvent", { type, touchPoints: points });
+  await finger("touchStart", [at(40, 30)]);
+  for (const [x, y] of [
+    [50, 40],
+    [60, 50],
+    [70, 55],
+  ] as const)
+    await finger("touchMove", [at(x, y)]);
+  // the finger rests before it lifts: lifted in full move, the browser may take the tap that follows for the end of a fling
+  await page.waitForTimeout(200);
+  await finger("touchMove", [at(70, 55)]);
+  await page.waitForTimeout(200);
+  await finger("touchEnd", []);
+  await expect.poll(() => said.textContent()).toBe("Marked: 2 places.");
+  await page.getByRole("button", { name: "Done" }).tap();
+  await page.getByRole("button", { name: "Save this look" }).tap();
+  await page.getByText("The look is kept").waitFor();
+
+  // a finger lands on whole pixels of the screen, some 0.25 mm here
+  const [tapped, drawn] = judgementsOfPrint(context.db, printId)[0]?.regions ?? [];
+  for (const [corner, truth] of [
+    [tapped?.[0], [10, 10]],
+    [tapped?.[2], [30, 25]],
+    [drawn?.[0], [40, 30]],
+    [drawn?.[2], [70, 55]],
+  ] as const) {
+    expect(Math.abs((corner?.xMm ?? Number.NaN) - truth[0])).toBeLessThan(0.5);
+    expect(Math.abs((corner?.yMm ?? Number.NaN) - truth[1])).toBeLessThan(0.5);
+  }
   expect(complaints).toEqual([]);
 }, 60_000);
 

@@ -58,7 +58,7 @@ function keepDraftOf(form) {
   }
 
   function tell(at, lost) {
-    const notice = element("div", { class: "notice notice-notice draft-notice", role: "status" });
+    const notice = element("div", { class: "notice notice-notice draft-notice", role: "status", tabindex: "-1" });
     const when = new Date(at).toLocaleString("en-GB", { day: "numeric", month: "long", hour: "2-digit", minute: "2-digit" });
     notice.append(element("p", {}, `What was typed here on ${when} and not saved is filled in again. It is kept in this browser alone.`));
     if (lost.length > 0) {
@@ -75,6 +75,8 @@ function keepDraftOf(form) {
     });
     notice.append(discard);
     form.before(notice);
+    // a button that waits for Enter would go on without what was typed
+    if (document.querySelector("button[autofocus]")) notice.focus();
   }
 
   function tellWhereFull(isStored) {
