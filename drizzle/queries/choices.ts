@@ -1,4 +1,4 @@
-import { and, asc, desc, eq, isNull, type SQL, sql } from "drizzle-orm";
+import { and, asc, count, desc, eq, isNull, type SQL, sql } from "drizzle-orm";
 import type { Side } from "#domain/capture/capture.ts";
 import type { Choice } from "#domain/master/choice.ts";
 import { judgementSchema } from "#domain/master/judgement.ts";
@@ -200,7 +200,14 @@ export function listCloseChoices(db: Queryable, most: number): CloseChoice[] {
     .map((row) => ({ ...row, hasMaster: row.hasMaster === 1, hasTwo: row.hasTwo === 1, eyeDiffers: row.eyeDiffers === 1 }));
 }
 
-export const countCloseChoices = (db: Queryable): number => closeChoices(db).all().length;
+export const countCloseChoices = (db: Queryable): number =>
+  db
+    .select({ count: count() })
+    .from(choices)
+    .innerJoin(schema.prints, IS_OF_KEPT_PRINT)
+    .innerJoin(purposes, IS_OF_USED_PURPOSE)
+    .where(waitsForALook())
+    .get()?.count ?? 0;
 
 const closeChoices = (db: Queryable) =>
   db
@@ -216,16 +223,16 @@ const closeChoices = (db: Queryable) =>
       hasTwo: sql<number>`${choices.captureId} is not null and ${choices.runnerUpId} is not null`,
     })
     .from(choices)
-    .innerJoin(schema.prints, and(eq(schema.prints.id, choices.printId), isNull(schema.prints.binnedAt)))
-    .innerJoin(purposes, and(eq(purposes.id, choices.purposeId), isNull(purposes.setAsideAt)))
-    .where(
-      and(
-        isNull(choices.supersededAt),
-        IS_TOO_CLOSE,
-        sql`not ${seenBy(sql`(e.answer = 'cannot-tell' or ${PICKED} = ${choices.captureId})`)}`,
-      ),
-    )
+    .innerJoin(schema.prints, IS_OF_KEPT_PRINT)
+    .innerJoin(purposes, IS_OF_USED_PURPOSE)
+    .where(waitsForALook())
     .$dynamic();
+
+const IS_OF_KEPT_PRINT = and(eq(schema.prints.id, choices.printId), isNull(schema.prints.binnedAt));
+const IS_OF_USED_PURPOSE = and(eq(purposes.id, choices.purposeId), isNull(purposes.setAsideAt));
+
+const waitsForALook = () =>
+  and(isNull(choices.supersededAt), IS_TOO_CLOSE, sql`not ${seenBy(sql`(e.answer = 'cannot-tell' or ${PICKED} = ${choices.captureId})`)}`);
 
 /** A person judged master and runner-up by eye, blind, and found so. */
 const seenBy = (found: SQL) => sql`exists (select 1 from eye_checks e

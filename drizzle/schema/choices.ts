@@ -97,6 +97,10 @@ export const choices = sqliteTable(
     check("choices_person_says_why", sql`${t.decidedBy} = 'rule' or length(trim(ifnull(${t.reason}, ''))) > 0`),
     uniqueIndex("choices_current").on(t.printId, t.side, t.purposeId).where(sql`superseded_at is null`),
     index("choices_of_capture").on(t.captureId),
+    // few of all: without it every explanation of the collection is read to find them
+    index("choices_too_close")
+      .on(t.printId)
+      .where(sql`superseded_at is null and decided_by = 'rule' and json_extract(explanation, '$.closeCall') = 1`),
   ],
 );
 

@@ -1,4 +1,4 @@
-import { median, quantile } from "../measure/robust.ts";
+import { quantile } from "../measure/robust.ts";
 import { seeded } from "../seeded.ts";
 
 const MOST_RESAMPLES = 4000;
@@ -10,7 +10,25 @@ const SEED = 1979;
 /** The medians of samples drawn anew from the values, with replacement; the same in every run. */
 export function resampledMedians(values: readonly number[], resamples = resamplesFor(values.length)): number[] {
   const random = seeded(SEED);
-  return Array.from({ length: resamples }, () => median(values.map(() => values[Math.floor(random() * values.length)] ?? Number.NaN)));
+  const sorted = Float64Array.from(values).sort();
+  const { length } = sorted;
+  // how often each value was drawn is enough: they lie in order, so that nothing is sorted anew
+  const times = new Uint32Array(length);
+  return Array.from({ length: resamples }, () => {
+    times.fill(0);
+    for (let draw = 0; draw < length; draw++) {
+      const at = Math.floor(random() * length);
+      times[at] = (times[at] as number) + 1;
+    }
+    return (drawnAt((length - 1) >> 1, sorted, times) + drawnAt(length >> 1, sorted, times)) / 2;
+  });
+}
+
+/** The value at a rank, from 0, among those drawn; NaN where there is none. */
+function drawnAt(rank: number, sorted: Float64Array, times: Uint32Array): number {
+  let at = 0;
+  for (let seen = times[0] ?? 0; seen <= rank && at < sorted.length; seen += times[at] ?? 0) at++;
+  return sorted[at] ?? Number.NaN;
 }
 
 const resamplesFor = (count: number): number =>

@@ -1,0 +1,1 @@
+CREATE INDEX `choices_too_close` ON `choices` (`print_id`) WHERE superseded_at is null and decided_by = 'rule' and json_extract(explanation, '$.closeCall') = 1;
