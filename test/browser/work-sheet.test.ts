@@ -61,6 +61,13 @@ test("on a phone without script: from falls short through a work sheet and a new
   await page.getByRole("heading", { name: "Instant prints" }).waitFor();
   expect(await page.getByText("0 of 1 side done").count()).toBe(1);
   const sheetUrl = page.url().split("?")[0] as string;
+  // why the row is so urgent is folded away on the screen, and printed
+  const reasons = page.locator(".sheet-priority-on-paper");
+  expect(await reasons.isVisible()).toBe(false);
+  await page.emulateMedia({ media: "print" });
+  expect(await reasons.isVisible()).toBe(true);
+  expect(await reasons.textContent()).toMatch(/^Need: .+\. Care: .+\. Significance: .+\.$/);
+  await page.emulateMedia({ media: "screen" });
   // what is to be minded stands before the print
   const row = page.locator(".sheet-row");
   expect(await row.evaluate((element: Element) => element.firstElementChild?.className)).toBe("sheet-cautions");

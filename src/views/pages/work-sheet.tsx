@@ -254,14 +254,19 @@ function State({ sheetId, row }: { sheetId: number; row: ShownSheetRow }) {
 
 function Priority({ priority }: { priority: RecapturePriority }) {
   const range = priority.least === priority.most ? "" : `, ${priority.least} to ${priority.most} by what is not known`;
+  const reasons = PRIORITY_FACTORS.map((name) => `${capital(name)}: ${priority.factors[name].because}.`).join(" ");
   return (
-    <details class="small soft sheet-priority">
-      <summary>
-        Priority {priority.score}
-        {range}: {PRIORITY_FACTORS.map((name) => `${name} ${priority.factors[name].score}`).join(" × ")}
-      </summary>
-      <p>{PRIORITY_FACTORS.map((name) => `${capital(name)}: ${priority.factors[name].because}.`).join(" ")}</p>
-    </details>
+    <>
+      <details class="small soft sheet-priority">
+        <summary>
+          Priority {priority.score}
+          {range}: {PRIORITY_FACTORS.map((name) => `${name} ${priority.factors[name].score}`).join(" × ")}
+        </summary>
+        <p>{reasons}</p>
+      </details>
+      {/* what is folded away is not printed, so paper has it once more */}
+      <p class="small sheet-priority-on-paper">{reasons}</p>
+    </>
   );
 }
 
