@@ -20,7 +20,7 @@ export function programOf(module: URL): Promise<string> {
 
 /**
  * The module with all of ours that it imports, as one script; packages are found from where the module lies. A thread that reads
- * some two hundred modules one by one needs a second until it is ready, with one script a fifth of that.
+ * some two hundred modules one by one takes several times as long until it is ready.
  */
 async function putTogether(module: URL): Promise<string> {
   const { outputFiles } = await build({

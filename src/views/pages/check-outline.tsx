@@ -28,7 +28,7 @@ export function CheckOutlinePage({ collectionName, check, setUpName, picture, ou
       <div class="page">
         <header class="page-head">
           <div>
-            <p class="page-kicker">
+            <p>
               <a href={`/set-ups/${check.setUpId}/checks`}>Target checks of {setUpName}</a>
             </p>
             <h1>Corners of the target</h1>

@@ -17,7 +17,7 @@ export const EvenSheetPage = ({ collectionName, setUp, form }: EvenSheetPageProp
     <div class="page">
       <header class="page-head">
         <div>
-          <p class="page-kicker">
+          <p>
             <a href={`/set-ups/${setUp.id}/checks`}>Target checks of {setUp.name}</a>
           </p>
           <h1>Evenness from a white sheet</h1>

@@ -41,7 +41,7 @@ export function TargetChecksPage(props: TargetChecksPageProps) {
       <div class="page">
         <header class="page-head">
           <div>
-            <p class="page-kicker">
+            <p>
               <a href={`/set-ups#set-up-${setUp.id}`}>{setUp.name}</a>
             </p>
             <h1>Target checks</h1>

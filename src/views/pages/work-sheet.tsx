@@ -101,7 +101,7 @@ export function WorkSheetPage({ collectionName, sheet, rows, refused, refusals, 
               </summary>
               <CautionTexts cautions={waitingIn(setUps).flatMap(({ cautions }) => cautions)} />
               {setUps.map(({ method, setUpName, rows: within }) => (
-                <section class="sheet-set-up">
+                <section>
                   <h3>
                     {method ? METHOD_LABELS[method] : "Ask a conservator first"}
                     {setUpName ? `: ${setUpName}` : ""}

@@ -89,7 +89,7 @@ export function CautionTexts({ cautions }: { cautions: readonly Caution[] }) {
 export const StandCautions = ({ method }: { method: Method | null }) => (
   <>
     {standCautions(method).map(({ level, title, text, defer }) => (
-      <p class="stand-caution small">
+      <p class="small">
         <strong>
           {LEVEL_WORDS[level]}: {title}.
         </strong>{" "}

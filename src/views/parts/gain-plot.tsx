@@ -14,7 +14,7 @@ export function GainPlot({ measures, first, second }: { measures: readonly Paire
   const x = (gain: number) => `${(50 + 46 * (Math.max(-widest, Math.min(widest, gain)) / widest)).toFixed(2)}%`;
   return (
     <figure class="plot gain-plot">
-      <div class="gain-row gain-head" aria-hidden="true">
+      <div class="gain-row" aria-hidden="true">
         <span />
         <span class="gain-ways">
           <span>← {second} better</span>

@@ -71,19 +71,12 @@ test.each([
   },
 );
 
-test.each([621, 622, 623])(
-  "a window over more than half of print %d is told of the capture that mirrors it, or of neither with what would tell",
-  (seed) => {
-    for (const share of [0.5, 0.65]) {
-      for (const [overexposed, mirroring] of glaresOf(pairOf("scene", seed, 1.6, [window(share, 0.15, seed)]))) {
-        if (isPresent(mirroring)) expect(mirroring.value).toBeGreaterThan(25);
-        else expect(mirroring.absent).toContain("a third capture, or one with the light moved, would tell");
-        expect(isPresent(overexposed)).toBe(isPresent(mirroring));
-        if (isPresent(overexposed)) expect(overexposed.value).toBeLessThan(2);
-      }
-    }
-  },
-);
+test.each([621, 622, 623])("which of two mirrors a window over half of print %d or more is not told, and what would tell is", (seed) => {
+  for (const share of [0.5, 0.65])
+    for (const glares of glaresOf(pairOf("scene", seed, 1.6, [window(share, 0.15, seed)])))
+      for (const glare of glares)
+        expect(isPresent(glare) ? glare.value : glare.absent).toContain("a third capture, or one with the light moved, would tell");
+});
 
 test.each([632, 703, 706])("what is clipped to white in an overexposed capture of print %d is no glare in the other", (seed) => {
   for (const glares of glaresOf(pairOf("scene", seed, 2.2, []))) for (const glare of glares) expect(shareOf(glare)).toBeLessThan(1.5);

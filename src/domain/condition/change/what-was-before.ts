@@ -3,8 +3,6 @@ import { CHAIN, longestWay } from "../../measure/longest-way.ts";
 import { grown, patchesOf } from "../../measure/mask.ts";
 import { quantile } from "../../measure/robust.ts";
 
-export const BEFORE_STATES = ["new", "grown", "stronger", "weaker", "not-told"] as const;
-
 /** What the older capture shows where a place changed. */
 export type Before =
   /** nothing of that kind, there or touching it */
