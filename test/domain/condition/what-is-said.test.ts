@@ -144,15 +144,19 @@ describe("the table of what is said", () => {
   test("what goes on in the wet is said to be wet, what stopped is not", () => {
     const row = beside("a tideline, blocking or mould that goes on");
     for (const term of ["tideline", "blocking", "mould"]) {
-      const judged = (activity: "active" | "stable" | "not-known"): Circumstances => ({
-        processId: "inkjet",
+      const judged = (activity: "active" | "stable" | "not-known", processId = "inkjet"): Circumstances => ({
+        processId,
         processedOn: null,
         today: TODAY,
         findings: [{ term, severity: 2, activity }],
       });
       expect(saidBy(judged("active")), term).toEqual(expect.arrayContaining([...row.said]));
-      // an inkjet print is not frozen, wet or dry
-      expect(STOPPABLE.filter((doing) => contraIndication(doing, judged("active")))).toEqual([...row.stopped, "freeze"]);
+      // dry, an inkjet print is kept from frost alone and a chromogenic one from hot lamps alone: the two tell which stops are of the wet
+      for (const processId of ["inkjet", "chromogenic"])
+        expect(
+          STOPPABLE.filter((doing) => contraIndication(doing, judged("active", processId))),
+          processId,
+        ).toEqual(row.stopped);
       const damp = "Caution: If it is still damp: touch no face";
       expect(saidBy(judged("not-known"))).toContain(damp);
       expect(saidBy(judged("active"))).not.toContain(damp);

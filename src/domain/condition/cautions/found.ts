@@ -91,7 +91,7 @@ export const FOUND_CAUTIONS: readonly CautionRule[] = [
     source: "Lemmen 1995; Iowa State University Library; Norris 1989",
     defer: DEFER,
     terms: ["frame-stuck", "blocking"],
-    forbids: CONTACT,
+    forbids: [...CONTACT, ...TRAVEL_AND_SHOW],
   },
   {
     id: "broken-glass",
@@ -102,7 +102,7 @@ export const FOUND_CAUTIONS: readonly CautionRule[] = [
     source: "common practice, no source",
     defer: DEFER,
     terms: ["broken-support"],
-    forbids: [...CONTACT, ...TRAVEL_AND_SHOW],
+    forbids: [...CONTACT, ...TRAVEL_AND_SHOW, "freeze"],
   },
   {
     id: "negative-residue",
@@ -177,15 +177,14 @@ export const FOUND_CAUTIONS: readonly CautionRule[] = [
     id: "wet",
     level: "warning",
     title: "Wet or damp: touch no face, capture nothing until it is dry",
-    text: "A wet image layer is soft and comes off at a touch. Hold the print from below with both hands, lay each alone, face up, to dry in moving air, and never let a stack dry together. Call a conservator within hours: mould can begin within two days. Wet collodion, cased images and fresh instant prints are not to be frozen.",
+    text: "A wet image layer is soft and comes off at a touch. Hold the print from below with both hands, lay each alone, face up, to dry in moving air, and never let a stack dry together. Call a conservator within hours: mould can begin within two days. Whether it may be frozen is for the conservator to say; wet collodion, cased images and fresh instant prints never are.",
     cause: "What water does was found on it.",
     source:
       "Northeast Document Conservation Center, Preservation Leaflet 3.7; American Institute for Conservation, wiki, Stabilizing Wet Photographic Materials; Conservation DistList 23:33, 2010, after Hendriks and Lesser 1983 (collodion); cased and instant from memory; some of it contested",
     defer: DEFER,
     terms: ["tideline", "blocking", "mould"],
     activity: "active",
-    forbids: [...CONTACT, "hot-lamps", ...TRAVEL_AND_SHOW],
-    minds: ["freeze"],
+    forbids: [...CONTACT, "hot-lamps", ...TRAVEL_AND_SHOW, "freeze"],
   },
   {
     id: "perhaps-wet",
