@@ -1,12 +1,9 @@
 import { z } from "zod";
 import type { Refusal } from "../outcome.ts";
-
-const WHY = "Say why, so that the next keeper understands.";
+import { reasonGiven } from "../print/typed-text.ts";
 
 /** What a keeper says when putting a capture away, by form or command line. */
-export const putAwayInput = z.object({
-  reason: z.string(WHY).trim().min(1, WHY).max(2000, "Keep the reason under 2000 letters."),
-});
+export const putAwayInput = z.object({ reason: reasonGiven(2000) });
 
 /** Nothing is done to a capture that was put away but taking it back. */
 export const IS_PUT_AWAY: Refusal = {

@@ -1,5 +1,6 @@
 import { z } from "zod";
 import { SIDES } from "../capture/capture.ts";
+import { reasonGiven } from "../print/typed-text.ts";
 
 const side = z.enum(SIDES, "Choose front or back.");
 /** Whether the collection has it, the action knows. */
@@ -10,11 +11,7 @@ export const overruleInput = z.object({
   side,
   purposeKey,
   captureId: z.coerce.number("Choose a capture.").int("Choose a capture.").positive("Choose a capture."),
-  reason: z
-    .string("Say why, so that the next keeper understands.")
-    .trim()
-    .min(1, "Say why, so that the next keeper understands.")
-    .max(2000, "Keep the reason under 2000 letters."),
+  reason: reasonGiven(2000),
 });
 export type OverruleInput = z.output<typeof overruleInput>;
 

@@ -23,6 +23,9 @@ export const line = (most: number) => typed(most).transform((text) => emptied(te
 /** As many lines as wanted; null when empty. */
 export const passage = (most: number) => typed(most).transform(emptied);
 
+/** Why a person decided as they did; never empty. */
+export const reasonGiven = (most: number) => typed(most).refine((text) => text !== "", "Say why, so that the next keeper understands.");
+
 /** One entry a line, each once, without empty ones. */
 export const entries = (mostEntries: number, mostLetters: number) =>
   typed(mostEntries * (mostLetters + 1))

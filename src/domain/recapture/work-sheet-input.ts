@@ -1,5 +1,5 @@
 import { z } from "zod";
-import { chosen, line, typed } from "../print/typed-text.ts";
+import { chosen, line, reasonGiven, typed } from "../print/typed-text.ts";
 import type { RecaptureLine } from "./recapture-line.ts";
 
 const WHYS = ["no-capture", "falls-short"] as const satisfies readonly RecaptureLine["why"][];
@@ -28,4 +28,4 @@ export const workSheetInput = z.object({
 export type WorkSheetInput = z.output<typeof workSheetInput>;
 
 /** Why a side is good enough as it is. */
-export const exemptionReason = typed(1000).refine((text) => text !== "", "Say why, so that the next keeper understands.");
+export const exemptionReason = reasonGiven(1000);

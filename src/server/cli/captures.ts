@@ -65,7 +65,7 @@ function list(context: Context, terminal: Terminal, { print: objectNumber, away,
     const captures = listPutAway(context.db);
     const lines = captures.map(
       ({ captureId, name, print, at, who, reason }) =>
-        `${line(captureId, name)}  ${print?.objectNumber ?? "no print"}, put away ${at.slice(0, 10)} by ${who ?? "nobody named"}: ${reason}\n`,
+        `${line(captureId, name)}  ${print?.objectNumber ?? "no print"}, put away ${at.slice(0, 10)} by ${who ?? "nobody named"}: ${reason.replaceAll("\n", " ")}\n`,
     );
     return tell(terminal, json, captures, lines, "No capture was put away.\n");
   }

@@ -32,6 +32,13 @@ test("a capture is put away with its reason and taken back", async () => {
   expect((await run("list", "--away")).answer).toBe("No capture was put away.\n");
 });
 
+test("a reason reaches the terminal as one line, without the control characters that it would obey", async () => {
+  const { run, ofPrint } = collection();
+  await run("put-away", String(ofPrint), "--reason", "\u001b[31mThe wrong\u0007\r\nprint.");
+  const [, reason] = (await run("list", "--away")).answer.split(/ by [^:]+: /);
+  expect(reason).toBe("[31mThe wrong print.\n");
+});
+
 test.each([
   ["no reason", ["put-away", "1", "--reason", " "], 2, "Say why"],
   ["a name in the place of a number", ["put-away", "front.tif", "--reason", "x"], 2, "is no capture's number"],
