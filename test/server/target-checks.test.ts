@@ -198,6 +198,9 @@ test(
       const html = await answer.text();
       expect(words(html)).toContain(said);
       expect(html).toContain(`value="${wrong["part1-topLeft-x"]}"`);
+      // said among the corners, once
+      expect(words(html.split("corner-fields")[1] ?? "")).toContain(said);
+      expect(html.split(said)).toHaveLength(2);
     }
     expect((await set(corners)).status).toBe(303);
     // this file has 8 bits, which round the worst patch from 8.6 to 8.9 ΔE2000: just past 8.75
@@ -247,6 +250,7 @@ test(
     expect(again).toContain('value="2026-04-01"');
     expect((await sent(await evenSheet())).status).toBe(303);
     const shown = await page();
+    expect(shown).not.toContain("not checked on a target yet");
     expect(shown).toContain("1 March 2026: 2 of 11 figures miss");
     // codes fall from 215 by 20 across the sheet: L* by culori, deviation over mean of all columns
     const columns = Array.from({ length: 300 }, (_, x) => greyLightness(215 - Math.round((20 * x) / 300)));
@@ -259,6 +263,27 @@ test(
     const speaking = checkFor(context.db, setUpId, "2026-05-01");
     expect(speaking?.read.readings.find(({ name }) => name === "lightnessUniformityPercent")).toHaveProperty("value");
     expect(speaking?.read.readings.find(({ name }) => name === "whiteBalanceDeltaAb")).toHaveProperty("value");
+  },
+  BUSY_MS,
+);
+
+test(
+  "an even sheet alone leaves the set-up unchecked on a target, and says so; its form asks for the picture",
+  async () => {
+    const { app, page, setUpId } = checking();
+    const sent = (form: FormData) =>
+      app.request(`/set-ups/${setUpId}/even-sheet`, { method: "POST", body: form, headers: { "Sec-Fetch-Site": "same-origin" } });
+    const without = new FormData();
+    without.set("note", "all four lamps");
+    const refused = await sent(without);
+    expect(refused.status).toBe(422);
+    expect(words(await refused.text())).toContain("No picture was chosen. Choose the file of the picture.");
+    const form = new FormData();
+    form.set("picture", new File([(await evenSheet()) as BlobPart], "sheet.png"));
+    expect((await sent(form)).status).toBe(303);
+    const shown = await page();
+    expect(shown).toMatch(/Evenness over the field \d/);
+    expect(shown).toContain("This set-up was not checked on a target yet");
   },
   BUSY_MS,
 );

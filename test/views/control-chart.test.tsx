@@ -21,7 +21,7 @@ test("drift is said in words: moved with what to look for, steady with what was 
   expect(shown([2, 2.2])).toContain("Five earlier checks tell what is usual; there are 1.");
 });
 
-test("bounds are told as bounds, and checks on another target as left out", () => {
+test("bounds are told as bounds, and checks that cannot be set beside them as left out", () => {
   expect(shown([2, 2.2], { bound: "lower" })).toContain("at least 2.2");
-  expect(shown([2, 2.2], { leftOut: 1 })).toContain("1 check on another target is left out.");
+  expect(shown([2, 2.2], { leftOut: 1 })).toContain("1 check that cannot be set beside these is left out.");
 });

@@ -114,7 +114,7 @@ export function targetCheckRoutes(context: Context): Hono {
     });
 }
 
-const NO_PICTURE: Refusal = { about: "picture", happened: "No picture was chosen.", remedy: "Choose the file that shows the target." };
+const NO_PICTURE: Refusal = { about: "picture", happened: "No picture was chosen.", remedy: "Choose the file of the picture." };
 
 const shown = ({ layout, original, ...check }: TargetCheck): ShownTargetCheck => ({
   ...check,

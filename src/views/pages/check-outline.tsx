@@ -38,7 +38,7 @@ export function CheckOutlinePage({ collectionName, check, setUpName, picture, ou
           </div>
         </header>
         <RefusalSummary
-          refusals={form.refusals.map((each) => ({ ...each, about: null }))}
+          refusals={form.refusals.filter(({ about }) => about !== "part1-corners").map((each) => ({ ...each, about: null }))}
           labels={{}}
           title="Not read with these corners."
         />
@@ -65,7 +65,7 @@ export function CheckOutlinePage({ collectionName, check, setUpName, picture, ou
               {isSaid ? "" : "They stand at a first guess. "}Drag the corners, or move them with the arrow keys (ten times as far with
               Shift), or type them. The target is read anew within them, which takes some seconds.
             </p>
-            <CornerFields of={check.id} part={1} typed={form.typed} refusals={[]} isOpen title="Corners, in pixels" />
+            <CornerFields of={check.id} part={1} typed={form.typed} refusals={form.refusals} isOpen title="Corners, in pixels" />
             <p class="actions">
               <button class="button" type="submit">
                 Read it with these corners

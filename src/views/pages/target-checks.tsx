@@ -50,9 +50,8 @@ export function TargetChecksPage(props: TargetChecksPageProps) {
         </header>
         <DoneNotice done={props.done} />
         <RefusalSummary refusals={form.refusals} labels={CHECK_LABELS} title={NOT_KEPT} />
-        {latest ? (
-          <CheckResults check={latest} limits={limits} />
-        ) : (
+        {latest ? <CheckResults check={latest} limits={limits} /> : null}
+        {latest && !latest.isEvenSheet ? null : (
           <p class="card">This set-up was not checked on a target yet, so what only a target proves stays unknown for its captures.</p>
         )}
         {checks.length > 1 ? <Charts checks={checks} limits={limits} /> : null}

@@ -51,7 +51,9 @@ export function ControlChart(props: Charted & { measure: TargetMeasureName; most
       <figcaption>
         <p>
           {driftInWords(inWords, values, drift)}
-          {leftOut > 0 ? ` ${counted(leftOut, "check on another target is", "checks on other targets are")} left out.` : ""}
+          {leftOut > 0
+            ? ` ${counted(leftOut, "check that cannot be set beside these is", "checks that cannot be set beside these are")} left out.`
+            : ""}
         </p>
         <details>
           <summary>The numbers</summary>
