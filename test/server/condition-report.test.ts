@@ -126,6 +126,16 @@ test("the report tells record, findings with level and note, how they went on, c
   expect(text).not.toContain("\uFFFD");
 });
 
+test("a look without a grade leaves no empty paragraph on the page of the report", async () => {
+  const context = emptyCollection();
+  const printId = keptPrint(context.db, "1978.001");
+  survey(context, printId, "2026-01-05", {});
+  context.db.$client.prepare("update surveys set grade = null").run();
+  const page = await (await createApp(context).request(`/prints/${printId}/condition-report`)).text();
+  expect(page).toContain("Looked at");
+  expect(page).not.toMatch(/<p[^>]*><\/p>/);
+});
+
 test("who looked is named beside the day and has only to sign, a name of 120 letters too", async () => {
   for (const by of ["Łucja Berg", "Łucja ".repeat(20).trim()]) {
     const { context, printId } = await surveyedPrint({ by });

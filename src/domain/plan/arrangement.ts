@@ -118,7 +118,7 @@ export const arrangementInput = fields
       for (const name of LAMP_NEEDS) if (input[name] === null) say(name, "Say all four things of the lamps, or none.");
     if (input.lux !== null && input.ev100 !== null) say("ev100", "Write the light once: in lux or as exposure value. Empty one of them.");
     if (input.glassPercent !== null && (input.glass ?? "none") === "none")
-      say("glass", "No glass throws nothing back: choose the glass, or empty what it throws back.");
+      say("glass", "Without glass nothing is thrown back: choose the glass, or empty what it throws back.");
     if (input.fileForm === "lossy" && input.bitsPerSample === "16")
       say("bitsPerSample", "A JPEG holds 8 bits a colour: choose 8 bits, or a file without loss.");
     if (camera && input.lensDistanceMm !== null && input.focalLengthMm !== null && input.lensDistanceMm <= input.focalLengthMm)

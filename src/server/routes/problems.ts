@@ -20,9 +20,9 @@ const PROBLEMS: Readonly<Record<number, Problem>> = {
   },
   403: {
     status: 403,
-    title: "Not saved",
-    happened: "This form was sent from another site, or the browser did not say where it came from. Nothing was changed.",
-    remedy: "Open the page in this collection, and send the form from there.",
+    title: "From another site",
+    happened: "This was asked for from another site, or the browser did not say where it came from. Nothing was changed.",
+    remedy: "Open the page in this collection, and ask for it from there.",
   },
   413: {
     status: 413,

@@ -49,7 +49,7 @@ export const ConditionReportPage = ({ report }: { report: ConditionReport }) => 
             {survey ? (
               <>
                 <Facts facts={words.conditionFacts(survey, report)} />
-                <p class="small soft">{words.gradeGround(survey)}</p>
+                {survey.grade === null ? null : <p class="small soft">{words.gradeGround(survey)}</p>}
               </>
             ) : (
               <p>{words.NOT_LOOKED_AT}</p>
@@ -114,32 +114,35 @@ const Findings = ({ report }: { report: ConditionReport }) =>
     </section>
   );
 
-const Finding = ({ now, number, photographs }: { now: LifeNow; number: number; photographs: readonly FindingPhotograph[] }) => (
-  <div class="report-finding">
-    <h3>
-      <span class="finding-number">{number}</span> {words.findingTitle(now)}
-    </h3>
-    <p>{words.findingLevel(now)}</p>
-    <Facts facts={words.findingFacts(now)} />
-    {photographs.length > 0 ? (
-      <ul class="report-photographs">
-        {photographs.map((photograph) => (
-          <li>
-            <figure>
-              <img
-                src={`/photographs/${photograph.id}/view.jpg`}
-                alt={`Photograph of ${termInWords(now.last)}`}
-                width={photograph.widthPx}
-                height={photograph.heightPx}
-              />
-              <figcaption class="small">{words.photographWords(photograph)}</figcaption>
-            </figure>
-          </li>
-        ))}
-      </ul>
-    ) : null}
-  </div>
-);
+const Finding = ({ now, number, photographs }: { now: LifeNow; number: number; photographs: readonly FindingPhotograph[] }) => {
+  const level = words.findingLevel(now);
+  return (
+    <div class="report-finding">
+      <h3>
+        <span class="finding-number">{number}</span> {words.findingTitle(now)}
+      </h3>
+      {level === null ? null : <p>{level}</p>}
+      <Facts facts={words.findingFacts(now)} />
+      {photographs.length > 0 ? (
+        <ul class="report-photographs">
+          {photographs.map((photograph) => (
+            <li>
+              <figure>
+                <img
+                  src={`/photographs/${photograph.id}/view.jpg`}
+                  alt={`Photograph of ${termInWords(now.last)}`}
+                  width={photograph.widthPx}
+                  height={photograph.heightPx}
+                />
+                <figcaption class="small">{words.photographWords(photograph)}</figcaption>
+              </figure>
+            </li>
+          ))}
+        </ul>
+      ) : null}
+    </div>
+  );
+};
 
 const WhatToMind = ({ report: { cautions, keptFrom } }: { report: ConditionReport }) => (
   <section aria-labelledby="mind-title">

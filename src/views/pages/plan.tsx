@@ -230,7 +230,7 @@ function headline({ plan, of, purpose, printCount }: ShownPlan): string {
     const number = count(reach);
     return number === 0 ? [] : [`${number} ${number === 1 ? REACH_WORDS[reach] : PLURAL[reach]}`];
   });
-  return `${counted(printCount, "print", "prints")} to capture again for ${purposeInSentence(purpose)}: something stands in the way of ${hindered === 0 ? "none" : hindered}. In sampling, ${parts.join(", ")}.`;
+  return `${counted(printCount, "print", "prints")} to capture again for ${purposeInSentence(purpose)}: ${hindered === 0 ? "nothing stands in the way" : `something stands in the way of ${hindered}`}. In sampling, ${parts.join(", ")}.`;
 }
 
 const PLURAL = { aimed: "reach what is aimed at", least: "reach what is required", short: "fall short" } as const;

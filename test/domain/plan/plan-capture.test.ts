@@ -222,7 +222,9 @@ describe("light", () => {
     // L* of Y = 0.006 is 903.3 · 0.006 = 5.4 (CIE 15)
     expect(told({ glass: "coated", glassPercent: "0,6" })).toMatch(/adds 0\.6 % .* black is lifted to L\* 5\.$/);
     const none = arrangementInput.safeParse({ ...CAMERA, glassPercent: "0.6" });
-    expect(none.error?.issues.map(({ path }) => path[0])).toEqual(["glass"]);
+    expect(none.error?.issues.map(({ path, message }) => `${String(path[0])}: ${message}`)).toEqual([
+      "glass: Without glass nothing is thrown back: choose the glass, or empty what it throws back.",
+    ]);
   });
 
   test("glass is told with the share it adds, and with who must not lie under it", () => {

@@ -107,7 +107,12 @@ test.each([
   ["a program that is no browser", {}, 200],
 ])("%s is answered with the right status", async (_from, headers, status) => {
   const app = createApp(emptyCollection());
-  expect((await app.request("/prints", { headers })).status).toBe(status);
+  const answer = await app.request("/prints", { headers });
+  expect(answer.status).toBe(status);
+  const page = await answer.text();
+  expect(page.includes("This was asked for from another site")).toBe(status === 403);
+  // a page was asked for, no form sent
+  expect(page).not.toContain("This form was sent");
 });
 
 test("every form that is not whole is told so, and is no defect of the program", async () => {

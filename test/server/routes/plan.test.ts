@@ -59,6 +59,14 @@ test("without number or size every print on the recapture list is planned, and t
   expect(page).toContain("1 print is left out, because nobody has measured it: C1.");
 });
 
+test("a list of prints with nothing in their way says so in a plain sentence", async () => {
+  const { context, get } = planned();
+  keptPrint(context.db, "A1", { sheetWidthMm: 88, sheetHeightMm: 107, title: "" });
+  expect(words(await (await get(FIGURES)).text())).toContain(
+    "1 print to capture again for preservation master: nothing stands in the way. In sampling, 1 reaches what is aimed at.",
+  );
+});
+
 test("a cost names its currency, says where nobody wrote one, and begins with that of the set-up", async () => {
   const { app, get } = planned();
   const job = { ...FIGURES, printWidthMm: "88", printHeightMm: "107", minutesPerPrint: "6", minutesToSetUp: "54", pricePerHour: "20" };
