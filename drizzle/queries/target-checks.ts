@@ -2,7 +2,7 @@ import { and, asc, desc, eq, isNotNull, isNull, lte, type SQL } from "drizzle-or
 import type { Original } from "#domain/capture/capture.ts";
 import type { Quad } from "#domain/measure/picture.ts";
 import { withEvenSheet } from "#domain/target/even-sheet.ts";
-import type { KeptTargetRead } from "#domain/target/kept-read.ts";
+import { type KeptTargetRead, keptTargetRead } from "#domain/target/kept-read.ts";
 import type { TargetLayout } from "#domain/target/layout.ts";
 import { completedBy } from "#domain/target/standing-readings.ts";
 import { type Queryable, schema } from "../client.ts";
@@ -93,8 +93,14 @@ export const latestCheck = (db: Queryable, setUpId: number): TargetCheck | null 
 
 const LAST_DAY = "9999-12-31";
 
+/** @throws where a figure is none: kept as JSON it would come back as null, and no page could tell it */
 export function insertTargetCheck(db: Queryable, check: typeof targetChecks.$inferInsert): number {
-  return db.insert(targetChecks).values(check).returning({ id: targetChecks.id }).get().id;
+  const read = keptTargetRead.nullish().parse(check.read);
+  return db
+    .insert(targetChecks)
+    .values({ ...check, read })
+    .returning({ id: targetChecks.id })
+    .get().id;
 }
 
 /** What was read of it anew, with the corners that a person set. */

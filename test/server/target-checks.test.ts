@@ -7,7 +7,7 @@ import type { Lab } from "#domain/measure/lab.ts";
 import { targetLayout } from "#domain/target/layout.ts";
 import { listOriginals, listTray } from "#drizzle/queries/captures.ts";
 import { historyOf } from "#drizzle/queries/events.ts";
-import { checkFor, listTargetChecks } from "#drizzle/queries/target-checks.ts";
+import { checkFor, insertTargetCheck, listTargetChecks } from "#drizzle/queries/target-checks.ts";
 import { checkFixity } from "#server/actions/check-fixity.ts";
 import { createSetUp } from "#server/actions/create-set-up.ts";
 import { createApp } from "#server/app.ts";
@@ -248,6 +248,22 @@ test(
     expect(words(again)).toContain("Something else than plain paper is in the picture");
     expect(again).toContain("all four lamps");
     expect(again).toContain('value="2026-04-01"');
+    const tiny = await sent(
+      new Uint8Array(
+        await sharp(await evenSheet())
+          .resize(4, 4)
+          .png()
+          .toBuffer(),
+      ),
+    );
+    expect(tiny.status).toBe(422);
+    expect(words(await tiny.text())).toContain("The picture is too small");
+    expect((await app.request(`/set-ups/${setUpId}/checks`)).status).toBe(200);
+    const [held] = listTargetChecks(context.db, setUpId);
+    if (!held?.read) throw new Error("no check was kept");
+    const { original, who, id, ...row } = held;
+    const broken = { ...held.read, readings: [{ name: "lightnessUniformityPercent" as const, value: Number.NaN }] };
+    expect(() => insertTargetCheck(context.db, { ...row, originalId: original.id, read: broken })).toThrow();
     expect((await sent(await evenSheet())).status).toBe(303);
     const shown = await page();
     expect(shown).not.toContain("not checked on a target yet");

@@ -22,6 +22,7 @@ const DARKEST = 30;
  * lightness of its fields, percent (FADGI 2016; the 2023 edition as quoted: of the sampled areas). `about` of a refusal is left to who asks.
  */
 export function readEvenSheet(picture: Picture): Outcome<TargetReading> {
+  if (Math.min(picture.widthPx, picture.heightPx) < FIELDS_SHORT * SQUARES) return refused(TOO_SMALL);
   const { squares, columns, rows, clipped } = squaresOf(picture);
   if (clipped > MOST_CLIPPED) return refused(TOO_BRIGHT);
   const fields = fieldsOf(squares, columns, rows);
@@ -67,8 +68,7 @@ function squaresOf(picture: Picture): Squares {
   const { widthPx, heightPx, codes, maxCode } = picture;
   const shorter = Math.min(widthPx, heightPx);
   const along = (lengthPx: number) => SQUARES * Math.max(1, Math.round((FIELDS_SHORT * lengthPx) / shorter));
-  // a strip of a picture would ask for as many fields as it has pixels
-  const [columns, rows] = [Math.min(along(widthPx), widthPx), Math.min(along(heightPx), heightPx)];
+  const [columns, rows] = [along(widthPx), along(heightPx)];
   const squares = new Array<number>(columns * rows).fill(0);
   let [looked, atEnd] = [0, 0];
   for (let row = 0; row < rows; row++)
@@ -120,6 +120,10 @@ function steepestStep(lightness: readonly number[], columns: number): number {
 
 const sheetRefusal = (happened: string, remedy: string): Refusal => ({ about: null, happened, remedy });
 
+const TOO_SMALL = sheetRefusal(
+  `The picture is too small: its shorter side has fewer than ${FIELDS_SHORT * SQUARES} px.`,
+  "Choose the file as the camera or scanner made it, not a small view of it.",
+);
 const TOO_BRIGHT = sheetRefusal(
   "The sheet is so bright that parts of it are clipped, and clipped parts look even.",
   "Take it again with a shorter exposure, so that the sheet is a light grey.",

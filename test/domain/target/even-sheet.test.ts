@@ -76,8 +76,18 @@ describe("evenness of a plain sheet that fills the frame", () => {
     expect(!read.ok && read.refusals[0]?.happened).toContain(words);
   });
 
-  test("a picture of a few pixels is no fault of the program", () => {
-    expect(() => readEvenSheet(drawSheet(() => 0.6, { widthPx: 3, heightPx: 2 }).picture)).not.toThrow();
+  test.each([
+    [3, 2],
+    [4, 4],
+    [1, 1],
+    [360, 47],
+  ])("a picture of %i by %i px is refused in words, for its fields would tell nothing", (widthPx, heightPx) => {
+    const read = readEvenSheet(drawSheet(() => 0.6, { widthPx, heightPx }).picture);
+    expect(!read.ok && read.refusals[0]?.happened).toContain("too small");
+  });
+
+  test("the smallest picture that is read tells a figure", () => {
+    expect(value(drawSheet(() => 0.6, { widthPx: 48, heightPx: 48 }).picture).value).toBeCloseTo(0, 6);
   });
 });
 
