@@ -38,6 +38,10 @@ export function standingExemptions(db: Queryable, printIds: readonly number[]): 
     .all();
 }
 
+/** Whether it was said of this side for this purpose. Without a capture it holds for every purpose. */
+export const isSaidOf = (said: Exemption, of: Pick<Exemption, "printId" | "side" | "purposeId">): boolean =>
+  said.printId === of.printId && said.side === of.side && (said.captureId === null || said.purposeId === of.purposeId);
+
 export type ExemptionListed = Exemption & {
   readonly objectNumber: string;
   readonly title: string;

@@ -11,7 +11,7 @@ import { flatten, placeTree } from "#domain/storage/place-tree.ts";
 import { type Queryable, schema } from "../client.ts";
 import { listPurposes } from "./aims.ts";
 import { listShortChoices } from "./choices.ts";
-import { standingExemptions } from "./exemptions.ts";
+import { isSaidOf, standingExemptions } from "./exemptions.ts";
 import { filesOfPrints } from "./files-of-prints.ts";
 import { latestFindings } from "./findings.ts";
 import { groupBy } from "./group-by.ts";
@@ -75,9 +75,7 @@ export function recaptureList(
           captures,
           stillMeasuring: captures.some((file) => file.isMeasuring),
           choice: choices.get(print.id)?.find((choice) => choice.side === side && choice.purpose.id === purpose.id) ?? null,
-          isExempt: exemptions.some(
-            (each) => each.printId === print.id && each.side === side && (each.captureId === null || each.purposeId === purpose.id),
-          ),
+          isExempt: exemptions.some((said) => isSaidOf(said, { printId: print.id, side, purposeId: purpose.id })),
           refusal: (method: Method) => contraIndication(method, circumstances),
         });
         return line ? [line] : [];

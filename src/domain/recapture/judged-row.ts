@@ -8,6 +8,8 @@ export type RowState = (typeof ROW_STATES)[number];
 export type JudgedRow = {
   readonly state: RowState /** captures of that side that were judged already */;
   readonly knownCaptureIds: readonly number[];
+  /** what a person said, that it is good enough, holds still */
+  readonly isExempt: boolean;
 };
 
 /** What a new choice makes of a row. */
@@ -18,8 +20,8 @@ export type RowChange =
     }
   | {
       readonly to: "open";
-      readonly why: "new-capture" | "short-again";
-      readonly captureId: number;
+      readonly why: "new-capture" | "short-again" | "none-measured";
+      readonly captureId: number | null;
       readonly shortfalls: readonly Shortfall[];
     };
 
@@ -29,10 +31,11 @@ export type NewChoice = { readonly captureId: number | null; readonly bestId: nu
 /**
  * Whether a row closes, or opens again, now that its side was judged anew; null where it stays as it is. It closes when a capture
  * meets the aim, be it the master or not: another may be master by a person's word. A new capture that falls short opens it again
- * with what that capture lacks, whichever capture is the best. A row that a person let go stays so.
+ * with what that capture lacks, whichever capture is the best. A row that a person let go stays so as long as their word holds; after
+ * that it is asked for again like any other.
  */
-export function judgedRow({ state, knownCaptureIds }: JudgedRow, { captureId, bestId, verdicts }: NewChoice): RowChange | null {
-  if (state === "let-go") return null;
+export function judgedRow({ state, knownCaptureIds, isExempt }: JudgedRow, { captureId, bestId, verdicts }: NewChoice): RowChange | null {
+  if (state === "let-go" && isExempt) return null;
   const measured = verdicts.filter(isMeasured);
   const isFresh = (verdict: Verdict) => !knownCaptureIds.includes(verdict.captureId);
   const meeting = measured.filter(({ shortfalls }) => shortfalls.length === 0);
@@ -44,7 +47,9 @@ export function judgedRow({ state, knownCaptureIds }: JudgedRow, { captureId, be
   const attempt = measured.findLast(isFresh);
   if (attempt) return { to: "open", why: "new-capture", captureId: attempt.captureId, shortfalls: attempt.shortfalls };
   const best = measured.find((verdict) => verdict.captureId === (captureId ?? bestId));
-  if (state === "closed" && best) return { to: "open", why: "short-again", captureId: best.captureId, shortfalls: best.shortfalls };
+  const wasDone = state === "closed" || state === "let-go";
+  if (wasDone && best) return { to: "open", why: "short-again", captureId: best.captureId, shortfalls: best.shortfalls };
+  if (state === "let-go") return { to: "open", why: "none-measured", captureId: null, shortfalls: [] };
   return null;
 }
 

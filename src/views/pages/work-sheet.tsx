@@ -247,7 +247,8 @@ function State({ sheetId, row }: { sheetId: number; row: ShownSheetRow }) {
   if (state === "ticked") return <p class="sheet-state">Captured at the stand. The row closes when the file is added and meets the aim.</p>;
   return openedAgainAt ? (
     <p class="sheet-state">
-      Open again since <Moment at={openedAgainAt} />: the new capture falls short as well.
+      Open again since <Moment at={openedAgainAt} />:{" "}
+      {row.reasons.length > 0 ? "the capture it has now falls short." : "it has no measured capture that counts."}
     </p>
   ) : null;
 }

@@ -18,9 +18,9 @@ const chosen = (captureId: number | null, verdicts: Verdict[]) => ({
   verdicts,
 });
 
-const OPEN: JudgedRow = { state: "open", knownCaptureIds: [1] };
+const OPEN: JudgedRow = { state: "open", knownCaptureIds: [1], isExempt: false };
 const TICKED: JudgedRow = { ...OPEN, state: "ticked" };
-const CLOSED: JudgedRow = { state: "closed", knownCaptureIds: [1, 2] };
+const CLOSED: JudgedRow = { state: "closed", knownCaptureIds: [1, 2], isExempt: false };
 
 test.each([OPEN, TICKED])("a new capture that meets the aim closes a row that is $state", (row) => {
   expect(judgedRow(row, chosen(2, [verdict(1, [SHORT]), verdict(2, [])]))).toEqual({ to: "closed", captureId: 2 });
@@ -75,8 +75,20 @@ test("a laxer aim closes a row without a new capture, a closed row stays closed,
   });
 });
 
-test("what a person let go stays so, whatever is taken in", () => {
-  const letGo: JudgedRow = { ...OPEN, state: "let-go" };
+test("what a person let go stays so as long as their word holds, whatever is taken in", () => {
+  const letGo: JudgedRow = { ...OPEN, state: "let-go", isExempt: true };
   expect(judgedRow(letGo, chosen(null, [verdict(1, [SHORT]), verdict(2, [SHORT])]))).toBeNull();
   expect(judgedRow(letGo, chosen(2, [verdict(1, [SHORT]), verdict(2, [])]))).toBeNull();
+});
+
+test("once their word has lapsed it is asked for again, with or without a capture, or closed where the aim is met", () => {
+  const lapsed: JudgedRow = { ...OPEN, state: "let-go" };
+  expect(judgedRow(lapsed, chosen(1, [verdict(1, [SHORT])]))).toEqual({
+    to: "open",
+    why: "short-again",
+    captureId: 1,
+    shortfalls: [SHORT],
+  });
+  expect(judgedRow(lapsed, chosen(null, []))).toEqual({ to: "open", why: "none-measured", captureId: null, shortfalls: [] });
+  expect(judgedRow(lapsed, chosen(1, [verdict(1, [])]))).toEqual({ to: "closed", captureId: null });
 });

@@ -15,6 +15,7 @@ import { askAgain, exemptFromRecapture } from "#server/actions/exempt-from-recap
 import { keepArrangement } from "#server/actions/keep-arrangement.ts";
 import { makeWorkSheet } from "#server/actions/make-work-sheet.ts";
 import { overruleMaster } from "#server/actions/overrule-master.ts";
+import { putAwayCapture } from "#server/actions/put-away-capture.ts";
 import { tickRow } from "#server/actions/tick-row.ts";
 import { GOOD_ENOUGH, keptPrint, measuredCapture } from "../../fixtures/captured-print.ts";
 import { emptyCollection } from "../../fixtures/collection.ts";
@@ -279,6 +280,23 @@ test("good enough ends with the aim's version, and with the capture it was said 
   context.db.update(schema.aims).set({ current: false }).run();
   insertAim(context.db, aim.purpose.id, { ...aim, version: aim.version + 1 });
   expect(on()).toContain(dear);
+});
+
+test("a row let go waits again once good enough lapses: with the capture put away, its reason and the sheet follow the list", () => {
+  const { context, sheet, poor, poorCapture, dear } = twoBoxes();
+  const made = sheet();
+  for (const printId of [poor, dear]) exemptFromRecapture(context, { printId, side: "front", purposeKey: KEY, reason: "fine" });
+  expect(rowOf(made.rows(), poor).state).toBe("let-go");
+  putAwayCapture(context, { captureId: poorCapture, reason: "Taken in by mistake" });
+  expect(rowOf(made.rows(), poor)).toMatchObject({ state: "open", openedAgainAt: context.now(), captureId: null, reasons: [] });
+  expect(rowOf(made.rows(), dear).state).toBe("let-go");
+
+  const [aim] = currentAims(context.db);
+  if (!aim) throw new Error("no aim");
+  context.db.update(schema.aims).set({ current: false }).run();
+  insertAim(context.db, aim.purpose.id, { ...aim, version: aim.version + 1 });
+  chooseMasters(context);
+  expect(rowOf(made.rows(), dear)).toMatchObject({ state: "open", reasons: [{ measure: "samplingPpi" }] });
 });
 
 test("a first capture that nobody is to ask for is not asked for, for any purpose, until there is one", () => {
