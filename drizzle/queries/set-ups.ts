@@ -2,6 +2,7 @@ import { and, asc, eq, isNotNull, min, sql } from "drizzle-orm";
 import type { SetUp, SetUpInput } from "#domain/capture/set-up.ts";
 import type { Arrangement } from "#domain/plan/arrangement.ts";
 import { type Queryable, schema } from "../client.ts";
+import { STANDS } from "./standing-captures.ts";
 
 export function listSetUps(db: Queryable): SetUp[] {
   return db.select().from(schema.setUps).orderBy(asc(schema.setUps.name)).all();
@@ -29,14 +30,14 @@ export function setArrangement(db: Queryable, id: number, arrangement: Arrangeme
   db.update(schema.setUps).set({ arrangement }).where(eq(schema.setUps.id, id)).run();
 }
 
-/** When the first capture of each print that names a set-up was taken, as far as the files say. */
+/** When the first capture that stands of each print that names a set-up was taken, as far as the files say. */
 export function momentsTakenWith(db: Queryable, setUpId: number): string[] {
   const { captures, originals } = schema;
   const rows = db
     .select({ at: min(originals.capturedAt) })
     .from(captures)
     .innerJoin(originals, eq(originals.id, captures.originalId))
-    .where(and(eq(captures.setUpId, setUpId), isNotNull(captures.printId), isNotNull(originals.capturedAt)))
+    .where(and(eq(captures.setUpId, setUpId), isNotNull(captures.printId), isNotNull(originals.capturedAt), STANDS))
     .groupBy(captures.printId)
     .all();
   return rows.flatMap(({ at }) => at ?? []);
