@@ -22,10 +22,12 @@ test("what the check tells itself stays, and of others the first that tells is t
   expect(completedBy([NO_COLOUR], others)[0]).toMatchObject({ value: 1.8 });
 });
 
-test("a bound gives way to a value, a value never to a bound, and what nobody tells stays absent with its reason", () => {
+test("a bound of the newest check stands against an older value, an absent figure takes a value only, and what nobody tells stays absent with its reason", () => {
   const bound: TargetReading = { name: "targetSfr10EfficiencyPercent", value: 60, bound: "lower" };
   const full: TargetReading = { name: "targetSfr10EfficiencyPercent", value: 88 };
-  expect(completedBy([bound], [{ takenOn: "2026-03-01", readings: [full] }])[0]).toMatchObject({ value: 88 });
+  expect(completedBy([bound], [{ takenOn: "2016-03-01", readings: [{ ...full, value: 25 }] }])).toEqual([bound]);
+  const absent: TargetReading = { name: "targetSfr10EfficiencyPercent", absent: "no edge was found" };
+  expect(completedBy([absent], [{ takenOn: "2026-03-01", readings: [bound] }])).toEqual([absent]);
   expect(completedBy([full], [{ takenOn: "2026-03-01", readings: [bound] }])).toEqual([full]);
   expect(completedBy([bound, NO_COLOUR], [])).toEqual([bound, NO_COLOUR]);
 });
