@@ -9,7 +9,10 @@ let turn: Promise<unknown> = Promise.resolve();
 
 const thread = new Thread<TargetFile, TargetAnswer>(new URL("./worker.ts", import.meta.url));
 const CLOSING: Fault = { fault: "the collection is being closed" };
-const close = () => void thread.close();
+const close = () => {
+  clearTimeout(closing);
+  void thread.close();
+};
 /** Who checks a set-up often checks the next one at once, and a thread takes longer to start than a target to be read. */
 const KEPT_MS = 3000;
 let closing: NodeJS.Timeout | undefined;
@@ -21,7 +24,7 @@ export function readInThread(file: TargetFile, ending: AbortSignal): Promise<Out
     // the same listener is held once, however often it is added
     ending.addEventListener("abort", close);
     const answer = ending.aborted ? CLOSING : await thread.run(file);
-    closing = setTimeout(close, KEPT_MS);
+    closing = setTimeout(close, KEPT_MS).unref();
     if ("outcome" in answer) return answer.outcome;
     if (!ending.aborted) console.error(answer.fault);
     return refused({
