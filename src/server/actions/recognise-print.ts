@@ -1,10 +1,13 @@
 import type { Side } from "#domain/capture/capture.ts";
+import type { Fingerprint } from "#domain/measure/fingerprint.ts";
 import { type Sameness, verdictOn } from "#domain/measure/likeness.ts";
-import { likeliestViews } from "#domain/measure/likeness-views.ts";
+import { likeliestViews, type Views } from "#domain/measure/likeness-views.ts";
+import { done, type Outcome, type Refusal, refused } from "#domain/outcome.ts";
 import { findFingerprints, listKnownCaptures } from "#drizzle/queries/fingerprints.ts";
 import type { Context } from "../context.ts";
 import type { Job } from "../work/job.ts";
-import { runAlone, Thread } from "../work/thread.ts";
+import { type Fault, runAlone, Thread } from "../work/thread.ts";
+import { turns } from "../work/turns.ts";
 
 /** A print that a capture may show, with the capture of it that looks most alike. */
 export type RecognisedPrint = {
@@ -15,13 +18,20 @@ export type RecognisedPrint = {
   readonly detail: number;
 };
 
+/** Each look starts a thread and holds what every known capture looks like. */
+const inTurn = turns();
+
 /**
- * Which prints of the collection a capture may show, likeliest first. Nothing is assigned: a person decides.
- * @returns null when the capture cannot be recognised: it is not measured yet
+ * Which prints of the collection a capture may show, likeliest first. Nothing is assigned: a person decides. One look after another.
+ * @returns null when the capture cannot be recognised: it is not measured yet, could not be measured, or was measured before this was kept
  */
-export async function recognisePrint(context: Context, captureId: number): Promise<RecognisedPrint[] | null> {
+export async function recognisePrint(context: Context, captureId: number): Promise<Outcome<RecognisedPrint[] | null>> {
   const asked = findFingerprints(context.db, captureId);
-  if (!asked) return null;
+  if (!asked) return done(null);
+  return inTurn(async () => (context.ending.aborted ? refused(CLOSING) : lookAmongKnown(context, captureId, asked)));
+}
+
+async function lookAmongKnown(context: Context, captureId: number, asked: Views<Fingerprint>): Promise<Outcome<RecognisedPrint[] | null>> {
   const known = listKnownCaptures(context.db).filter((each) => each.captureId !== captureId);
   const shortlist = likeliestViews(
     asked,
@@ -32,25 +42,44 @@ export async function recognisePrint(context: Context, captureId: number): Promi
     return candidate ? [{ ...candidate, ...likely }] : [];
   });
   const looked = await lookClosely(context, captureId, candidates);
+  if ("fault" in looked) {
+    if (context.ending.aborted) return refused(CLOSING);
+    console.error(looked.fault);
+    return refused(FAULT);
+  }
   const recognised = candidates.flatMap(({ printId, side, captureId: knownCapture }, index): RecognisedPrint[] => {
     const found = looked[index];
     const verdict = found ? verdictOn(found) : "other";
     return found && verdict !== "other" ? [{ printId, side, captureId: knownCapture, verdict, detail: found.detail }] : [];
   });
   const best = recognised.sort((a, b) => b.detail - a.detail);
-  return best.filter((each, index) => best.findIndex(({ printId, side }) => printId === each.printId && side === each.side) === index);
+  return done(
+    best.filter((each, index) => best.findIndex(({ printId, side }) => printId === each.printId && side === each.side) === index),
+  );
 }
 
-/**
- * In a thread of its own, so that other pages are answered meanwhile.
- * @throws where the thread fails: a defect, or the machine is short of memory
- */
-async function lookClosely(context: Context, captureId: number, candidates: LookJob["others"]): Promise<readonly (Sameness | null)[]> {
+/** In a thread of its own, so that other pages are answered meanwhile. */
+async function lookClosely(
+  context: Context,
+  captureId: number,
+  candidates: LookJob["others"],
+): Promise<readonly (Sameness | null)[] | Fault> {
   if (candidates.length === 0) return [];
   const others = candidates.map(({ captureId: id, quarters, view, other }) => ({ captureId: id, quarters, view, other }));
   const answer = await runAlone(new Thread(), { kind: "look", folder: context.folder, captureId, others }, context.ending);
   if ("looked" in answer) return answer.looked;
-  throw new Error("fault" in answer ? answer.fault : "the thread answered something else");
+  return "fault" in answer ? answer : { fault: "the thread answered something else" };
 }
 
 type LookJob = Extract<Job, { kind: "look" }>;
+
+const CLOSING: Refusal = {
+  about: null,
+  happened: "The pictures were not compared: the collection is being closed.",
+  remedy: "Look again once it is open.",
+};
+const FAULT: Refusal = {
+  about: null,
+  happened: "The pictures could not be compared: the program met a fault of its own, or the machine is short of memory.",
+  remedy: "Look again, and report it if it stays. The capture can be given its number in the tray meanwhile.",
+};

@@ -3,6 +3,7 @@ import type { Original } from "#domain/capture/capture.ts";
 import type { CaptureWithOriginal } from "#drizzle/queries/captures.ts";
 import { derivedOriginalPath, derivedPath, originalPath } from "../collection-folder.ts";
 import type { Context } from "../context.ts";
+import { turns } from "../work/turns.ts";
 import { type DerivedName, deriveFromOriginal, derivePictures } from "./derive.ts";
 
 /** A small picture of a capture, made when it is first asked for; null where the original cannot be decoded. */
@@ -49,14 +50,8 @@ async function keptOrMade(
   }
 }
 
-let turn: Promise<unknown> = Promise.resolve();
-
 /** A page asks for dozens of pictures at once: decoding them together would fill the memory. */
-export function inTurn<T>(make: () => Promise<T>): Promise<T> {
-  const making = turn.then(make);
-  turn = making.catch(() => {});
-  return making;
-}
+export const inTurn = turns();
 
 const underWay = new Map<string, Promise<void>>();
 

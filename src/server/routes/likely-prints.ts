@@ -13,12 +13,15 @@ export function likelyPrintRoutes(context: Context): Hono {
     const id = idIn(c);
     const capture = id === null ? null : findCapture(context.db, id);
     if (!capture || capture.printId !== null || !stands(capture)) return c.notFound();
+    // read before the pictures are compared: the collection may be closed meanwhile
+    const collectionName = readCollection(context.db).name;
     const recognised = await recognisePrint(context, capture.id);
-    const likely = recognised?.flatMap(({ printId, side, captureId, verdict }): LikelyPrint[] => {
+    if (!recognised.ok) return c.html(LikelyPrintsPage({ collectionName, capture, likely: null, refusals: recognised.refusals }), 503);
+    const likely = recognised.value?.flatMap(({ printId, side, captureId, verdict }): LikelyPrint[] => {
       const print = findPrint(context.db, printId);
       const known = findCapture(context.db, captureId);
       return print && known ? [{ print, side, capture: known, isSure: verdict === "same" }] : [];
     });
-    return c.html(LikelyPrintsPage({ collectionName: readCollection(context.db).name, capture, likely: likely ?? null }));
+    return c.html(LikelyPrintsPage({ collectionName, capture, likely: likely ?? null, refusals: [] }));
   });
 }

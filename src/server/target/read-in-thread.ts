@@ -1,11 +1,12 @@
 import { type Outcome, refused } from "#domain/outcome.ts";
 import type { KeptTargetRead } from "#domain/target/kept-read.ts";
 import { type Fault, Thread } from "../work/thread.ts";
+import { turns } from "../work/turns.ts";
 import type { TargetFile } from "./read-target-file.ts";
 import type { TargetAnswer } from "./worker.ts";
 
 /** Reading many at once would fill the memory. */
-let turn: Promise<unknown> = Promise.resolve();
+const inTurn = turns();
 
 const thread = new Thread<TargetFile, TargetAnswer>(new URL("./worker.ts", import.meta.url));
 const CLOSING: Fault = { fault: "the collection is being closed" };
@@ -19,7 +20,7 @@ let closing: NodeJS.Timeout | undefined;
 
 /** Reads a target in a thread of its own, one after another, so that the pages of others come meanwhile. */
 export function readInThread(file: TargetFile, ending: AbortSignal): Promise<Outcome<KeptTargetRead | null>> {
-  const reading = turn.then(async () => {
+  return inTurn(async () => {
     clearTimeout(closing);
     // the same listener is held once, however often it is added
     ending.addEventListener("abort", close);
@@ -33,6 +34,4 @@ export function readInThread(file: TargetFile, ending: AbortSignal): Promise<Out
       remedy: "Try again, and report it if it stays.",
     });
   });
-  turn = reading.catch(() => {});
-  return reading;
 }

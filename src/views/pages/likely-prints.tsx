@@ -1,7 +1,9 @@
+import type { Refusal } from "#domain/outcome.ts";
 import type { ShownCapture } from "../parts/capture-card.tsx";
 import { CaptureView } from "../parts/capture-view.tsx";
 import { FileName } from "../parts/file-name.tsx";
 import { Layout } from "../parts/layout.tsx";
+import { Refusals } from "../parts/refusals.tsx";
 
 /** A print that the capture may show, with one capture of it to look at. */
 export type LikelyPrint = {
@@ -16,10 +18,12 @@ export type LikelyPrintsPageProps = {
   capture: ShownCapture;
   /** likeliest first; null when the capture cannot be recognised */
   likely: readonly LikelyPrint[] | null;
+  /** why the pictures were not compared */
+  refusals: readonly Refusal[];
 };
 
 /** A capture beside the prints that it may show: a person looks and decides. */
-export const LikelyPrintsPage = ({ collectionName, capture, likely }: LikelyPrintsPageProps) => (
+export const LikelyPrintsPage = ({ collectionName, capture, likely, refusals }: LikelyPrintsPageProps) => (
   <Layout title="Which print is it?" section="add" collectionName={collectionName}>
     <div class="page">
       <header class="page-head">
@@ -30,7 +34,8 @@ export const LikelyPrintsPage = ({ collectionName, capture, likely }: LikelyPrin
             </a>
           </p>
           <h1>Which print is it?</h1>
-          <p>{inWords(likely)}</p>
+          <Refusals refusals={refusals} />
+          <p>{refusals.length > 0 ? <a href={`/captures/${capture.id}/likely-prints`}>Look again</a> : inWords(likely)}</p>
           <p>
             <a href={`/prints/new?capture=${capture.id}`}>It shows a print that is not catalogued yet</a>
           </p>
@@ -72,7 +77,7 @@ const Likely = ({ capture, likely: { print, side, capture: known, isSure } }: { 
 
 function inWords(likely: readonly LikelyPrint[] | null): string {
   if (likely === null)
-    return "This capture cannot be compared: it has not been measured yet. Wait until it is measured, or give its number in the tray.";
+    return "This capture cannot be compared: it has not been measured yet, or must be measured again. Wait until it is measured, measure it again on its page, or give its number in the tray.";
   if (likely.length === 0) return "No print of the collection looks like this one. It may not be catalogued or captured yet.";
   return "Nothing is assigned until you say so.";
 }

@@ -1,12 +1,13 @@
 import { createReadStream, writeFileSync } from "node:fs";
 import path from "node:path";
-import { expect, test } from "vitest";
+import { expect, test, vi } from "vitest";
 import { findCapture } from "#drizzle/queries/captures.ts";
 import { takeInCapture } from "#server/actions/take-in-capture.ts";
 import { createApp } from "#server/app.ts";
 import type { Context } from "#server/context.ts";
 import { matchAmong, recognisable } from "#server/plain-files/match-plain-files.ts";
 import { startWork } from "#server/work/queue.ts";
+import { Thread } from "#server/work/thread.ts";
 import { keptPrint } from "../../fixtures/captured-print.ts";
 import { captureSheet, SMALL } from "../../fixtures/captured-sheet.ts";
 import { emptyCollection } from "../../fixtures/collection.ts";
@@ -45,7 +46,7 @@ test("a capture in the tray is shown beside the print it may show, and assigned 
   const waiting = await takeIn(context, 31, "found.png", undefined, 0.9);
   const app = createApp(context);
   const early = await (await app.request(`/captures/${waiting}/likely-prints`)).text();
-  expect(early).toContain("it has not been measured yet");
+  expect(early).toContain("it has not been measured yet, or must be measured again");
   const work = startWork(context, {});
   await work.idle();
   await work.stop();
@@ -57,6 +58,37 @@ test("a capture in the tray is shown beside the print it may show, and assigned 
   expect((await app.request(`/captures/${waiting}/print`, { method: "POST", body, headers })).status).toBe(303);
   expect(findCapture(context.db, waiting)?.printId).toBe(own);
   expect((await app.request(`/captures/${waiting}/likely-prints`)).status).toBe(404);
+});
+
+test("where the pictures cannot be compared the page says so and offers to look again, and one look waits for another", async () => {
+  const context = emptyCollection();
+  const print = keptPrint(context.db, "1978.001", { sheetWidthMm: SMALL.widthMm, sheetHeightMm: SMALL.heightMm });
+  await takeIn(context, 31, "a.png", print, 0.6);
+  const waiting = await takeIn(context, 31, "found.png", undefined, 0.9);
+  const work = startWork(context, {});
+  await work.idle();
+  await work.stop();
+  let [underWay, most] = [0, 0];
+  const looking = vi.spyOn(Thread.prototype, "run").mockImplementation(async () => {
+    most = Math.max(most, ++underWay);
+    await new Promise((resolve) => setTimeout(resolve, 20));
+    underWay--;
+    return { fault: "short of memory" };
+  });
+  const told = vi.spyOn(console, "error").mockImplementation(() => {});
+  const address = `/captures/${waiting}/likely-prints`;
+  const answers = await Promise.all([1, 2, 3].map(() => createApp(context).request(address)));
+  expect([looking.mock.calls.length, most]).toEqual([3, 1]);
+  for (const answer of answers) {
+    expect(answer.status).toBe(503);
+    const page = await answer.text();
+    expect(page).toContain("The pictures could not be compared");
+    expect(page).toContain(`<a href="${address}">Look again</a>`);
+  }
+  expect(told).toHaveBeenCalledWith("short of memory");
+  const closing = await createApp({ ...context, ending: AbortSignal.abort() }).request(address);
+  expect(await closing.text()).toContain("the collection is being closed");
+  vi.restoreAllMocks();
 });
 
 test("a capture that nothing resembles is said to be so", async () => {
