@@ -12,5 +12,6 @@ export type Survey = {
   readonly lookedAtBy: string | null;
 };
 
-/** Said in place of who looked, where that was left open. */
-export const NOBODY_NAMED = "nobody named";
+/** Who looked. That nobody is named does not say that nobody looked: older looks kept no name. */
+export const byWhomInWords = ({ lookedAtBy }: Pick<Survey, "lookedAtBy">): string =>
+  lookedAtBy === null ? "by whom is not said" : `by ${lookedAtBy}`;

@@ -22,7 +22,7 @@ export async function writeConditionReport(report: ConditionReport, pictures: Re
   writeFindings(sheet, report, pictures);
   writeCautions(sheet, report);
   writeChanges(sheet, report);
-  writeSignatures(sheet, report);
+  writeSignatures(sheet);
   writeMissingLetters(sheet);
   return sheet.finish(`${print.objectNumber}, condition report of ${dateInWords(at.slice(0, 10))}`);
 }
@@ -165,20 +165,16 @@ function writeChanges(sheet: ReportSheet, { changes }: ConditionReport): void {
 
 const SIGNED_FROM_PT = 190;
 
-function writeSignatures(sheet: ReportSheet, report: ConditionReport): void {
+function writeSignatures(sheet: ReportSheet): void {
   sheet.section();
   sheet.keepTogether(150);
   sheet.heading(2, "Signatures");
-  for (const line of words.signatures(report)) {
+  for (const line of words.SIGNATURES) {
     sheet.paragraph(line, { before: 20 });
     const { document } = sheet;
-    // beside the words; below them where a long name leaves no room to sign
-    const isLong = document.widthOfString(line) > SIGNED_FROM_PT - 8;
-    if (isLong) document.y += 22;
-    const fromPt = LEFT_PT + (isLong ? 0 : SIGNED_FROM_PT);
     document.markContent("Artifact", { type: "Layout" });
     document
-      .moveTo(fromPt, document.y - 3)
+      .moveTo(LEFT_PT + SIGNED_FROM_PT, document.y - 3)
       .lineTo(LEFT_PT + TEXT_WIDTH_PT, document.y - 3)
       .lineWidth(0.6)
       .stroke("black");

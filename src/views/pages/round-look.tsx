@@ -68,6 +68,16 @@ export function RoundLookPage(props: RoundLookPageProps) {
             <form class="round-same" method="post" action={address}>
               <input type="hidden" name="print" value={String(print.id)} />
               <input type="hidden" name="lookedAtBy" value={form.typed.lookedAtBy ?? ""} />
+              <p>
+                {form.typed.lookedAtBy ? (
+                  <>
+                    Kept as looked at by <strong>{form.typed.lookedAtBy}</strong>
+                  </>
+                ) : (
+                  "Kept without a name"
+                )}
+                ; another name is written at the foot of the form, for this look and those after it.
+              </p>
               <button class="button" type="submit" name="step" value="same" autofocus={!isRefused}>
                 Nothing new: keep and go on
               </button>
@@ -77,9 +87,7 @@ export function RoundLookPage(props: RoundLookPageProps) {
               <p class="hint">
                 {standing.length === 0
                   ? "Nothing was found before. Enter keeps that nothing was found; Tab leads on to what is new."
-                  : "Enter keeps that all below is the same; Tab leads on to what changed."}{" "}
-                {form.typed.lookedAtBy ? `Kept as looked at by ${form.typed.lookedAtBy}` : "Kept without a name"}; another is written at the
-                foot of the form, for this look and those after it.
+                  : "Enter keeps that all below is the same; Tab leads on to what changed."}
               </p>
             </form>
             <form

@@ -11,7 +11,7 @@ import type { FindingPhotograph } from "#domain/condition/finding-photograph.ts"
 import { GRADE_MEANINGS, GRADE_SOURCE, GRADE_WORDS } from "#domain/condition/grade.ts";
 import { regionsInWords } from "#domain/condition/marked-region.ts";
 import { levelOf, SEVERITIES } from "#domain/condition/severity.ts";
-import { NOBODY_NAMED, type Survey } from "#domain/condition/survey.ts";
+import { byWhomInWords, type Survey } from "#domain/condition/survey.ts";
 import { findTerm } from "#domain/condition/terms.ts";
 import { dateInWords } from "#domain/print/date.ts";
 import { imageSize, type PrintSize, sheetSize } from "#domain/print/dimensions.ts";
@@ -71,7 +71,7 @@ export function conditionFacts(survey: Survey, { next, standing, notFound, gone 
   const numbered = standing.map(({ last }, index) => `${index + 1} ${termInWords(last)}`);
   const facts: [name: string, value: string | null][] = [
     ["Grade", survey.grade && `${GRADE_WORDS[survey.grade]}. ${GRADE_MEANINGS[survey.grade]}`],
-    ["Looked at", `${dateInWords(survey.surveyedOn)}, by ${survey.lookedAtBy ?? NOBODY_NAMED}`],
+    ["Looked at", `${dateInWords(survey.surveyedOn)}, ${byWhomInWords(survey)}`],
     ["Next look", next && `by ${dateInWords(next.dueOn)}, because ${next.because}`],
     ["Note", survey.note],
     ["Found", numbered.length === 0 ? "nothing" : numbered.join("; ")],
@@ -178,12 +178,5 @@ export function whyNoChange({ held }: ReportChange): string | null {
 export const NO_TWO_DAYS = "No side has captures of two known days, so no change can be measured yet.";
 export const CHANGE_GROUND = "Newer less older, with the expanded uncertainty (k = 2, JCGM 100:2008).";
 
-/** What is signed on paper; who looked at the print last, where that is known, has only to sign. */
-export function signatures({ survey }: Pick<ConditionReport, "survey">): string[] {
-  const looked = survey?.lookedAtBy
-    ? `Looked at by ${survey.lookedAtBy}, ${dateInWords(survey.surveyedOn)} (signature)`
-    : `Looked at by (${SIGNED})`;
-  return [looked, `Handed over by (${SIGNED})`, `Received by (${SIGNED})`];
-}
-
-const SIGNED = "name, day, signature";
+/** What is signed on paper. No name stands there: that of the last look may have been carried over from another print's. */
+export const SIGNATURES = ["Looked at by", "Handed over by", "Received by"].map((who) => `${who} (name, day, signature)`);

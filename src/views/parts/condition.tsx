@@ -7,7 +7,7 @@ import { GRADE_MEANINGS, GRADE_SOURCE, GRADE_WORDS, proposedGrade } from "#domai
 import { regionsInWords } from "#domain/condition/marked-region.ts";
 import type { NextSurvey } from "#domain/condition/next-survey.ts";
 import { levelOf, SEVERITIES } from "#domain/condition/severity.ts";
-import { NOBODY_NAMED, type Survey } from "#domain/condition/survey.ts";
+import { byWhomInWords, type Survey } from "#domain/condition/survey.ts";
 import { findTerm } from "#domain/condition/terms.ts";
 import { dateInWords } from "#domain/print/date.ts";
 import { FindingPhotographs } from "./finding-photographs.tsx";
@@ -123,7 +123,7 @@ function Grade({ survey, findings }: { survey: Survey; findings: readonly DatedF
         </>
       ) : null}
       <p class="small soft">
-        Looked at on {dateInWords(survey.surveyedOn)} by {survey.lookedAtBy ?? NOBODY_NAMED}. The four grades: {GRADE_SOURCE}.
+        Looked at on {dateInWords(survey.surveyedOn)}, {byWhomInWords(survey)}. The four grades: {GRADE_SOURCE}.
       </p>
       {survey.note ? <p class="as-typed">{survey.note}</p> : null}
     </div>

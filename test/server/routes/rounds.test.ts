@@ -62,6 +62,8 @@ test("a round goes on in the name of who looked last, until another is written",
   await send(app, look, { print: String(prints.a), step: "save", lookedAtBy: "Łucja Berg" });
   const html = await (await app.request(look)).text();
   expect(html).toContain('<input type="hidden" name="lookedAtBy" value="Łucja Berg"/>');
+  // seen before the button that keeps it
+  expect(html.split("Nothing new: keep and go on")[0]).toContain("Kept as looked at by <strong>Łucja Berg</strong>");
   expect(words(html)).toContain("Kept as looked at by Łucja Berg");
   await send(app, look, { print: String(prints.b), step: "same", lookedAtBy: "Łucja Berg" });
   expect(lastSurvey(context.db, prints.b)?.lookedAtBy).toBe("Łucja Berg");

@@ -71,7 +71,7 @@ test("who looked is named on the print page, in its history and per finding, and
   const field = (html: string) => /<input[^>]*name="lookedAtBy"[^>]*>/.exec(html)?.[0];
   expect(field(await form())).toContain('value=""');
   expect((await save({ ...LEAK, lookedAtBy: "  Łucja\nBerg " })).status).toBe(303);
-  expect(words(await page())).toContain("Looked at on 25 November 2026 by Łucja Berg.");
+  expect(words(await page())).toContain("Looked at on 25 November 2026, by Łucja Berg.");
   expect(words(await page())).toContain("Condition looked at on 25 November 2026 by Łucja Berg: unacceptable.");
   expect(field(await form())).toContain('value="Łucja Berg"');
   expect(field(await (await app.request(`/prints/${other}/survey`)).text())).toContain('value="Łucja Berg"');
@@ -81,7 +81,7 @@ test("who looked is named on the print page, in its history and per finding, and
   expect(refused.status).toBe(422);
   expect(await refused.text()).toContain('href="#field-lookedAtBy"');
   expect((await save({ ...rejudged, lookedAtBy: "" })).status).toBe(303);
-  expect(words(await page())).toContain("Looked at on 25 November 2026 by nobody named.");
+  expect(words(await page())).toContain("Looked at on 25 November 2026, by whom is not said.");
   expect(words(await page())).toMatch(/25 November 2026 same, severe 25 November 2026 found, severe \(Łucja Berg\)/);
   expect(field(await form())).toContain('value=""');
 });
