@@ -1,6 +1,7 @@
 import { and, asc, desc, eq, inArray, isNull, sql } from "drizzle-orm";
 import type { Side } from "#domain/capture/capture.ts";
 import type { RowState } from "#domain/recapture/judged-row.ts";
+import type { SheetCounts } from "#domain/recapture/work-sheet.ts";
 import { type Queryable, schema } from "../client.ts";
 
 const { prints, purposes, users, workSheetRows, workSheets } = schema;
@@ -13,7 +14,6 @@ export type WorkSheet = {
   readonly createdAt: string;
   readonly putAwayAt: string | null;
 };
-export type SheetCounts = Readonly<Record<RowState, number>>;
 export type WorkSheetListed = WorkSheet & { readonly counts: SheetCounts };
 
 export type WorkSheetRow = typeof workSheetRows.$inferSelect;

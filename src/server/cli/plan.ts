@@ -31,7 +31,11 @@ export function planCommand(terminal: Terminal, end: (code: ExitCode) => void): 
     .action(async (options: Options) => {
       await withCollection(collectionDirectory(terminal, options), {}, (context) => {
         const setUp = options.setUp === undefined ? null : setUpNamed(context, options.setUp);
-        const typed = { ...(setUp?.arrangement ? typedFromArrangement(setUp.arrangement) : {}), ...options.figure };
+        const typed = {
+          ...(setUp?.priceCurrency ? { currency: setUp.priceCurrency } : {}),
+          ...(setUp?.arrangement ? typedFromArrangement(setUp.arrangement) : {}),
+          ...options.figure,
+        };
         const [arrangement, job] = [arrangementInput.safeParse(typed), jobInput.safeParse(typed)];
         if (!arrangement.success || !job.success) {
           const refusals = [arrangement, job].flatMap((read) => (read.success ? [] : refusalsOf(read.error)));

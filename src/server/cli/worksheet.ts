@@ -1,6 +1,7 @@
 import { Command } from "commander";
 import { METHOD_LABELS } from "#domain/capture/method.ts";
 import { placesOnSheet } from "#domain/recapture/sheet-order.ts";
+import { isAway } from "#domain/recapture/work-sheet.ts";
 import { MOST_SHEET_ROWS, workSheetInput } from "#domain/recapture/work-sheet-input.ts";
 import { pathInWords } from "#domain/storage/place-tree.ts";
 import {
@@ -12,6 +13,7 @@ import {
 } from "#drizzle/queries/work-sheets.ts";
 import { countsInWords } from "#views/pages/work-sheets.tsx";
 import { makeWorkSheet } from "../actions/make-work-sheet.ts";
+import { putAwayWorkSheet } from "../actions/put-away-work-sheet.ts";
 import type { Context } from "../context.ts";
 import { Ending, EXIT, type ExitCode } from "./exit-code.ts";
 import { placeNamed } from "./place-named.ts";
@@ -30,7 +32,7 @@ export function worksheetCommand(terminal: Terminal, end: (code: ExitCode) => vo
   const withEach = (options: CommonOptions, use: (context: Context) => void) =>
     withCollection(collectionDirectory(terminal, options), {}, use);
   return new Command("worksheet")
-    .description("Make, list and show work sheets: the recapture list in the order of the work, kept until it is done.")
+    .description("Make, list, show and put away work sheets: the recapture list in the order of the work, kept until it is done.")
     .addCommand(
       common(new Command("make"))
         .description("Make a work sheet of what is to be captured again now.")
@@ -59,11 +61,25 @@ export function worksheetCommand(terminal: Terminal, end: (code: ExitCode) => vo
         .argument("<number>", "its number, as list tells it")
         .action((number: string, options: CommonOptions) =>
           withEach(options, (context) => {
-            const sheet = /^\d{1,12}$/.test(number) ? findWorkSheet(context.db, Number(number)) : null;
-            if (!sheet) throw new Ending(EXIT.usage, `There is no work sheet ${number}. “worksheet list” tells their numbers.`);
-            show(context, terminal, sheet, options);
+            show(context, terminal, sheetNumbered(context, number), options);
             end(EXIT.done);
           }),
+        ),
+    )
+    .addCommand(
+      common(new Command("put-away"))
+        .description("Put a work sheet out of sight whose rows are all done. Nothing of it is lost.")
+        .argument("<number>", "its number, as list tells it")
+        .action((number: string, options: CommonOptions) =>
+          withEach(options, (context) => end(move(context, terminal, number, "put-away", options))),
+        ),
+    )
+    .addCommand(
+      common(new Command("take-out"))
+        .description("Take out a work sheet again that was put away.")
+        .argument("<number>", "its number, as list tells it")
+        .action((number: string, options: CommonOptions) =>
+          withEach(options, (context) => end(move(context, terminal, number, "take-out", options))),
         ),
     );
 }
@@ -88,6 +104,26 @@ function make(context: Context, terminal: Terminal, options: MakeOptions): ExitC
   return EXIT.done;
 }
 
+function sheetNumbered(context: Context, number: string): WorkSheetListed {
+  const sheet = /^\d{1,12}$/.test(number) ? findWorkSheet(context.db, Number(number)) : null;
+  if (!sheet) throw new Ending(EXIT.usage, `There is no work sheet ${number}. “worksheet list” tells their numbers.`);
+  return sheet;
+}
+
+/** Puts a sheet away or takes it out, and tells it as it is listed then. */
+function move(context: Context, terminal: Terminal, number: string, step: "put-away" | "take-out", { json }: CommonOptions): ExitCode {
+  const { id } = sheetNumbered(context, number);
+  const moved = putAwayWorkSheet(context, id, step);
+  if (!moved.ok) {
+    for (const refusal of moved.refusals) terminal.tell(`${refusalLine(refusal)}\n`);
+    return EXIT.fellShort;
+  }
+  const sheet = sheetNumbered(context, number);
+  if (json) answerJson(terminal, sheet);
+  else terminal.answer(line(sheet));
+  return EXIT.done;
+}
+
 function show(context: Context, terminal: Terminal, sheet: WorkSheetListed, options: CommonOptions): void {
   const rows = rowsOfWorkSheet(context.db, sheet.id);
   if (options.json) answerJson(terminal, { ...sheet, rows });
@@ -95,7 +131,7 @@ function show(context: Context, terminal: Terminal, sheet: WorkSheetListed, opti
 }
 
 const line = (sheet: WorkSheetListed): string =>
-  `${String(sheet.id).padStart(4)}  ${sheet.createdAt.slice(0, 10)}  ${sheet.name}: ${countsInWords(sheet.counts)}\n`;
+  `${String(sheet.id).padStart(4)}  ${sheet.createdAt.slice(0, 10)}  ${sheet.name}: ${countsInWords(sheet.counts)}${isAway(sheet) ? ", put away" : ""}\n`;
 
 /** The sheet as it is carried to the stand: a heading for each box and each set-up, a block for each print. */
 function inWords(sheet: WorkSheetListed, rows: readonly WorkSheetRowListed[]): string {

@@ -1,4 +1,5 @@
 import type { Purpose } from "#domain/aim/aim.ts";
+import { isAway, type SheetCounts } from "#domain/recapture/work-sheet.ts";
 import { MOST_SHEET_ROWS } from "#domain/recapture/work-sheet-input.ts";
 import { counted } from "../format/counted.ts";
 import { ChoiceField, type FormState, TextField } from "../parts/field.tsx";
@@ -7,14 +8,12 @@ import { Moment } from "../parts/moment.tsx";
 import { DoneNotice } from "../parts/notice.tsx";
 import { RefusalSummary } from "../parts/refusal-summary.tsx";
 
-type Counts = Readonly<Record<"open" | "ticked" | "closed" | "let-go", number>>;
-
 type ListedSheet = {
   readonly id: number;
   readonly name: string;
   readonly createdAt: string;
   readonly putAwayAt: string | null;
-  readonly counts: Counts;
+  readonly counts: SheetCounts;
 };
 
 export type WorkSheetsPageProps = {
@@ -119,9 +118,6 @@ export function WorkSheetsPage({ collectionName, sheets, purposes, places, form,
   );
 }
 
-/** A row that opened again brings its sheet back into sight. */
-const isAway = ({ putAwayAt, counts }: ListedSheet): boolean => putAwayAt !== null && counts.open + counts.ticked === 0;
-
 const Listed = ({ sheet: { id, name, createdAt, counts } }: { sheet: ListedSheet }) => (
   <li>
     <a href={`/work-sheets/${id}`}>{name}</a>{" "}
@@ -132,7 +128,7 @@ const Listed = ({ sheet: { id, name, createdAt, counts } }: { sheet: ListedSheet
 );
 
 /** “2 of 9 done, 1 ticked off at the stand” */
-export function countsInWords({ open, ticked, closed, "let-go": letGo }: Counts): string {
+export function countsInWords({ open, ticked, closed, "let-go": letGo }: SheetCounts): string {
   const all = open + ticked + closed + letGo;
   return [
     `${closed} of ${counted(all, "side", "sides")} done`,

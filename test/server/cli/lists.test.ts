@@ -2,9 +2,11 @@ import { existsSync, readFileSync, writeFileSync } from "node:fs";
 import path from "node:path";
 import { parse } from "csv-parse/sync";
 import { expect, test } from "vitest";
+import { setUpInput } from "#domain/capture/set-up.ts";
 import { surveyInput } from "#domain/condition/survey-input.ts";
 import { insertPlace } from "#drizzle/queries/places.ts";
 import { findPrintByNumber } from "#drizzle/queries/prints.ts";
+import { createSetUp } from "#server/actions/create-set-up.ts";
 import { recordSurvey } from "#server/actions/record-survey.ts";
 import { openCollection } from "#server/open-collection.ts";
 import { GOOD_ENOUGH, keptPrint, measuredCapture } from "../../fixtures/captured-print.ts";
@@ -139,6 +141,18 @@ test("plan works out what a scanner can do for a size, and ends with 1 where tha
   expect((await plan(600)).code).toBe(0);
 });
 
+test("plan counts in the currency of the set-up it starts from, until another is written", async () => {
+  const directory = collectionOnDisk();
+  const context = openCollection(directory);
+  createSetUp(context, setUpInput.parse({ name: "Priced", method: "flatbed-scanner", priceAmount: "300", priceCurrency: "SEK" }));
+  context.close();
+  const figures = { scannerPpi: 600, printWidthMm: 88, printHeightMm: 107, minutesPerPrint: 60, price: 5, pricePerHour: 20 };
+  const given = Object.entries(figures).flatMap(([name, value]) => ["--figure", `${name}=${value}`]);
+  const plan = async (...more: string[]) => (await inCollection(directory, "plan", "--set-up", "Priced", ...given, ...more)).answer;
+  expect(await plan()).toContain("Cost: 25.00 SEK.");
+  expect(await plan("--figure", "currency=CHF")).toContain("Cost: 25.00 CHF.");
+});
+
 test("plan refuses a figure that it does not know, and names those it does", async () => {
   const { code, told } = await inCollection(collectionOnDisk(), "plan", "--figure", "pixels=600");
   expect(code).toBe(2);
@@ -188,4 +202,22 @@ test("a work sheet is made, listed and shown by the command line, and made a sec
   expect(await inCollection(directory, "worksheet", "show", "7")).toMatchObject({ code: 2, answer: "" });
   expect(await inCollection(directory, "worksheet", "make", "--most", "few")).toMatchObject({ code: 2, answer: "" });
   expect((await inCollection(directory, "worksheet", "make", "--place", "Nowhere")).code).toBe(2);
+});
+
+test("a work sheet is put away by the command line once its rows are done, is marked in the list, and is taken out again", async () => {
+  const directory = collectionOnDisk();
+  await inCollection(directory, "choose");
+  await inCollection(directory, "worksheet", "make", "--place", "Box 4", "--name", "Monday");
+  const early = await inCollection(directory, "worksheet", "put-away", "1");
+  expect(early).toMatchObject({ code: 1, answer: "" });
+  expect(early.told).toContain("1 of its rows is not done yet");
+  const context = openCollection(directory);
+  context.db.$client.prepare("update work_sheet_rows set state = 'closed'").run();
+  context.close();
+  const listed = async () => (await inCollection(directory, "worksheet", "list")).answer;
+  expect((await inCollection(directory, "worksheet", "put-away", "1")).code).toBe(0);
+  expect(await listed()).toMatch(/Monday: .*, put away\n$/);
+  expect((await inCollection(directory, "worksheet", "take-out", "1")).code).toBe(0);
+  expect(await listed()).not.toContain("put away");
+  expect(await inCollection(directory, "worksheet", "put-away", "7")).toMatchObject({ code: 2, answer: "" });
 });

@@ -32,7 +32,7 @@ const COMMANDS = [
 const PARTS: Readonly<Record<string, readonly string[]>> = {
   captures: ["list", "put-away", "take-back"],
   climate: ["import", "show"],
-  worksheet: ["make", "list", "show"],
+  worksheet: ["make", "list", "show", "put-away", "take-out"],
   purposes: ["list", "show", "export", "import"],
 };
 const PROGRAM = fileURLToPath(new URL("../../../src/server/cli/solander.mjs", import.meta.url));
