@@ -76,7 +76,7 @@ export function RoundLookPage(props: RoundLookPageProps) {
                 ) : (
                   "Kept without a name"
                 )}
-                ; another name is written at the foot of the form, for this look and those after it.
+                ; {form.typed.lookedAtBy ? "another" : "one"} is written at the foot of the form, for this look and those after it.
               </p>
               <button class="button" type="submit" name="step" value="same" autofocus={!isRefused}>
                 Nothing new: keep and go on
