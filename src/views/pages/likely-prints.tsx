@@ -34,13 +34,13 @@ export const LikelyPrintsPage = ({ collectionName, capture, likely, refusals }: 
             </a>
           </p>
           <h1>Which print is it?</h1>
-          <Refusals refusals={refusals} />
           <p>{refusals.length > 0 ? <a href={`/captures/${capture.id}/likely-prints`}>Look again</a> : inWords(likely)}</p>
           <p>
             <a href={`/prints/new?capture=${capture.id}`}>It shows a print that is not catalogued yet</a>
           </p>
         </div>
       </header>
+      <Refusals refusals={refusals} />
       <div class="likely-prints">
         <figure>
           <CaptureView capture={capture} outlines={[]} alt="The capture without a print" />
