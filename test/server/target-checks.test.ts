@@ -201,6 +201,9 @@ test(
       // said among the corners, once
       expect(words(html.split("corner-fields")[1] ?? "")).toContain(said);
       expect(html.split(said)).toHaveLength(2);
+      const refusedId = `${check?.id}-part1-refused`;
+      expect(html).toContain(`id="${refusedId}"`);
+      expect(html.split(`<fieldset aria-describedby="${refusedId}"`)).toHaveLength(5);
     }
     expect((await set(corners)).status).toBe(303);
     // this file has 8 bits, which round the worst patch from 8.6 to 8.9 ΔE2000: just past 8.75

@@ -12,12 +12,15 @@ type PartProps = { of: string | number; part: number; typed: Typed; refusals: re
  */
 export function CornerFields({ of, part, typed, refusals, isOpen, title }: PartProps) {
   const own = refusals.filter(({ about }) => about === `part${part}-corners`);
+  const refusedId = `${of}-part${part}-refused`;
   return (
     <details class="corner-fields" data-part={String(part)} open={isOpen || own.length > 0}>
       <summary>{title ?? `Corners of part ${part}, in pixels`}</summary>
-      <Refusals refusals={own} />
+      <div id={refusedId}>
+        <Refusals refusals={own} />
+      </div>
       {CORNERS.map((corner) => (
-        <fieldset>
+        <fieldset aria-describedby={own.length > 0 ? refusedId : undefined}>
           <legend>{CORNER_LABELS[corner]}</legend>
           {(["x", "y"] as const).map((axis) => {
             const name = cornerField(part, corner, axis);
