@@ -125,10 +125,10 @@ describe("the demo's surveys", () => {
     const rows = rowsOfWorkSheet(context.db, sheet?.id ?? 0);
     expect(rows).toHaveLength(12);
     expect(rows.filter(({ placePath }) => !placePath.includes("Second shelf"))).toEqual([]);
-    // need 4 × poor 3 × active 3 × climate 3 × not judged 3 stands before 4 × good 1 × active 3 × climate 3 × significance 5
+    // need 4 × fair 2 × active 3 × climate 3 × significance 5 stands before 4 × poor 3 × active 3 × climate 3 × not judged 3
     expect(rows.slice(0, 2).map(({ objectNumber, priority }) => [objectNumber, priority.score])).toEqual([
+      ["1978.004.12", 360],
       ["1979.001.04", 324],
-      ["1978.004.12", 180],
     ]);
   });
 });
