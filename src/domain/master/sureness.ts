@@ -1,6 +1,7 @@
 import type { AimLimit } from "../aim/aim.ts";
 import { countedRange } from "../aim/limit.ts";
 import { isPresent, type Present, type Reading } from "../measure/reading.ts";
+import { sameExposureAs } from "../measure/saved-again.ts";
 import { seeded } from "../seeded.ts";
 import { aheadBy } from "./advantage.ts";
 import { dominates } from "./dominates.ts";
@@ -28,13 +29,15 @@ const IN_DOUBT = 3;
  * draws with the same answer is counted. Readings vary independently, normally, with their spread, one standard uncertainty (reading.ts),
  * as the standard deviation. A fair reading that tells no spread is doubted by a tenth of its value, or of the range in which the aim counts
  * the measure where that is more (own choice); a firm one is taken as it is. Where nothing speaks for either of two, the chance is a half.
+ * A copy of the master's own exposure is no other answer: what is read of both errs alike.
  * Always the same numbers for the same readings, in any order.
  * @returns 0 to 1; null where nothing was read that could be judged
  */
 export function sureness(candidates: readonly Candidate[], aim: readonly AimLimit[], ruling: Ruling): number | null {
   if (ruling.verdicts.every(({ overall }) => overall === null)) return null;
   const limits = aim.filter((limit) => limit.provedBy === "print");
-  if (isTied(ruling, limits)) return 0.5;
+  const alike = sameExposure(candidates, ruling.masterId);
+  if (isTied(ruling, limits) && !alike.has(ruling.runnerUpId)) return 0.5;
   const contenders = contendersOf(candidates, ruling, limits);
   const doubted = contenders.map((candidate) => ({ candidate, readings: doubtedReadings(candidate, limits) }));
   if (doubted.every(({ readings }) => readings.length === 0)) return 1;
@@ -48,9 +51,15 @@ export function sureness(candidates: readonly Candidate[], aim: readonly AimLimi
       for (const { reading, doubt } of readings) varied.set(reading.name, { ...reading, value: reading.value + normal() * doubt });
       return { ...candidate, readings: varied };
     });
-    if (masterByRule(drawn, limits) === ruling.masterId) same++;
+    if (alike.has(masterByRule(drawn, limits))) same++;
   }
   return same / DRAWS;
+}
+
+/** The answer itself, and the copies of its exposure. */
+function sameExposure(candidates: readonly Candidate[], masterId: number | null): ReadonlySet<number | null> {
+  const master = candidates.find(({ captureId }) => captureId === masterId);
+  return new Set([masterId, ...sameExposureAs([...(master?.readings.values() ?? [])])]);
 }
 
 /** By capture id: the master, those it is least ahead of, and those whose shortfalls are in doubt. */

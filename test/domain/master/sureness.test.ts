@@ -118,3 +118,19 @@ test("the words never claim more chances than were counted, and ask a person whe
   expect(surenessInWords({ sureness: 0.61, closeCall: true, decidedByBound: false }, false)).toContain("it falls short in only 61 of 100");
   expect(surenessInWords({ sureness: null, closeCall: false, decidedByBound: false }, true)).toBeNull();
 });
+
+test("a copy of the master's own exposure is no rival, and another capture as near is", () => {
+  const copyOf = (id: number, candidate: Candidate): Candidate => ({
+    ...candidate,
+    readings: new Map([
+      ...candidate.readings,
+      ["savedAgainCount", { name: "savedAgainCount", value: 1, reliability: "firm", detail: { sameExposureAs: [id] } }],
+    ]),
+  });
+  const [one, two] = [sampling(1, 52, 5), sampling(2, 51.9, 5)];
+  expect(sureOf([one, two])).toBeLessThan(0.6);
+  expect(sureOf([copyOf(2, one), copyOf(1, two)])).toBe(1);
+  expect(sureOf([copyOf(2, sampling(1, 52, 5)), copyOf(1, sampling(2, 52, 5))])).toBe(1);
+  const third = sampling(3, 51, 5);
+  expect(sureOf([copyOf(2, one), copyOf(1, two), third])).toBeGreaterThan(sureOf([one, two, third]));
+});
