@@ -149,9 +149,9 @@ const inWords = ({ readings, ppi, edges }: KeptTargetRead): string =>
   [
     ...(ppi ? [`Sampling: ${Math.round(ppi.x)} x ${Math.round(ppi.y)} ppi`] : []),
     ...readings.map((reading) => {
-      const { label } = TARGET_MEASURES[reading.name];
+      const { label, meaning } = TARGET_MEASURES[reading.name];
       return "value" in reading
-        ? `${label}: ${boundInWords(reading.name, reading.value, reading.bound ?? null)}`
+        ? `${label}: ${boundInWords(reading.name, reading.value, reading.bound ?? null)}. ${meaning}${reading.note ? ` ${reading.note}` : ""}`
         : `${label}: not read, ${reading.absent}`;
     }),
     ...edges.map(

@@ -24,7 +24,9 @@ async function sheetFile(hasBar: boolean): Promise<string> {
 test("an even sheet tells evenness and nothing else", async () => {
   const { code, answer } = await solander(["target", await sheetFile(false), "--even-sheet"]);
   expect(code).toBe(0);
-  expect(answer).toMatch(/^Evenness over the field: \d\.\d %\n$/);
+  expect(answer).toMatch(
+    /^Evenness over the field: \d\.\d %\. Standard deviation over mean of the lightness .*\. Over the whole frame: lightest .*, darkest .*\.\n$/,
+  );
 });
 
 test("a sheet with something on it is refused with what to do", async () => {
@@ -94,6 +96,6 @@ test("a target is answered to programs as the schema says, with the grey 3 ΔL* 
 
 test("a target is answered to people a figure a line, and its edges with their places", async () => {
   const { answer } = await solander(["target", ...(await targetFiles())]);
-  expect(answer).toMatch(/^Sampling: 25[345] x 25[345] ppi\nTone response: 3\.0 ΔL\*\n/);
+  expect(answer).toMatch(/^Sampling: 25[345] x 25[345] ppi\nTone response: 3\.0 ΔL\*\. [^\n]+\n/);
   expect(answer).toMatch(/\n {2}edge \(\w[\w ]*, across\): SFR 50 % at 2\.\d\d cy\/mm, 10 % at 4\.\d\d cy\/mm\n/);
 });
