@@ -69,7 +69,9 @@ export function timeToEnd(values: readonly QualifiedValue[], limit: number): Tim
   const line = straightLine(qualified);
   if (!line) return { absent: "all captures are of one day" };
   if (line.slope <= 0) return { absent: "no change towards this limit is seen" };
-  const own = Math.sqrt(qualified.reduce((sum, { standardUncertainty }) => sum + standardUncertainty ** 2, 0) / qualified.length);
+  // the first, which the others are held against, has none of its own: its error is in theirs
+  const doubts = qualified.map(({ standardUncertainty }) => standardUncertainty).filter((doubt) => doubt > 0);
+  const own = Math.sqrt(doubts.reduce((sum, doubt) => sum + doubt ** 2, 0) / Math.max(1, doubts.length));
   const student = STUDENT[Math.min(STUDENT.length, line.points - 2) - 1] as number;
   const scatter = Math.max(own, (student * line.residual) / COVERAGE);
   const found = reaches(line, limit, scatter, COVERAGE);

@@ -33,6 +33,13 @@ describe("years to a limit", () => {
     expect(width(0.2)).toBe(Number.POSITIVE_INFINITY);
   });
 
+  test("the capture that the others are held against, whose error is in theirs, does not narrow the interval", () => {
+    const [first, ...later] = points([0, 0.05, 0.1], 0.005);
+    const held = timeToEnd([{ ...(first as QualifiedValue), standardUncertainty: 0 }, ...later], 0.3);
+    expect(held).toEqual(timeToEnd(points([0, 0.05, 0.1], 0.005), 0.3));
+    expect(held).toMatchObject({ years: expect.closeTo(30, 9) });
+  });
+
   test("scatter about the line widens the interval too", () => {
     const even = timeToEnd(points([0, 0.05, 0.1, 0.15], 0.001), 0.3);
     const uneven = timeToEnd(points([0.01, 0.04, 0.11, 0.14], 0.001), 0.3);
