@@ -15,6 +15,8 @@ export type Part = {
   readonly weighs: number;
   readonly one: Shown;
   readonly other: Shown;
+  /** whether the two differ by more than their readings leave open (both spreads, one standard uncertainty each) */
+  readonly isToldApart: boolean;
 };
 
 export type Advantage = {
@@ -44,6 +46,7 @@ export function advantage(one: Verdict, other: Verdict, limits: readonly AimLimi
     weighs: (limit.weight * (logarithm(limit, ours.value) - logarithm(limit, theirs.value))) / sum,
     one: { value: ours.value, bound: ours.bound },
     other: { value: theirs.value, bound: theirs.bound },
+    isToldApart: Math.abs(ours.value - theirs.value) > Math.hypot(ours.spread ?? 0, theirs.spread ?? 0),
   }));
   const variance = shared.reduce(
     (total, { limit, ours, theirs }) =>
@@ -55,6 +58,12 @@ export function advantage(one: Verdict, other: Verdict, limits: readonly AimLimi
     spread: Math.sqrt(variance),
     parts: parts.toSorted((a, b) => b.weighs - a.weighs),
   };
+}
+
+/** What speaks loudest for `one`: a difference beyond doubt where there is one, since a louder one may be none. */
+export function loudestFor({ parts }: Advantage): Part | undefined {
+  const speaking = parts.filter(({ weighs }) => weighs > 0);
+  return speaking.find(({ isToldApart }) => isToldApart) ?? speaking[0];
 }
 
 /** The value of an advantage alone, for those who ask many times. */

@@ -1,5 +1,5 @@
 import type { AimLimit } from "../aim/aim.ts";
-import { advantage, type Part } from "./advantage.ts";
+import { advantage, loudestFor, type Part } from "./advantage.ts";
 import type { Ruling } from "./judgement.ts";
 
 type Decisive = { readonly decisive: string | null; readonly decidedByBound: boolean };
@@ -13,9 +13,9 @@ export function decisiveMeasure({ verdicts, masterId, runnerUpId }: Ruling, aim:
   const [master, runnerUp] = [masterId, runnerUpId].map((id) => verdicts.find(({ captureId }) => captureId === id));
   if (!master || !runnerUp) return nothing;
   const limits = aim.filter(({ provedBy }) => provedBy === "print");
-  const [loudest] = advantage(master, runnerUp, limits).parts;
+  const loudest = loudestFor(advantage(master, runnerUp, limits));
   const limit = limits.find(({ measure }) => measure === loudest?.measure);
-  if (!loudest || !limit || loudest.weighs <= 0) return nothing;
+  if (!loudest || !limit) return nothing;
   return { decisive: loudest.measure, decidedByBound: mayBeWorse(limit, loudest.one) || mayBeBetter(limit, loudest.other) };
 }
 

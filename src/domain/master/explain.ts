@@ -1,6 +1,6 @@
 import type { AimLimit } from "../aim/aim.ts";
 import { measureInWords, valuesApart } from "../aim/measure-words.ts";
-import { advantage, type Part } from "./advantage.ts";
+import { advantage, loudestFor, type Part } from "./advantage.ts";
 import { dominates } from "./dominates.ts";
 import type { Judgement, Verdict } from "./judgement.ts";
 import { shortfallInWords } from "./requirements.ts";
@@ -44,9 +44,10 @@ function whyAlone(master: Verdict, count: number): string {
 }
 
 function whyBetter(master: Verdict, runnerUp: Verdict, limits: readonly AimLimit[], closeCall: boolean): string {
-  const { value, parts } = advantage(master, runnerUp, limits);
-  const loudest = parts.find((part) => part.weighs > 0);
-  const against = parts.findLast((part) => part.weighs < 0 && -part.weighs > WORTH_SAYING * (loudest?.weighs ?? 0));
+  const ahead = advantage(master, runnerUp, limits);
+  const { value, parts } = ahead;
+  const loudest = loudestFor(ahead);
+  const against = parts.findLast((part) => part.isToldApart && -part.weighs > WORTH_SAYING * (loudest?.weighs ?? 0));
   if (!loudest) return whyAlike(master, runnerUp, limits, value);
   const why = `${measureInWords(loudest.measure)} ${versus(loudest)}`;
   if (closeCall)

@@ -34,6 +34,25 @@ test("numbers that round to the same are shown with enough decimals to differ", 
   expect(why([capture(1, { samplingPpi: 90.26 }), capture(2, { samplingPpi: 90.21 })])).toContain("(90.3 ppi against 90.2 ppi)");
 });
 
+test("what the readings cannot tell apart is not given as the reason where something else can", () => {
+  const sure = { reliability: "firm", spread: 0.5 } as const;
+  const doubtful = { reliability: "firm", spread: 20 } as const;
+  expect(
+    why([
+      capture(1, {
+        samplingPpi: { value: 60, ...doubtful },
+        sfr50CyPerMm: { value: 52, ...sure },
+        noiseDeltaL: { value: 20, ...doubtful },
+      }),
+      capture(2, {
+        samplingPpi: { value: 45, ...doubtful },
+        sfr50CyPerMm: { value: 40, ...sure },
+        noiseDeltaL: { value: 18, ...doubtful },
+      }),
+    ]),
+  ).toContain("SFR 50 % (52.00 cy/mm against 40.00 cy/mm)");
+});
+
 test("bounds are called bounds", () => {
   const atLeast = (value: number) => ({ value, bound: "lower", reliability: "firm" }) as const;
   expect(why([capture(1, { sfr50CyPerMm: atLeast(5) }), capture(2, { sfr50CyPerMm: atLeast(4) })])).toContain(
