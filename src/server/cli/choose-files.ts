@@ -13,7 +13,7 @@ export async function answerChoice(
   said: SaidOfPrint,
   { json, purpose }: { json: boolean; purpose: string | null },
 ): Promise<FilesMeasured & { readonly hasAll: boolean }> {
-  const all = await measureFiles(terminal, named, said);
+  const all = await measureFiles(terminal, named, said, { areCompared: true });
   const candidates = (await comparePlainFiles(all.measured)).map(({ file, readings }, captureId) => ({
     captureId,
     fileName: file,

@@ -1,6 +1,7 @@
 import { readdir, stat } from "node:fs/promises";
 import path from "node:path";
 import type { Refusal } from "#domain/outcome.ts";
+import { unreadFile } from "../plain-files/unread-file.ts";
 
 export type FoundFile = { readonly path: string; readonly name: string };
 
@@ -24,7 +25,7 @@ export async function findFiles(named: readonly string[]): Promise<Found> {
         found.refusals.push(...inside.refusals);
       } else found.files.push({ path: each, name: path.basename(each) });
     } catch (error) {
-      found.refusals.push(unread(each, error));
+      found.refusals.push(unreadFile(each, error));
     }
   }
   return found;
@@ -33,7 +34,7 @@ export async function findFiles(named: readonly string[]): Promise<Found> {
 async function filesInside(folder: string): Promise<Found> {
   const found: Found = { files: [], refusals: [] };
   const entries = await readdir(folder, { withFileTypes: true }).catch((error: unknown) => {
-    found.refusals.push(unread(folder, error));
+    found.refusals.push(unreadFile(folder, error));
     return [];
   });
   for (const entry of entries) {
@@ -57,16 +58,3 @@ const isLink = (about: string): Refusal => ({
   happened: "It is a link; links inside folders are not followed.",
   remedy: "Name it by itself, or name what it leads to.",
 });
-
-const unread = (about: string, error: unknown): Refusal => ({
-  about,
-  happened: whyNot(error),
-  remedy: "Check the name and the rights, and try again.",
-});
-
-function whyNot(error: unknown): string {
-  const code = error instanceof Error && "code" in error ? error.code : undefined;
-  if (code === "ENOENT") return "There is no such file or folder.";
-  if (code === "EACCES" || code === "EPERM") return "It may not be read.";
-  return `It cannot be read (${error instanceof Error ? error.message : String(error)}).`;
-}

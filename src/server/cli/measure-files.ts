@@ -1,3 +1,4 @@
+import path from "node:path";
 import { valueInWords } from "#domain/aim/measure-words.ts";
 import type { CaptureReport } from "#domain/measure/capture-report.ts";
 import { MEASURES } from "#domain/measure/catalogue.ts";
@@ -6,20 +7,27 @@ import { measureInOrder } from "../plain-files/measure-in-order.ts";
 import { comparePlainFiles, type MeasuredFile, reportOf } from "../plain-files/measure-plain-files.ts";
 import type { SaidOfPrint } from "../plain-files/read-plain-file.ts";
 import { writeMasks } from "../plain-files/write-masks.ts";
-import { findFiles } from "./find-files.ts";
+import { type FoundFile, findFiles } from "./find-files.ts";
 import { showProgress } from "./progress.ts";
 import { refusalLine, type Terminal } from "./terminal.ts";
 
 export type FilesMeasured = { readonly measured: readonly MeasuredFile[]; readonly refusals: readonly Refusal[]; readonly left: number };
+
+type HowMeasured = {
+  /** they are held against each other, and a file against itself would tell nothing */
+  readonly areCompared: boolean;
+  readonly onMeasured?: (file: MeasuredFile) => Promise<void> | void;
+};
 
 /** Measures the files named, and all in the folders named; one that is refused never stops the rest. */
 export async function measureFiles(
   terminal: Terminal,
   named: readonly string[],
   said: SaidOfPrint,
-  onMeasured: (file: MeasuredFile) => Promise<void> | void = () => {},
+  { areCompared, onMeasured = () => {} }: HowMeasured,
 ): Promise<FilesMeasured> {
-  const { files, refusals } = await findFiles(named);
+  const { files: found, refusals } = await findFiles(named);
+  const files = areCompared ? eachOnce(terminal, found) : found;
   const measured: MeasuredFile[] = [];
   const progress = showProgress(terminal, "Measuring");
   progress.show(0, files.length);
@@ -38,6 +46,16 @@ export async function measureFiles(
   return { measured, refusals, left: files.length - answered };
 }
 
+function eachOnce(terminal: Terminal, found: readonly FoundFile[]): FoundFile[] {
+  const seen = new Map<string, FoundFile>();
+  for (const file of found) {
+    const place = path.resolve(file.path);
+    if (seen.has(place)) terminal.tell(`${file.path}: It was named more than once, and counts once.\n`);
+    else seen.set(place, file);
+  }
+  return [...seen.values()];
+}
+
 /** Measures files beside no collection and answers as they come: for programs one JSON object a file, a line each. */
 export async function answerMeasures(
   terminal: Terminal,
@@ -50,7 +68,7 @@ export async function answerMeasures(
     terminal.answer(json ? `${JSON.stringify(reportOf(file))}\n` : inWords(reportOf(file)));
     if (masks !== null) for (const written of await writeMasks(masks, file)) terminal.tell(`${written} written.\n`);
   };
-  const all = await measureFiles(terminal, named, said, together ? undefined : answer);
+  const all = await measureFiles(terminal, named, said, together ? { areCompared: true } : { areCompared: false, onMeasured: answer });
   if (together) for (const file of await comparePlainFiles(all.measured)) await answer(file);
   return all;
 }

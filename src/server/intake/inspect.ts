@@ -117,5 +117,5 @@ const TAKEN = "Taken in are JPEG, PNG, WebP, AVIF, TIFF, HEIC and camera raw (DN
 const unknownKind = (about: string, other: string | null): Refusal => ({
   about,
   happened: other ? `The file is ${other}, which is not taken in.` : "The file is not a picture, or of a kind that is not known.",
-  remedy: `${TAKEN} Save the picture as one of these, best as TIFF, and add it again.`,
+  remedy: `${TAKEN} Save the picture as one of these, best as TIFF, and try again with that.`,
 });

@@ -1,13 +1,15 @@
+import { access, constants, stat } from "node:fs/promises";
 import { guessMethod } from "#domain/capture/guess-method.ts";
 import type { Method } from "#domain/capture/method.ts";
 import type { Picture } from "#domain/measure/picture.ts";
 import type { MeasureContext } from "#domain/measure/reading.ts";
-import { done, type Outcome } from "#domain/outcome.ts";
+import { done, type Outcome, type Refusal, refused } from "#domain/outcome.ts";
 import { imageSize, sheetSize } from "#domain/print/dimensions.ts";
 import { decodeReadable, readJpegHeader } from "../images/decode.ts";
 import { hashFile } from "../intake/hash-file.ts";
 import { inspect } from "../intake/inspect.ts";
 import { readFileClaims } from "../intake/read-file-claims.ts";
+import { unreadFile } from "./unread-file.ts";
 
 /** What is said of the print that files show, where they lie in no collection. */
 export type SaidOfPrint = {
@@ -29,6 +31,8 @@ export type PlainFile = {
 
 /** Decodes a file outside any collection, once, for measuring. Refused in words when it cannot be read. */
 export async function readPlainFile(file: string, said: SaidOfPrint): Promise<Outcome<PlainFile>> {
+  const unread = await whyUnread(file);
+  if (unread) return refused(unread);
   const inspected = await inspect(file, file, decodeReadable);
   if (!inspected.ok) return inspected;
   const { facts, hints, picture } = inspected.value;
@@ -63,4 +67,18 @@ export async function readPlainFile(file: string, said: SaidOfPrint): Promise<Ou
       profileName: facts.profileName,
     },
   });
+}
+
+/** Null where it is a file that may be read. */
+async function whyUnread(file: string): Promise<Refusal | null> {
+  try {
+    const found = await stat(file);
+    if (found.isDirectory()) return { about: file, happened: "It is a folder.", remedy: "Name a file in it." };
+    // a pipe would be waited for without end
+    if (!found.isFile()) return { about: file, happened: "It is no ordinary file.", remedy: "Name a picture's file." };
+    await access(file, constants.R_OK);
+    return null;
+  } catch (error) {
+    return unreadFile(file, error);
+  }
 }

@@ -132,6 +132,21 @@ describe("files beside no collection", () => {
     expect(all.answer).toMatch(/preservation-master: None of 2 captures meets every requirement.*sampling is 200 ppi/);
   });
 
+  test("a file that was named twice is one capture where captures are compared, and that is said", async () => {
+    const [even, soft] = paths as [string, string];
+    const { answer, told } = await solander(["choose", "--files", even, soft, `${folder}/./even.png`, ...SHEET, "--json"]);
+    const orders = answer
+      .trim()
+      .split("\n")
+      .map((line) => JSON.parse(line).order.map(({ file }: { file: string }) => file));
+    for (const order of orders) expect(order.toSorted()).toEqual([even, soft]);
+    expect(told).toContain(`${folder}/./even.png: It was named more than once, and counts once.`);
+    const alone = await solander(["measure", "--together", even, even, ...SHEET, "--json"]);
+    expect(alone.answer.trim().split("\n")).toHaveLength(1);
+    const glare = JSON.parse(alone.answer).measures.find(({ name }: { name: string }) => name === "glareAreaPercent");
+    expect(glare.detail?.comparedWith ?? 0, "with nothing to be compared with").toBe(0);
+  });
+
   test("chosen for every purpose, each answer stands on a line of its own, as the schema says", async () => {
     const { answer } = await solander(["choose", "--files", ...paths, ...SHEET, "--json"]);
     const reports = answer
@@ -217,6 +232,23 @@ describe("files beside no collection", () => {
     expect(told).toMatch(/none\.jpg: There is no such file/);
     expect(told).toMatch(/letter\.jpg: The file is not a picture/);
     expect(answer.trim().split("\n")).toHaveLength(1);
+  });
+
+  test("a name that is no file, and a folder, are refused by every command that asks for one file", async () => {
+    const [file, none] = [paths[0] as string, path.join(folder, "no such – file.jpg")];
+    for (const args of [
+      ["divide", none],
+      ["change", none, file],
+      ["change", file, none],
+      ["divide", path.join(file, "inside.png")],
+    ]) {
+      const { code, answer, told } = await solander([...args, ...SHEET, "--json"]);
+      expect([code, answer], args.join(" ")).toEqual([1, ""]);
+      expect(told).toMatch(/(no such – file\.jpg|inside\.png): There is no such file or folder\. Check the name/);
+    }
+    const { code, told } = await solander(["divide", folder, "--json"]);
+    expect(code).toBe(1);
+    expect(told).toBe(`${folder}: It is a folder. Name a file in it.\n`);
   });
 
   test.each([
