@@ -1,31 +1,54 @@
-import { MEASURE_NAMES, MEASURES } from "#domain/measure/catalogue.ts";
+import { MEASURES } from "#domain/measure/catalogue.ts";
 import { isPresent, type Reading } from "#domain/measure/reading.ts";
+import { MEASURE_SUBJECTS } from "./measure-subjects.ts";
 import { MeasureValue, PlusMinusNote } from "./measure-value.tsx";
 import { ReadingDetail } from "./reading-detail.tsx";
 import { curvesOf, SfrPlot } from "./sfr-plot.tsx";
 
-/** Everything read from one capture, each with what it says, how sure it is and what it is made of. */
-export const CaptureMeasures = ({ readings }: { readings: readonly Reading[] }) => (
-  <>
-    {readings.some((reading) => isPresent(reading) && reading.spread) ? <PlusMinusNote /> : null}
-    <dl class="capture-measures">
-      {inOrder(readings).map((reading) => (
-        <>
-          <dt>
-            {MEASURES[reading.name].label}
-            <span class="second-line">{MEASURES[reading.name].meaning}</span>
-          </dt>
-          <dd>
-            {isPresent(reading) ? <MeasureValue reading={reading} /> : <span class="soft">Not read: {reading.absent}</span>}
-            {isPresent(reading) && reading.note ? <p class="small">{reading.note}</p> : null}
-            {isPresent(reading) && reading.detail ? (
-              <Detail detail={reading.detail} share={reading.name === "detailCyPerMm" ? "Share" : undefined} />
-            ) : null}
-          </dd>
-        </>
+/** Everything read from one capture by what it speaks of, each with what it says, how sure it is and what it is made of. */
+export function CaptureMeasures({ readings }: { readings: readonly Reading[] }) {
+  const subjects = MEASURE_SUBJECTS.map(({ names, ...subject }) => ({
+    ...subject,
+    read: names.flatMap((name) => readings.find((reading) => reading.name === name) ?? []),
+  })).filter(({ read }) => read.length > 0);
+  return (
+    <>
+      {subjects.length > 1 ? (
+        <nav class="measure-subjects" aria-label="Measures by subject">
+          {subjects.map(({ key, title }) => (
+            <a href={`#${key}`}>{title}</a>
+          ))}
+        </nav>
+      ) : null}
+      {readings.some((reading) => isPresent(reading) && reading.spread) ? <PlusMinusNote /> : null}
+      {subjects.map(({ key, title, read }) => (
+        <section aria-labelledby={key}>
+          <h3 id={key}>{title}</h3>
+          <dl class="capture-measures">
+            {read.map((reading) => (
+              <Measure reading={reading} />
+            ))}
+          </dl>
+        </section>
       ))}
-    </dl>
-  </>
+    </>
+  );
+}
+
+const Measure = ({ reading }: { reading: Reading }) => (
+  <div>
+    <dt>
+      {MEASURES[reading.name].label}
+      <span class="second-line">{MEASURES[reading.name].meaning}</span>
+    </dt>
+    <dd>
+      {isPresent(reading) ? <MeasureValue reading={reading} /> : <span class="soft">Not read: {reading.absent}</span>}
+      {isPresent(reading) && reading.note ? <p class="small">{reading.note}</p> : null}
+      {isPresent(reading) && reading.detail ? (
+        <Detail detail={reading.detail} share={reading.name === "detailCyPerMm" ? "Share" : undefined} />
+      ) : null}
+    </dd>
+  </div>
 );
 
 function Detail({ detail, share }: { detail: Readonly<Record<string, unknown>>; share: string | undefined }) {
@@ -38,6 +61,3 @@ function Detail({ detail, share }: { detail: Readonly<Record<string, unknown>>; 
     </>
   );
 }
-
-const inOrder = (readings: readonly Reading[]): Reading[] =>
-  readings.toSorted((a, b) => MEASURE_NAMES.indexOf(a.name) - MEASURE_NAMES.indexOf(b.name));
