@@ -1,35 +1,30 @@
 import { mkdtempSync, readFileSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
-import { join } from "node:path";
+import path from "node:path";
 import { expect, test } from "vitest";
-import { asked, writeParts, writeRows } from "./results-file.ts";
+import { table, writeMade } from "./results-file.ts";
 
 const kept = (text: string) => {
-  const file = join(mkdtempSync(join(tmpdir(), "solander-results-")), "RESULTS.md");
+  const file = path.join(mkdtempSync(path.join(tmpdir(), "solander-results-")), "RESULTS.md");
   writeFileSync(file, text);
   return file;
 };
 
-const WHOLE =
-  "# Title\n\n## One\n\nMade once.\n\n### a: `x`\n\nold a\n\n### b: `x`\n\nold b\n\n## Two\n\n| defect | measure |\n| --- | --- |\n| a | x |\n| b | x |\n\n## Last\n\nwords\n";
-
-test("names are taken after --only, several at once, and the file after --write", () => {
-  expect(asked(["--only", "skew", "dust of", "--write", "R.md"])).toEqual({ names: ["skew", "dust of"], file: "R.md" });
-  expect(asked([])).toEqual({ names: [], file: null });
-  expect(() => asked(["--onyl", "skew"])).toThrow("--onyl");
+test("what a run made takes the place of what the last one made, and what was written by hand round it stays", () => {
+  const file = kept("");
+  expect(() => writeMade(file, "new")).toThrow("missing");
+  const empty = path.join(path.dirname(file), "none-yet.md");
+  writeMade(empty, "first");
+  const [before, after] = ["# Title\n\nBy hand.\n\n", "\n## Not to trust\n\nBy hand too.\n"];
+  writeFileSync(empty, `${before}${readFileSync(empty, "utf8")}${after}`);
+  writeMade(empty, "second\n");
+  const text = readFileSync(empty, "utf8");
+  expect(text.startsWith(before)).toBe(true);
+  expect(text.endsWith(after)).toBe(true);
+  expect(text).toContain("\n\nsecond\n\n");
+  expect(text).not.toContain("first");
 });
 
-test("a table written anew takes the place of its old one, a new one comes after, and nothing else moves", () => {
-  const file = kept(WHOLE);
-  writeParts(file, "One", [
-    { heading: "a: `x`", body: "new a" },
-    { heading: "c: `x`", body: "new c" },
-  ]);
-  expect(readFileSync(file, "utf8")).toBe(WHOLE.replace("old a", "new a").replace("old b\n\n", "old b\n\n### c: `x`\n\nnew c\n\n"));
-});
-
-test("rows written anew take the place of those of the same defect, and the rest of the table stays", () => {
-  const file = kept(WHOLE);
-  writeRows(file, "Two", ["a", "c"], ["| a | y |"]);
-  expect(readFileSync(file, "utf8")).toBe(WHOLE.replace("| a | x |\n| b | x |", "| b | x |\n| a | y |"));
+test("a table has its head, a line below it, and its rows", () => {
+  expect(table(["a", "b"], [[1, "x"]])).toBe("| a | b |\n| --- | --- |\n| 1 | x |");
 });

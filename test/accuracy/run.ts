@@ -1,118 +1,70 @@
-import { MEASURE_NAMES, MEASURES, type MeasureName } from "#domain/measure/catalogue.ts";
-import { median } from "#domain/measure/robust.ts";
-import { climb, type Ladder, type Rung, readValue } from "./ladder.ts";
-import { LADDERS } from "./ladders.ts";
-import { asked, head, row, today, writeParts, writeRows, writeSection } from "./results-file.ts";
-import { rankCorrelation } from "./statistics.ts";
+import { execFileSync } from "node:child_process";
+import { availableParallelism, tmpdir } from "node:os";
+import path from "node:path";
+import { fileURLToPath } from "node:url";
+import { parseArgs } from "node:util";
+import { keptIn, stateOf } from "./kept-answers.ts";
+import { writeMade } from "./results-file.ts";
+import { allParts, partsNamed } from "./tables/parts.ts";
+import { tablesOf } from "./tables/whole.ts";
+import { withoutLadder } from "./without-ladder.ts";
+import { workThrough } from "./work-through.ts";
 
-// How every measure follows a defect of known strength, and which measures another defect disturbs, as Markdown.
-// Run: npm run accuracy [-- --only NAME…] [--write test/accuracy/RESULTS.md]. A name is that of a measure that a ladder reads, or part of
-// its defect's; with names only the tables of those ladders are written anew. The seeds here are used for nothing else.
+// How every measure follows a defect of known strength, and which measures another defect disturbs, as Markdown, by all cores.
+// Run: npm run accuracy [-- --write] [--only NAME…] [--seeds 11,12] [--processes 2]. A name is that of a measure that a ladder reads, or part
+// of a defect's. What is done is kept in the folder for temporary files until a source changes: a run that was stopped goes on where it was.
+// --write keeps a whole run in RESULTS.md; the seeds of that are used for nothing else, so leave them alone while a measure is being made.
 
 const SEEDS = [9101, 9102, 9103];
-const FOLLOWED = "One capture";
-const DISTURBED = "What another defect disturbs";
+const FILE = fileURLToPath(new URL("./RESULTS.md", import.meta.url));
 
-const { names, file } = asked(process.argv.slice(2));
-for (const name of names) if (!LADDERS.some((ladder) => isNamed(ladder, name))) throw new Error(`no ladder reads or is called "${name}"`);
-const ladders = LADDERS.filter((ladder) => names.length === 0 || names.some((name) => isNamed(ladder, name)));
-const climbed = ladders.map((ladder, index) => {
-  const started = Date.now();
-  const rungs = climb(ladder, SEEDS);
-  const seconds = Math.round((Date.now() - started) / 1000);
-  console.error(`${index + 1} of ${ladders.length}: ${ladder.defect}, ${rungs.length} captures, ${seconds} s`);
-  return { ladder, rungs };
+const { values, positionals } = parseArgs({
+  options: {
+    only: { type: "string", multiple: true, default: [] },
+    seeds: { type: "string" },
+    processes: { type: "string" },
+    write: { type: "boolean", default: false },
+  },
+  allowPositionals: true,
+});
+const seeds = values.seeds ? values.seeds.split(",").map(Number) : SEEDS;
+const names = [...values.only, ...positionals];
+if (values.write && (names.length > 0 || values.seeds)) throw new Error("RESULTS.md keeps whole runs only: leave out --only and --seeds");
+
+const parts = partsNamed(allParts(seeds), names);
+// the longest pieces first, so that no core waits for one of them at the end
+const wanted = parts.flatMap(({ tasks }) => tasks).toReversed();
+const state = await stateOf(fileURLToPath(new URL("./tasks.ts", import.meta.url)));
+const kept = keptIn(path.join(tmpdir(), "solander-accuracy", state));
+const answers = new Map<string, unknown>();
+let cpuMs = 0;
+for (const { name } of wanted) {
+  const before = kept.read(name);
+  if (!before) continue;
+  answers.set(name, before.answer);
+  cpuMs += before.cpuMs;
+}
+const started = Date.now();
+const waiting = wanted.map(({ name }) => name).filter((name) => !answers.has(name));
+console.error(`${wanted.length} pieces, ${answers.size} of them done before.`);
+await workThrough(waiting, seeds, Number(values.processes ?? availableParallelism()), ({ name, ...done }) => {
+  kept.write(name, done);
+  answers.set(name, done.answer);
+  cpuMs += done.cpuMs;
+  console.error(`${answers.size} of ${wanted.length}, ${minutes(Date.now() - started)} min: ${name}`);
 });
 
-const tables = climbed.flatMap(({ ladder, rungs }) => ladder.reads.map((read) => followed(ladder, rungs, read)));
-const rows = climbed.flatMap(({ ladder, rungs }) => disturbed(ladder, rungs));
-const command = [
-  "npm run accuracy",
-  ...(names.length > 0 ? ["-- --only", ...names.map((name) => (/\s/.test(name) ? `"${name}"` : name))] : []),
-];
-const made = `Made on ${today()} by \`${command.join(" ")}\` with the seeds ${SEEDS.join(", ")}; each level is drawn once for each seed.`;
-if (names.length === 0) {
-  tell(
-    FOLLOWED,
-    [
-      `${made} Since seeds of one level are tied, no rank correlation reaches more than about 0.98.`,
-      ...tables.map(({ heading, body }) => `### ${heading}\n\n${body}`),
-    ].join("\n\n"),
-  );
-  tell(
-    DISTURBED,
-    `${made} Readings moved by a defect that is not theirs: the median at the strongest level against that at the first, where it moved by more than the
-scatter between seeds and a twentieth of itself. Not all are faults: a capture lit unevenly has another tonal range.\n\n${[head(["defect", "strongest", "measure", "without", "with"]), ...rows].join("\n")}`,
-  );
-} else {
-  const parts = tables.map(({ heading, body }) => ({ heading, body: `${made}\n\n${body}` }));
-  console.log([...parts.map(({ heading, body }) => `### ${heading}\n\n${body}\n`), ...rows].join("\n"));
-  if (file) {
-    writeParts(file, FOLLOWED, parts);
-    writeRows(
-      file,
-      DISTURBED,
-      ladders.map(({ defect }) => defect),
-      rows,
-    );
-  }
+const made = `Made on ${new Date().toISOString().slice(0, 10)} by \`npm run accuracy${values.write ? " -- --write" : ""}\` from ${program()}, in one run with the seeds ${seeds.join(", ")}: ${wanted.length} pieces, ${minutes(cpuMs)} minutes of processor time.`;
+if (values.write) writeMade(FILE, [made, tablesOf(parts, answers), withoutLadder()].join("\n\n"));
+else console.log(`${made}\n\n${tablesOf(parts, answers)}`);
+
+function minutes(ms: number): string {
+  return (ms / 60_000).toFixed(1);
 }
 
-function isNamed({ defect, reads }: Ladder, name: string): boolean {
-  return defect.includes(name) || reads.some(({ measure }) => measure === name);
-}
-
-function tell(heading: string, body: string): void {
-  console.log(`## ${heading}\n\n${body}\n`);
-  if (file) writeSection(file, heading, body);
-}
-
-function followed({ defect, levels, levelUnit }: Ladder, rungs: readonly Rung[], { measure, truth }: Ladder["reads"][number]) {
-  const read = rungs.map(({ level, seed, measured }) => ({ level, value: readValue(measured, measure), truth: truth(level, seed) }));
-  const pairs = read.flatMap(({ level, value }) => (Number.isNaN(value) ? [] : [[level, value] as const]));
-  const lines = levels.map((level) => {
-    const here = read.filter((each) => each.level === level);
-    const values = here.map(({ value }) => value).filter((value) => !Number.isNaN(value));
-    const errors = here.map((each) => Math.abs(each.value - each.truth)).filter((error) => !Number.isNaN(error));
-    const truths = here.map((each) => shown(measure, each.truth, "no figure"));
-    return row([
-      level,
-      new Set(truths).size === 1 ? (truths[0] as string) : `${truths.join(", ")} by seed`,
-      shown(measure, middle(values)),
-      errors.length > 0 ? shown(measure, Math.max(...errors)) : "",
-      `${here.length - values.length} of ${here.length}`,
-    ]);
-  });
-  const correlation = rankCorrelation(pairs);
-  const body = [
-    `Rank correlation of level and reading: ${Number.isNaN(correlation) ? "none, as one of them never changes" : correlation.toFixed(2)}.`,
-    [head([`level, ${levelUnit}`, "truth", "median reading", "worst error", "absent"]), ...lines].join("\n"),
-  ].join("\n\n");
-  return { heading: `${defect}: \`${measure}\``, body };
-}
-
-/** A median moved by more than the scatter between seeds and a twentieth of itself. */
-function disturbed({ defect, reads, levels, levelUnit }: Ladder, rungs: readonly Rung[]): string[] {
-  const [none, strongest] = [levels[0], levels.at(-1)];
-  return MEASURE_NAMES.filter((name) => !reads.some(({ measure }) => measure === name)).flatMap((name) => {
-    const at = (level: number | undefined) => rungs.filter((rung) => rung.level === level).map(({ measured }) => readValue(measured, name));
-    const [before, after] = [at(none), at(strongest)];
-    const change = Math.abs(middle(after) - middle(before));
-    const known = before.filter((value) => !Number.isNaN(value));
-    const scatter = Math.max(...known) - Math.min(...known);
-    const isSame = change <= Math.max(scatter, Math.abs(middle(before)) / 20, 10 ** -MEASURES[name].decimals);
-    const isAbsent = known.length === 0 && Number.isNaN(middle(after));
-    return isSame || isAbsent
-      ? []
-      : [row([defect, `${strongest} ${levelUnit}`, `\`${name}\``, shown(name, middle(before)), shown(name, middle(after))])];
-  });
-}
-
-function middle(values: readonly number[]): number {
-  const known = values.filter((value) => !Number.isNaN(value));
-  return known.length > 0 ? median(Float32Array.from(known)) : Number.NaN;
-}
-
-function shown(measure: MeasureName, value: number, unknown = "absent"): string {
-  return Number.isNaN(value) ? unknown : value.toFixed(MEASURES[measure].decimals);
+/** The commit that the program was at, and whether anything the numbers could rest on was changed since. */
+function program(): string {
+  const git = (...words: string[]) => execFileSync("git", words, { cwd: path.dirname(FILE), encoding: "utf8" }).trim();
+  const changed = git("status", "--porcelain", "--untracked-files=all", "--", "../../src", "..", "../../package-lock.json", ":!RESULTS.md");
+  return `commit ${git("rev-parse", "--short", "HEAD")}${changed ? " with changes that are not committed" : ""}`;
 }

@@ -15,6 +15,13 @@ export function rankCorrelation(pairs: readonly (readonly [number, number])[]): 
   return ab / Math.sqrt(aa * bb);
 }
 
+/** Of what is known; NaN where nothing is. Of an even number, the mean of the two in the middle. */
+export function middleOf(values: readonly (number | null | undefined)[]): number {
+  const known = values.filter((value): value is number => typeof value === "number").toSorted((a, b) => a - b);
+  const half = known.length / 2;
+  return ((known[Math.ceil(half) - 1] ?? Number.NaN) + (known[Math.floor(half)] ?? Number.NaN)) / 2;
+}
+
 function ranks(values: readonly number[]): number[] {
   return values.map((value) => {
     const below = values.filter((other) => other < value).length;

@@ -1,6 +1,8 @@
-import type { FineCaptured } from "../../fixtures/fine-captures.ts";
+import { isPresent, type Reading } from "#domain/measure/reading.ts";
+import { captureFinePrint, type FineCapture, type FineCaptured } from "../../fixtures/fine-captures.ts";
 import { editedFine } from "../../fixtures/fine-edits.ts";
-import { savedAsJpeg } from "../../fixtures/fine-sets.ts";
+import { readingsOf, savedAsJpeg } from "../../fixtures/fine-sets.ts";
+import { finePrintOf } from "./fine-print.ts";
 
 /** What an editor does to a file before it is saved again, from little to much. */
 export type Copying = { readonly what: string; readonly copyOf: (captured: FineCaptured) => Promise<FineCaptured> };
@@ -30,3 +32,25 @@ export const COPYINGS: readonly Copying[] = [
     copyOf: (one) => editedFine(one, { cutPx: 5, gamma: 0.85, scale: 0.8 }),
   },
 ];
+
+/** What is said of a capture and the copies of it: told as the same exposure, only to share noise with another, nothing, or not read. */
+export type Bond = "same" | "shared" | "none" | "absent";
+
+/** What is said of a capture beside its copy, and of another exposure beside both, which is a copy of neither. */
+export type Copied = { readonly what: string; readonly seed: number; readonly ofSource: Bond; readonly ofBystander: Bond };
+
+/** The bystander is made with the same set-up, the print in the same place of the frame, with noise of its own. */
+export async function copyAt({ what, copyOf }: Copying, seed: number): Promise<Copied> {
+  const print = finePrintOf(seed);
+  const setUp: FineCapture = { ppi: 300, blurMm: 0.06, noiseCodes: 2 + (seed % 3), noiseSeed: seed, turnDeg: 1, cornersOffMm: 0.1 };
+  const [source, bystander] = [captureFinePrint(print, setUp), captureFinePrint(print, { ...setUp, noiseSeed: seed + 500 })];
+  const [ofSource, ofBystander] = (await readingsOf([source, bystander, await copyOf(source)])).map(bondOf);
+  return { what, seed, ofSource: ofSource ?? "absent", ofBystander: ofBystander ?? "absent" };
+}
+
+function bondOf(readings: readonly Reading[]): Bond {
+  const reading = readings.find(({ name }) => name === "savedAgainCount");
+  if (!isPresent(reading)) return "absent";
+  if (reading.value > 0) return "same";
+  return reading.detail?.sharesNoiseWith ? "shared" : "none";
+}

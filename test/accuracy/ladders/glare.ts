@@ -1,6 +1,6 @@
 import { lightnessOf } from "#domain/measure/lab.ts";
 import { captureSheet, SMALL } from "../../fixtures/captured-sheet.ts";
-import { type Reflection, reflected } from "../../fixtures/defects/reflections.ts";
+import { coverOf, type Reflection, reflected } from "../../fixtures/defects/reflections.ts";
 import { veil } from "../../fixtures/defects/veil.ts";
 import { lightOfLightness } from "../../fixtures/light-of-lightness.ts";
 import type { Defect } from "../../fixtures/pictures.ts";
@@ -56,7 +56,31 @@ const windowOf = (areaMm2: number, xMm: number, yMm: number, peak: number): Refl
 });
 
 export const windowLadder = shine("window mirrored by the picture, brighter than paper", (area) => windowOf(area, 22, 24, 0.9));
-export const windowOverBorderLadder = shine("window mirrored by border and picture", (area) => windowOf(area, 22, 5, 0.4));
+const windowOverBorder = (areaMm2: number) => windowOf(areaMm2, 22, 5, 0.4);
+const overBorder = shine("window mirrored by border and picture", windowOverBorder);
+export const windowOverBorderLadder: Ladder = {
+  ...overBorder,
+  reads: [
+    ...overBorder.reads,
+    { measure: "borderGlarePercent", truth: (level) => borderShareOf(windowOverBorder((level / 100) * SHEET_MM2)) },
+  ],
+};
+
+/** Of the whole border, up to its edges, how much lies under a reflection, percent; counted in squares of 0.1 mm. */
+function borderShareOf(reflection: Reflection): number {
+  const { widthMm, heightMm, border } = SMALL;
+  let [all, under] = [0, 0];
+  for (let y = 0.05; y < heightMm; y += 0.1) {
+    for (let x = 0.05; x < widthMm; x += 0.1) {
+      const isPicture = x > border.left && x < widthMm - border.right && y > border.top && y < heightMm - border.bottom;
+      if (isPicture) continue;
+      all++;
+      if (coverOf(reflection, x, y) > 0.5) under++;
+    }
+  }
+  return (100 * under) / all;
+}
+
 export const lampLadder = shine("lamp mirrored by the picture, brighter than paper", (area) => ({
   shape: "lamp",
   xMm: 18,
