@@ -19,7 +19,7 @@ const kept = z.object({
 type KeptSet = { readonly basis: unknown } | null;
 
 /** Where the last measuring found prints and which of their sides it saw; none before a capture was measured. */
-export function foundOutlines(set: KeptSet): Pick<Outline, "sheet" | "image" | "sides">[] {
+export function foundOutlines(set: KeptSet): Pick<Outline, "sheet" | "image" | "sides" | "radial">[] {
   const read = kept.safeParse(set?.basis);
   return read.success ? read.data.found : [];
 }
@@ -36,10 +36,11 @@ function keptOutlines(set: KeptSet): Outline[] {
 export const measuredOutline = (set: KeptSet): Outline | null => largestOutline(keptOutlines(set));
 
 /** Where the print lies now: as a person said, also before it was measured anew; else the largest that was found. */
-export function standingOutline(said: Quad | null, set: KeptSet): Pick<Outline, "sheet" | "image"> | null {
+export function standingOutline(said: Quad | null, set: KeptSet): Pick<Outline, "sheet" | "image" | "radial"> | null {
   const found = foundOutlines(set);
   if (!said) return largestOutline(found);
-  return { sheet: said, image: found.find(({ sheet }) => isSame(sheet, said))?.image ?? null };
+  const same = found.find(({ sheet }) => isSame(sheet, said));
+  return { sheet: said, image: same?.image ?? null, ...(same?.radial !== undefined && { radial: same.radial }) };
 }
 
 function isSame(one: Quad, other: Quad): boolean {

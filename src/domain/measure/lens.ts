@@ -86,6 +86,23 @@ export function straightened(point: Point, radial: number, frame: Pick<Picture, 
   return { x: centre.x + factor * dx, y: centre.y + factor * dy };
 }
 
+/** Where a place is seen that would be seen at `point` without the lens's distortion: the way back of `straightened`. */
+export function seenThroughLens(point: Point, radial: number, frame: Pick<Picture, "widthPx" | "heightPx">): Point {
+  const centre = centreOf(frameQuad(frame));
+  const [dx, dy] = [point.x - centre.x, point.y - centre.y];
+  const square = dx * dx + dy * dy;
+  // Newton's steps on s (1 + radial r² s²) = 1, s the share of the way out at which it is seen
+  let share = 1;
+  for (let step = 0; step < LENS_STEPS; step++) {
+    const bend = radial * square * share * share;
+    share -= (share * (1 + bend) - 1) / (1 + 3 * bend);
+  }
+  return { x: centre.x + share * dx, y: centre.y + share * dy };
+}
+
+/** Five are exact to a thousandth of a pixel for any lens whose picture is not folded over. */
+const LENS_STEPS = 5;
+
 export function straightenedQuad(quad: Quad, radial: number | undefined, frame: Pick<Picture, "widthPx" | "heightPx">): Quad {
   if (!radial) return quad;
   const [a, b, c, d] = cornersOf(quad).map((corner) => straightened(corner, radial, frame)) as [Point, Point, Point, Point];

@@ -2,17 +2,21 @@ import { Command } from "commander";
 import { type BedReport, bedReport } from "#domain/capture/bed-report.ts";
 import { findOutlines } from "#domain/measure/outline.ts";
 import { readPlainFile } from "../plain-files/read-plain-file.ts";
+import { writeStraightened } from "../plain-files/write-straightened.ts";
 import { EXIT, type ExitCode } from "./exit-code.ts";
 import { type PrintOptions, saidOfPrint, withPrintOptions } from "./print-options.ts";
 import { answerJson, counted, refusalLine, type Terminal } from "./terminal.ts";
 import { JSON_ANSWER } from "./with-collection.ts";
 
+type Options = PrintOptions & { readonly json?: boolean; readonly straightened?: string };
+
 export function divideCommand(terminal: Terminal, end: (code: ExitCode) => void): Command {
   const command = new Command("divide")
-    .description("Find the prints on one scan of several. Nothing is cut or written; in a collection, beds are divided on the tray's page.")
+    .description("Find the prints on one scan of several. The file is never changed; in a collection, beds are divided on the tray's page.")
     .argument("<file>")
+    .option("--straightened <DIR>", "write each print upright into this folder, as fine as the scan shows it anywhere (PNG, sRGB)")
     .option(...JSON_ANSWER)
-    .action(async (file: string, options: PrintOptions & { json?: boolean }) => {
+    .action(async (file: string, options: Options) => {
       const read = await readPlainFile(file, saidOfPrint(options));
       if (!read.ok) {
         for (const refusal of read.refusals) terminal.tell(`${refusalLine(refusal)}\n`);
@@ -20,7 +24,10 @@ export function divideCommand(terminal: Terminal, end: (code: ExitCode) => void)
       }
       const { picture, context, sha256 } = read.value;
       const { widthPx, heightPx } = picture;
-      const report = bedReport({ file, sha256, widthPx, heightPx, outlines: findOutlines(picture, context) });
+      const outlines = findOutlines(picture, context);
+      const report = bedReport({ file, sha256, widthPx, heightPx, outlines });
+      if (options.straightened !== undefined)
+        for (const written of await writeStraightened(options.straightened, read.value, outlines)) terminal.tell(`${written} written.\n`);
       if (options.json) answerJson(terminal, report);
       else terminal.answer(inWords(report));
       end(report.prints.length > 0 ? EXIT.done : EXIT.fellShort);

@@ -24,6 +24,7 @@ import { putAwayCapture, takeBackCapture } from "../actions/put-away-capture.ts"
 import { type StoppedPrint, stopOfPrint } from "../actions/stop-method.ts";
 import type { Context } from "../context.ts";
 import { sheetOfCapture } from "../images/sheet-of-capture.ts";
+import { sizeOfWhole } from "../images/whole-sheet.ts";
 import { shownOverlays } from "../shown-overlays.ts";
 import { checkOfCapture } from "../target/check-of-capture.ts";
 import { areasOf } from "../work/areas-file.ts";
@@ -55,7 +56,7 @@ export function captureRoutes(context: Context): Hono {
         setUpName: found.setUpId === null ? null : (findSetUp(context.db, found.setUpId)?.name ?? null),
         masterFor: choices.filter((choice) => choice.captureId === found.id).map((choice) => purposeInSentence(choice.purpose)),
         outlines: foundOutlines(basis),
-        straightened: straightenedSize(found, foundOutlines(basis).length),
+        straightened: straightenedSizes(found, foundOutlines(basis).length),
         overlays: shownOverlays({
           frame: frameOf(found),
           outline: measuredOutline(basis),
@@ -81,8 +82,10 @@ export function captureRoutes(context: Context): Hono {
   };
 
   /** Of a bed, each part is shown where the parts are confirmed. */
-  const straightenedSize = (found: CaptureWithOriginal, sheets: number) =>
-    found.divided || (sheets > 1 && !found.saidOutline) ? null : (sheetOfCapture(context, found, 1)?.size ?? null);
+  const straightenedSizes = (found: CaptureWithOriginal, sheets: number) => {
+    const shown = found.divided || (sheets > 1 && !found.saidOutline) ? null : sheetOfCapture(context, found, 1);
+    return shown && { ...shown.size, whole: sizeOfWhole(shown) };
+  };
 
   return new Hono()
     .get("/captures/:id{[0-9]+}", (c) => {

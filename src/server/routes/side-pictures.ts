@@ -1,4 +1,6 @@
 import { createHash } from "node:crypto";
+import path from "node:path";
+import { create as contentDisposition } from "content-disposition";
 import { Hono, type Context as Request } from "hono";
 import { SIDES } from "#domain/capture/capture.ts";
 import { ANNOTATION_TYPE, annotationPage } from "#domain/condition/annotations.ts";
@@ -10,6 +12,7 @@ import type { Context } from "../context.ts";
 import { sheetOfCapture } from "../images/sheet-of-capture.ts";
 import { type SheetToShow, sidePicture } from "../images/side-picture.ts";
 import { canBeShown, sideToShow } from "../images/side-to-show.ts";
+import { wholeSheet } from "../images/whole-sheet.ts";
 import { idIn } from "./form.ts";
 import { keptPrintIn } from "./kept-print.ts";
 
@@ -41,6 +44,22 @@ export function sidePictureRoutes(context: Context): Hono {
       return shown ? send(c, shown) : c.notFound();
     })
 
+    .get("/captures/:id{[0-9]+}/sheets/:part{[1-9][0-9]?\\.png}", async (c) => {
+      const id = idIn(c);
+      const capture = id === null ? null : findCapture(context.db, id);
+      const shown = capture && sheetOfCapture(context, capture, Number.parseInt(c.req.param("part"), 10));
+      if (!shown) return c.notFound();
+      const tag = tagOf(shown, shown.sheetMm, shown.radial);
+      c.header("ETag", tag);
+      c.header("Cache-Control", "private, no-cache");
+      if (c.req.header("if-none-match") === tag) return c.body(null, 304);
+      const whole = await wholeSheet(context, shown);
+      if (!whole) return c.notFound();
+      const name = `${path.parse(shown.capture.name).name} straightened.png`;
+      c.header("Content-Disposition", contentDisposition(name, { type: "inline" }));
+      return c.body(whole, 200, { "Content-Type": "image/png" });
+    })
+
     .get("/prints/:id{[0-9]+}/annotations.json", (c) => {
       const print = keptPrint(c);
       if (!print) return c.notFound();
@@ -59,7 +78,7 @@ export function sidePictureRoutes(context: Context): Hono {
     });
 }
 
-function tagOf({ capture, quad, size }: SheetToShow): string {
-  const hash = createHash("sha256").update(JSON.stringify([capture.original.sha256, capture.region, quad, size]));
+function tagOf({ capture, quad, size }: SheetToShow, ...more: unknown[]): string {
+  const hash = createHash("sha256").update(JSON.stringify([capture.original.sha256, capture.region, quad, size, ...more]));
   return `"${hash.digest("base64url").slice(0, 32)}"`;
 }

@@ -1,5 +1,6 @@
 import type { OriginalKind, Region } from "#domain/capture/capture.ts";
 import type { LaidSide } from "#domain/comparison/laid-side.ts";
+import type { SheetInFrame } from "#domain/comparison/straightened-sheet.ts";
 import type { Change } from "#domain/condition/change/change-between.ts";
 import type { Qualification } from "#domain/condition/change/qualification.ts";
 import type { Fingerprint } from "#domain/measure/fingerprint.ts";
@@ -60,6 +61,13 @@ export type Job =
       readonly making: string;
       readonly sheetMm: SizeMm | null;
       readonly captures: readonly CaptureOfSide[];
+    }
+  | {
+      readonly kind: "straighten";
+      readonly original: OriginalFile;
+      /** the capture's part of the upright original, or the whole */
+      readonly within: Region;
+      readonly sheet: SheetInFrame;
     };
 
 export type Measured = {
@@ -78,5 +86,7 @@ export type Answer =
   | { readonly looked: readonly (Sameness | null)[] }
   | { readonly change: Change | { readonly refused: string } }
   | { readonly laid: LaidSide | { readonly refused: string } }
+  /** PNG */
+  | { readonly straightened: Uint8Array<ArrayBuffer> }
   | { readonly unreadable: string }
   | Fault;

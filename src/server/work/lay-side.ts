@@ -6,8 +6,9 @@ import type { LaidSide } from "#domain/comparison/laid-side.ts";
 import { layOnSheet, type OnSheet } from "#domain/comparison/lay-on-sheet.ts";
 import { type InSmall, lookInto, planePxPerMm } from "#domain/comparison/look-into.ts";
 import { type ScreenPicture, sampleScreen } from "#domain/comparison/sample-screen.ts";
+import { finestPxPerMm, type PartOfSheet, partOfFrame, placed } from "#domain/comparison/seen-in-frame.ts";
 import type { GridPlane } from "#domain/measure/grid-plane.ts";
-import type { Point, Quad } from "#domain/measure/picture.ts";
+import type { Quad } from "#domain/measure/picture.ts";
 import { makeGrid, type PrintGrid } from "#domain/measure/print-grid.ts";
 import type { MeasureContext, Outline } from "#domain/measure/reading.ts";
 import type { SizeMm } from "#domain/measure/size-as-seen.ts";
@@ -113,10 +114,10 @@ async function orWhy<T>(make: () => Promise<T>): Promise<T | string> {
 
 async function writeLaid(making: string, inputs: Inputs, onSheet: OnSheet, canvas: Canvas, sheetMm: SizeMm): Promise<InSmall> {
   const { captureId, placeOf, ...told } = onSheet;
-  const ownPxPerMm = finestPxPerMm(onSheet, sheetMm);
+  const ownPxPerMm = finestPxPerMm(placeOf, sheetMm);
   const pxPerMm = laidPxPerMm(ownPxPerMm, canvas);
   const { frame } = inputs.of(captureId);
-  const part = partOfFrame(onSheet, canvas, frame);
+  const part = partOfFrame(placeOf, onCanvas(canvas), frame);
   const reducedBy = Math.min(1, pxPerMm / ownPxPerMm);
   const made = { widthPx: Math.ceil(part.width * reducedBy), heightPx: Math.ceil(part.height * reducedBy) };
   const source = await screenPicture(
@@ -163,7 +164,7 @@ async function planeOf({ widthPx, heightPx, codes }: ScreenPicture, canvas: Canv
   const light = (code: number | undefined) => SRGB_LINEAR_8[code as number] as number;
   const data = Float32Array.from({ length: width * height }, (_, at) => {
     const { x, y } = placed(
-      onSheet,
+      onSheet.placeOf,
       ((at % width) + 0.5) / pxPerMm - canvas.leftMm,
       (Math.floor(at / width) + 0.5) / pxPerMm - canvas.topMm,
     );
@@ -181,50 +182,16 @@ const wholeOf = ({ widthPx, heightPx, codes }: ScreenPicture) =>
     }),
   );
 
-function placed({ placeOf }: OnSheet, x: number, y: number): Point {
-  const into = { x: 0, y: 0 };
-  placeOf(x, y, into);
-  return into;
-}
-
-const cornersInFrame = (onSheet: OnSheet, { widthMm, heightMm }: SizeMm): Quad => ({
-  topLeft: placed(onSheet, 0, 0),
-  topRight: placed(onSheet, widthMm, 0),
-  bottomRight: placed(onSheet, widthMm, heightMm),
-  bottomLeft: placed(onSheet, 0, heightMm),
+const onCanvas = ({ widthMm, heightMm, leftMm, topMm }: Canvas): PartOfSheet => ({
+  left: -leftMm,
+  top: -topMm,
+  right: widthMm - leftMm,
+  bottom: heightMm - topMm,
 });
 
-/** Where the capture is finest: a camera that looked on from one side shows the near side finer. */
-function finestPxPerMm(onSheet: OnSheet, { widthMm, heightMm }: SizeMm): number {
-  const across = [0.1, 0.5, 0.9].flatMap((u) => [0.1, 0.5, 0.9].map((v) => [u * widthMm, v * heightMm] as const));
-  return Math.max(
-    ...across.map(([x, y]) => {
-      const [here, right, below] = [placed(onSheet, x, y), placed(onSheet, x + 1, y), placed(onSheet, x, y + 1)];
-      return Math.max(Math.hypot(right.x - here.x, right.y - here.y), Math.hypot(below.x - here.x, below.y - here.y));
-    }),
-  );
-}
-
-/** The part of a frame that the canvas shows, px of the frame. */
-function partOfFrame(onSheet: OnSheet, { widthMm, heightMm, leftMm, topMm }: Canvas, frame: Region): Region {
-  const [left, top, right, bottom] = [-leftMm, -topMm, widthMm - leftMm, heightMm - topMm];
-  const corners = [
-    [left, top],
-    [right, top],
-    [right, bottom],
-    [left, bottom],
-  ].map(([x, y]) => placed(onSheet, x as number, y as number));
-  const span = (values: readonly number[], length: number) => {
-    const from = Math.min(length - 1, Math.max(0, Math.floor(Math.min(...values))));
-    return [from, Math.max(1, Math.min(length, Math.ceil(Math.max(...values)) + 1) - from)] as const;
-  };
-  const [x, width] = span(
-    corners.map((corner) => corner.x),
-    frame.width,
-  );
-  const [y, height] = span(
-    corners.map((corner) => corner.y),
-    frame.height,
-  );
-  return { left: x, top: y, width, height };
-}
+const cornersInFrame = (onSheet: OnSheet, { widthMm, heightMm }: SizeMm): Quad => ({
+  topLeft: placed(onSheet.placeOf, 0, 0),
+  topRight: placed(onSheet.placeOf, widthMm, 0),
+  bottomRight: placed(onSheet.placeOf, widthMm, heightMm),
+  bottomLeft: placed(onSheet.placeOf, 0, heightMm),
+});

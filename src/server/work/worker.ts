@@ -11,6 +11,7 @@ import { decodeReadable, readJpegHeader } from "../images/decode.ts";
 import { deriveFromPicture } from "../images/derive.ts";
 import { writeLaidPictures } from "../images/laid-pictures.ts";
 import { readable } from "../images/readable.ts";
+import { straightenWhole } from "../images/straighten-whole.ts";
 import { UnreadableImage } from "../images/unreadable-image.ts";
 import { readFileClaims } from "../intake/read-file-claims.ts";
 import { withoutAreas, writeAreas } from "./areas-file.ts";
@@ -26,12 +27,17 @@ async function answer(job: Job): Promise<Answer> {
   try {
     if (job.kind === "change") return { change: await holdAgainst(job) };
     if (job.kind === "look") return { looked: await lookClosely(job) };
+    if (job.kind === "straighten") return { straightened: await straightened(job) };
     if (job.kind === "lay") return { laid: await laySide(job) };
     return job.kind === "measure" ? { measured: await measure(job) } : { compared: await compare(job) };
   } catch (error) {
     if (error instanceof UnreadableImage) return { unreadable: `The file ${error.trouble} ${error.remedy}` };
     return { fault: error instanceof Error ? (error.stack ?? error.message) : String(error) };
   }
+}
+
+async function straightened({ original, within, sheet }: Job & { kind: "straighten" }): Promise<Uint8Array<ArrayBuffer>> {
+  return new Uint8Array(await straightenWhole(await readable(original.path, original.kind), within, sheet));
 }
 
 async function measure({ folder, captureId, original, region, known }: Job & { kind: "measure" }): Promise<Measured> {

@@ -26,6 +26,8 @@ import { Refusals } from "../parts/refusals.tsx";
 import { SavedAgainNotice } from "../parts/saved-again.tsx";
 import { type WorkCounts, WorkProgress } from "../parts/work-progress.tsx";
 
+type ShownSize = { readonly widthPx: number; readonly heightPx: number };
+
 export type CapturePageProps = {
   collectionName: string;
   capture: ShownCapture;
@@ -34,8 +36,8 @@ export type CapturePageProps = {
   /** purposes this capture is the master for */
   masterFor: readonly string[];
   outlines: readonly ShownOutline[];
-  /** the size in which its sheet is shown straightened; null where there is none, or several */
-  straightened: { readonly widthPx: number; readonly heightPx: number } | null;
+  /** the sizes in which its sheet is shown straightened, small and whole; null where there is none, or several */
+  straightened: (ShownSize & { readonly whole: ShownSize & { readonly ppi: number | null; readonly isReduced: boolean } }) | null;
   /** what its measures draw over it */
   overlays: readonly ShownOverlay[];
   readings: readonly Reading[];
@@ -151,9 +153,17 @@ const StraightenedSheet = ({ capture, print, straightened }: CapturePageProps) =
         height={straightened.heightPx}
         loading="lazy"
       />
-      <figcaption>The sheet, straightened by its outline. Where a corner of it shows ground or is cut off, set the outline.</figcaption>
+      <figcaption>
+        The sheet, straightened by its outline. Where a corner of it shows ground or is cut off, set the outline.{" "}
+        <a href={`/captures/${capture.id}/sheets/1.png`}>{wholeInWords(straightened.whole)}</a>
+      </figcaption>
     </figure>
   ) : null;
+
+function wholeInWords({ widthPx, heightPx, ppi, isReduced }: NonNullable<CapturePageProps["straightened"]>["whole"]): string {
+  const size = `${widthPx.toLocaleString("en")} × ${heightPx.toLocaleString("en")} px${ppi === null ? "" : `, ${Math.round(ppi)} ppi`}`;
+  return isReduced ? `Open it as large as can be made (${size})` : `Open it with all the capture resolved (${size})`;
+}
 
 const Belongs = ({ capture, print, setUpName, masterFor }: CapturePageProps) => (
   <p>

@@ -1,4 +1,4 @@
-import { copyFileSync, createReadStream, mkdtempSync, rmSync, writeFileSync } from "node:fs";
+import { copyFileSync, createReadStream, mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import path from "node:path";
 import sharp from "sharp";
@@ -181,6 +181,21 @@ describe("files beside no collection", () => {
     expect(code).toBe(0);
     expect(report.prints).toHaveLength(1);
     expect(report.prints[0].regionPx.width).toBeGreaterThan((SMALL.widthMm / 25.4) * 200);
+  });
+
+  test("the prints of a bed are written upright on demand, as fine as they were scanned, and the bed stays as it was", async () => {
+    const straight = path.join(folder, "straight");
+    const before = readFileSync(paths[0] as string);
+    const { answer, told } = await solander(["divide", paths[0] as string, ...SHEET, "--straightened", straight, "--json"]);
+    const { sha256 } = JSON.parse(answer);
+    const written = path.join(straight, `even.${sha256.slice(0, 8)}.part-1.png`);
+    expect(told).toBe(`${written} written.\n`);
+    const { width, height, density } = await sharp(written).metadata();
+    // 44 × 52 mm at 200 ppi
+    expect(Math.abs((width ?? 0) - (44 / 25.4) * 200)).toBeLessThan(2);
+    expect(Math.abs((height ?? 0) - (52 / 25.4) * 200)).toBeLessThan(2);
+    expect(Math.abs((density ?? 0) - 200)).toBeLessThan(2);
+    expect(readFileSync(paths[0] as string)).toEqual(before);
   });
 
   test("the capture of the same print is found among others, and the same bytes are said to be so", async () => {

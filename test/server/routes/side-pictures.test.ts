@@ -74,6 +74,23 @@ test("a capture's own sheet is straightened on the print's mm grid and shown on 
   expect(await (await app.request(`/captures/${captureId}`)).text()).not.toContain("/sheets/1.jpg");
 });
 
+test("a capture's sheet opens with all that was resolved: as many pixels as it has in the original, once, under a name of its own", async () => {
+  const { context, captureId } = await aPrintWithASheet();
+  const app = createApp(context);
+  const address = `/captures/${captureId}/sheets/1.png`;
+  const answer = await app.request(address);
+  expect([answer.status, answer.headers.get("content-type")]).toEqual([200, "image/png"]);
+  expect(answer.headers.get("content-disposition")).toMatch(/^inline; filename=.*straightened\.png/);
+  // 80 × 60 mm seen on 400 × 300 px: 5 px a mm, 127 ppi
+  const { width, height, density } = await sharp(await answer.arrayBuffer()).metadata();
+  expect([width, height, density]).toEqual([400, 300, 127]);
+  const tag = answer.headers.get("etag") ?? "";
+  expect((await app.request(address, { headers: { "If-None-Match": tag } })).status).toBe(304);
+  expect((await app.request(`/captures/${captureId}/sheets/2.png`)).status).toBe(404);
+  const page = await (await app.request(`/captures/${captureId}`)).text();
+  expect(page).toContain(`<a href="${address}">Open it with all the capture resolved (400 × 300 px, 127 ppi)</a>`);
+}, 60_000);
+
 test("typed places come back numbered on the print page, in the form as typed, and as annotations; beyond the sheet they are refused", async () => {
   const { context, printId } = await aPrintWithASheet();
   const app = createApp(context);
