@@ -16,6 +16,13 @@ export function valueInWords(measure: string, value: number, decimals = describe
   return unit === "°" ? `${number}°` : `${number} ${unit}`;
 }
 
+/** How far two values lie apart, with its sign, e.g. “+80 ppi”; a yes less a no is 1, and sides of the sheet are no share of four here. */
+export function differenceInWords(measure: string, difference: number): string {
+  const sign = difference > 0 ? "+" : "";
+  if (measure === "lossless" || measure === "sidesSeen") return `${sign}${String(difference).replace("-", "−")}`;
+  return `${sign}${valueInWords(measure, difference)}`;
+}
+
 /** A figure of a table with as many decimals as it is written with. */
 export const figureInWords = (measure: string, figure: number): string =>
   valueInWords(measure, figure, String(figure).split(".")[1]?.length ?? 0);

@@ -51,8 +51,9 @@ function better(way: string, measures: readonly PairedMeasure[]): string | null 
   const parts = measures
     .toSorted((a, b) => Math.abs(b.gain?.middle ?? 0) - Math.abs(a.gain?.middle ?? 0))
     .map(({ measure, difference, pairs, better: first, worse: second }) => {
-      const by = valueInWords(measure, Math.abs(difference));
-      return `${measureInWords(measure)} (by ${by} in the middle, on ${Math.max(first, second)} of ${pairs})`;
+      // a yes less a no has no size
+      const by = measure === "lossless" ? "" : `by ${valueInWords(measure, Math.abs(difference))} in the middle, `;
+      return `${measureInWords(measure)} (${by}on ${Math.max(first, second)} of ${pairs})`;
     });
   return `${capital(way)} is better in ${list(parts)}.`;
 }

@@ -72,7 +72,10 @@ export function MethodsPage(props: MethodsPageProps) {
             {pair.compared.pairs > 0 ? (
               <>
                 <GainPlot measures={pair.compared.measures} first={nameOf(pair.first)} second={nameOf(pair.second)} />
-                <PairedTable measures={pair.compared.measures} first={nameOf(pair.first)} second={nameOf(pair.second)} />
+                <details open data-fold-on-phone>
+                  <summary>Measure by measure, in figures</summary>
+                  <PairedTable measures={pair.compared.measures} first={nameOf(pair.first)} second={nameOf(pair.second)} />
+                </details>
               </>
             ) : null}
             <p class="small soft">
@@ -83,6 +86,7 @@ export function MethodsPage(props: MethodsPageProps) {
             </p>
           </section>
         ) : null}
+        <script src="/assets/fold-on-phone.js"></script>
       </div>
     </Layout>
   );

@@ -182,11 +182,16 @@ const Line = ({ line, of }: { line: ShownRecapture; of: Of }) => (
         {line.reasons.map((reason) => (
           <li>
             {reason.sentence}
-            <FoldedAdvice advice={reason.advice} objectNumber={line.objectNumber} purposeKey={line.purposeKey} />
+            <FoldedAdvice title="What to change" advice={reason.advice} objectNumber={line.objectNumber} purposeKey={line.purposeKey} />
           </li>
         ))}
       </ul>
-      <FoldedAdvice advice={line.advice} objectNumber={line.objectNumber} purposeKey={line.purposeKey} />
+      <FoldedAdvice
+        title={line.reasons.some(({ advice }) => advice.length > 0) ? "Which method to use" : "What to change"}
+        advice={line.advice}
+        objectNumber={line.objectNumber}
+        purposeKey={line.purposeKey}
+      />
       {line.stillMeasuring ? <p class="small soft">Captures of it are still being measured, so this line may go away.</p> : null}
       <GoodEnough
         action="/recapture/good-enough"
@@ -233,10 +238,13 @@ function Exemptions({ exemptions, purposeKey }: { exemptions: readonly ShownExem
 }
 
 /** Sources and figures of twenty lines would push each other off a phone. */
-const FoldedAdvice = (props: Parameters<typeof AdviceList>[0]) =>
+const FoldedAdvice = ({ title, ...props }: Parameters<typeof AdviceList>[0] & { title: string }) =>
   props.advice.length === 0 ? null : (
     <details open data-fold-on-phone>
-      <summary>What to change</summary>
+      <summary>
+        {title}
+        <span class="visually-hidden"> for {props.objectNumber}</span>
+      </summary>
       <AdviceList {...props} />
     </details>
   );

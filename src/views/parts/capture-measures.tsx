@@ -13,24 +13,20 @@ export function CaptureMeasures({ readings }: { readings: readonly Reading[] }) 
   })).filter(({ read }) => read.length > 0);
   return (
     <>
-      {subjects.length > 1 ? (
-        <nav class="measure-subjects" aria-label="Measures by subject">
-          {subjects.map(({ key, title }) => (
-            <a href={`#${key}`}>{title}</a>
-          ))}
-        </nav>
-      ) : null}
       {readings.some((reading) => isPresent(reading) && reading.spread) ? <PlusMinusNote /> : null}
-      {subjects.map(({ key, title, read }) => (
-        <section aria-labelledby={key}>
-          <h3 id={key}>{title}</h3>
+      {subjects.map(({ title, read }) => (
+        <details class="measure-subject" open data-fold-on-phone>
+          <summary>
+            <h3>{title}</h3>
+          </summary>
           <dl class="capture-measures">
             {read.map((reading) => (
               <Measure reading={reading} />
             ))}
           </dl>
-        </section>
+        </details>
       ))}
+      <script src="/assets/fold-on-phone.js"></script>
     </>
   );
 }

@@ -1,4 +1,4 @@
-import { measureInWords, valueInWords } from "#domain/aim/measure-words.ts";
+import { differenceInWords, measureInWords } from "#domain/aim/measure-words.ts";
 import { describeMeasure } from "#domain/aim/target-measures.ts";
 import type { PairedMeasure, WaysCompared } from "#domain/methods/compare-ways.ts";
 import { capital } from "#domain/sentence.ts";
@@ -74,13 +74,13 @@ export const PairedTable = ({ measures, first, second }: { measures: WaysCompare
             <td data-label={`${first} better`}>{each.better}</td>
             <td data-label={`${second} better`}>{each.worse}</td>
             <td data-label="Alike">{each.alike}</td>
-            <td data-label="Median difference">{signed(each.measure, each.difference)}</td>
+            <td data-label="Median difference">{differenceInWords(each.measure, each.difference)}</td>
             <td data-label="Middle half">
-              {signed(each.measure, each.middleHalf.low)} to {signed(each.measure, each.middleHalf.high)}
+              {differenceInWords(each.measure, each.middleHalf.low)} to {differenceInWords(each.measure, each.middleHalf.high)}
             </td>
             <td data-label="95 % interval of the median">
               {each.interval
-                ? `${signed(each.measure, each.interval.low)} to ${signed(each.measure, each.interval.high)}`
+                ? `${differenceInWords(each.measure, each.interval.low)} to ${differenceInWords(each.measure, each.interval.high)}`
                 : "too few pairs"}
             </td>
             <td data-label="Chance">{each.chance === null ? "too few differ" : chanceInWords(each.chance)}</td>
@@ -90,7 +90,5 @@ export const PairedTable = ({ measures, first, second }: { measures: WaysCompare
     </table>
   </section>
 );
-
-const signed = (measure: string, value: number): string => `${value > 0 ? "+" : ""}${valueInWords(measure, value)}`;
 
 const chanceInWords = (chance: number): string => (chance < 0.001 ? "below 0.001" : chance.toFixed(3));

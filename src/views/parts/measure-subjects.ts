@@ -1,16 +1,14 @@
 import type { MeasureName } from "#domain/measure/catalogue.ts";
 
-export type MeasureSubject = { readonly key: string; readonly title: string; readonly names: readonly MeasureName[] };
+export type MeasureSubject = { readonly title: string; readonly names: readonly MeasureName[] };
 
 /** What the measures speak of, in the order a keeper asks: where the print lies, how fine, how lit, which tones, what lies on it, what file. */
 export const MEASURE_SUBJECTS: readonly MeasureSubject[] = [
   {
-    key: "place-and-scale",
     title: "Place and scale",
     names: ["sidesSeen", "skewDegrees", "keystonePercent", "keystoneMm", "marginMm", "barrelPercent", "samplingPpi", "scaleErrorPercent"],
   },
   {
-    key: "sharpness",
     title: "Sharpness",
     names: [
       "sfr50CyPerMm",
@@ -25,7 +23,6 @@ export const MEASURE_SUBJECTS: readonly MeasureSubject[] = [
     ],
   },
   {
-    key: "light",
     title: "Light and glare",
     names: [
       "borderGlarePercent",
@@ -40,17 +37,14 @@ export const MEASURE_SUBJECTS: readonly MeasureSubject[] = [
     ],
   },
   {
-    key: "tones",
     title: "Tones and noise",
     names: ["clippedHighlightsPercent", "clippedShadowsPercent", "tonalRangeDeltaL", "missingLevelsPercent", "noiseDeltaL"],
   },
   {
-    key: "marks",
     title: "Streaks, rings and dust",
     names: ["streakCount", "streakDeltaL", "bandingDeltaL", "moirePercent", "ringAreaPercent", "dustPerCm2", "scratchLengthMm"],
   },
   {
-    key: "file",
     title: "What the file tells",
     names: ["effectiveBitDepth", "lossless", "jpegQuality", "doubleSaveSigma", "processingSignCount", "savedAgainCount"],
   },

@@ -1,0 +1,10 @@
+import { expect, test } from "vitest";
+import { differenceInWords } from "#domain/aim/measure-words.ts";
+
+test("a difference carries its sign, and is no yes, no no and no share of four sides", () => {
+  expect(differenceInWords("samplingPpi", 80)).toBe("+80 ppi");
+  expect(differenceInWords("keystonePercent", -4.24)).toBe("−4.24 %");
+  expect(differenceInWords("lossless", 0)).toBe("0");
+  expect(differenceInWords("lossless", 1)).toBe("+1");
+  expect(differenceInWords("sidesSeen", -1)).toBe("−1");
+});
