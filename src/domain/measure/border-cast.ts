@@ -1,5 +1,6 @@
 import { borderOf } from "./border.ts";
 import { borderPatches } from "./border-patches.ts";
+import { HOLDS_NO_COLOUR, isColourless } from "./colourless.ts";
 import { type Lab, labOf } from "./lab.ts";
 import { lightColours, MOST_DISAGREEMENT_PERCENT } from "./light-colours.ts";
 import type { Side } from "./lines.ts";
@@ -15,7 +16,7 @@ import { trimmedMean } from "./trimmed-mean.ts";
  * a border that reads b* +4 may be well captured. How white the border of a format was when new, or is at an age, nobody
  * has published in figures that could be found, so it is not held against such a white.
  *
- * Needs: a border of 2 mm on one side or more. Absent when more than 2 % of the border is clipped.
+ * Needs: a border of 2 mm on one side or more, and a file in colour. Absent when more than 2 % of the border is clipped.
  * Source: CIE 15 (CIELAB); the white of ICC.1.
  */
 export function borderCast(picture: Picture, outline: Outline | null, context: MeasureContext): Reading[] {
@@ -48,6 +49,7 @@ type Colour = { readonly lab: Lab; readonly disagreePercent: number; readonly si
 /** Or why it cannot be read. */
 function colourOfBorder(picture: Picture, outline: Outline | null, context: MeasureContext): Colour | string {
   if (!outline) return "the print was not found in the frame";
+  if (isColourless(picture)) return HOLDS_NO_COLOUR;
   const border = borderOf(outline, context);
   if (!border) return "no plain border of at least 2 mm was seen";
   const patches = borderPatches(picture, outline, border);

@@ -332,7 +332,7 @@ export const MEASURES: Readonly<Record<MeasureName, MeasureDefinition>> = {
     1,
     "fact",
     "Colour of the border between green (below 0) and red (above 0); light and aged paper together.",
-    2,
+    3,
   ),
   borderCastB: measure(
     "borderCastB",
@@ -341,7 +341,7 @@ export const MEASURES: Readonly<Record<MeasureName, MeasureDefinition>> = {
     1,
     "fact",
     "Colour of the border between blue (below 0) and yellow (above 0); light and aged paper together.",
-    2,
+    3,
   ),
   borderCastChroma: measure(
     "borderCastChroma",
@@ -350,7 +350,7 @@ export const MEASURES: Readonly<Record<MeasureName, MeasureDefinition>> = {
     1,
     "lower",
     "How far the border is from neutral; light and aged paper together.",
-    2,
+    3,
   ),
   noiseDeltaL: measure(
     "noiseDeltaL",
@@ -400,7 +400,7 @@ export const MEASURES: Readonly<Record<MeasureName, MeasureDefinition>> = {
     2,
     "lower",
     "How far red, green and blue lie apart at the edges of the sheet.",
-    2,
+    3,
   ),
   ringAreaPercent: measure(
     "ringAreaPercent",

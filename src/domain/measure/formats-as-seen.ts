@@ -38,3 +38,11 @@ export function formatsAsSeen({ sheet, image }: Outline, { claimedPpiX, claimedP
     .slice(0, MOST)
     .map(({ format, misfit }) => ({ format: format.name, proportionsOffPercent: 100 * misfit }));
 }
+
+/** What a keeper is told of them, where the size of the print is not known. */
+export function formatsInWords(formats: readonly FormatAsSeen[]): string {
+  if (formats.length === 0) return "Its size is not known, and no format that is known here fits what is seen: measure it with a ruler.";
+  const names = formats.map(({ format }) => format).join("; ");
+  const isBySize = formats.some((each) => "differenceMm" in each);
+  return `Its size is not known. Formats that fit ${isBySize ? "by the scale that the file claims" : "by proportions alone"}: ${names}. A ruler decides.`;
+}

@@ -1,4 +1,5 @@
 import { type ChannelShift, channelShift } from "./channel-shift.ts";
+import { HOLDS_NO_COLOUR, isColourless } from "./colourless.ts";
 import { distanceTo, endsOf, isUpright, linesOf, SIDES, type Side } from "./lines.ts";
 import { LOSSY_KINDS } from "./lossy-kinds.ts";
 import type { Picture } from "./picture.ts";
@@ -24,6 +25,7 @@ import { evenlyWithin } from "./standard-uncertainty.ts";
 export function misregistration(picture: Picture, outline: Outline | null, context: MeasureContext): Reading[] {
   const name = "misregistrationPx";
   if (!outline) return [{ name, absent: "the print was not found in the frame" }];
+  if (isColourless(picture)) return [{ name, absent: HOLDS_NO_COLOUR }];
   const all = SIDES.map((side) => ({ side, shift: shiftAt(picture, outline, side) }));
   const read = all.filter((each): each is SideShift => typeof each.shift !== "string");
   if (read.length === 0) {

@@ -1,4 +1,4 @@
-import { formatsAsSeen } from "./formats-as-seen.ts";
+import { formatsAsSeen, formatsInWords } from "./formats-as-seen.ts";
 import { fillsFrame, frameQuad, isFrameSide } from "./frame.ts";
 import { cornersOf, endsOf, isInside, opposite, SIDES, type Side } from "./lines.ts";
 import type { Picture } from "./picture.ts";
@@ -9,7 +9,7 @@ import { aspectMisfit, sizeAsSeen } from "./size-as-seen.ts";
  * How many sides of the sheet lie whole inside the frame, 0 to 4: a capture that cuts a side off cannot show that the
  * print is whole. A side that is assumed, because it does not stand out from the ground, counts where it falls inside.
  * A file cropped to the sheet shows all four only if its proportions are those of the catalogued sheet.
- * Where the size of the sheet is not known, detail names the formats that a whole sheet of this shape may be of.
+ * Where the size of the sheet is not known, note and detail name the formats that a whole sheet of this shape may be of.
  *
  * Needs: an outline. Source: Metamorfoze 2.0 asks for a margin of 3 to 5 mm all round (second-hand).
  */
@@ -23,14 +23,15 @@ export function sidesSeen(picture: Picture, outline: Outline | null, context: Me
   const kinds = { top: kindOf("top"), right: kindOf("right"), bottom: kindOf("bottom"), left: kindOf("left") };
   const count = (kind: string) => SIDES.filter((side) => kinds[side] === kind).length;
   const assumed = count("assumed");
-  const isWholeSheet = count("whole") === SIDES.length;
+  const formatsFitting = count("whole") === SIDES.length && !context.sheetWidthMm ? formatsAsSeen(outline, context) : null;
   return [
     {
       name: "sidesSeen",
       value: count("whole") + assumed,
       reliability: assumed === 0 ? "firm" : assumed < 4 ? "fair" : "weak",
       ...(assumed > 0 && { note: outline.doubt === "touching" ? TOUCHING : ASSUMED }),
-      detail: { ...kinds, ...(isWholeSheet && !context.sheetWidthMm && { formatsFitting: formatsAsSeen(outline, context) }) },
+      ...(formatsFitting && { note: formatsInWords(formatsFitting) }),
+      detail: { ...kinds, ...(formatsFitting && { formatsFitting }) },
     },
   ];
 }

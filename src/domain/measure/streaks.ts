@@ -24,8 +24,8 @@ import { findStreaks, type Streak } from "./streak-search.ts";
  * at the border's lightness. Nought means that none of the strength given as spread would have been missed.
  *
  * Needs: a border of 2 mm on two opposite sides. Where only one direction can be read the count is "at least". Lines of a
- * print that lies straight in its frame look the same: then the reading is fair, else firm. Moiré of textured paper is not
- * read: one capture does not tell it from the paper's own texture.
+ * print that lies straight in its frame look the same: then the reading is fair, else firm. Moiré of textured paper
+ * is no line of the device, and stands in moire.ts.
  * Not comparable when: the sampling differs greatly, since narrow streaks fade in wide pixels.
  * Source: own; the list of faults to look for (scan lines, drop-outs) is that of 36 CFR 1236.50(d)(3).
  */

@@ -84,7 +84,8 @@ function inWords({ file, widthPx, heightPx, measures }: CaptureReport): string {
     const bound = measure.bound === null ? "" : measure.bound === "lower" ? "at least " : "at most ";
     const spread = measure.spread === null ? "" : ` ± ${Number(measure.spread.toPrecision(2))}`;
     const trust = measure.reliability === "weak" ? " (a hint only)" : "";
-    return `  ${label}  ${bound}${valueInWords(measure.name, measure.value)}${spread}${trust}`;
+    const note = measure.note === null ? "" : `\n  ${" ".repeat(width)}  ${measure.note}`;
+    return `  ${label}  ${bound}${valueInWords(measure.name, measure.value)}${spread}${trust}${note}`;
   });
   return `${file}  ${widthPx} × ${heightPx} px; ± is one standard uncertainty\n${lines.join("\n")}\n`;
 }

@@ -118,6 +118,14 @@ test("a tinted light adds to the paper's colour, and uneven light leaves it alon
   }
 });
 
+test("a file of greys tells nothing of the border's colour, and does not pass for neutral", () => {
+  const { picture, outline, context } = captureSheet({ seed: 42 });
+  const grey = { ...picture, codes: picture.codes.map((_, at, codes) => codes[3 * Math.floor(at / 3) + 1] as number) };
+  for (const name of ["borderCastA", "borderCastB", "borderCastChroma"] as const)
+    expect(reasonOf(borderCast(grey, outline, context), name)).toMatch(/holds greys only/);
+  expect(presentOf(borderEvenness(grey, outline, context), "evennessPercent").value).toBeGreaterThanOrEqual(0);
+});
+
 test("half the exposure finds the same glare", () => {
   const glare = [{ x: 90, y: 200, sigmaPx: 25, peak: 0.1 }];
   const full = captureSheet({ glare, seed: 64, bits: 16 });

@@ -21,6 +21,17 @@ test.each([
   expect(Math.abs(value - shift)).toBeLessThan(0.05);
 });
 
+test("a file of greys has no channels to lie apart: absent, with what would tell, and never nought", () => {
+  const { picture, outline, context } = sheetOf({ ground: GROUND, seed: 404 });
+  const grey = { ...picture, codes: picture.codes.map((_, at, codes) => codes[3 * Math.floor(at / 3) + 1] as number) };
+  expect(reasonOf(misregistration(grey, outline, context), "misregistrationPx")).toBe(
+    "the file holds greys only; a capture in colour would tell",
+  );
+  // a single pixel with a colour makes it a file in colour
+  grey.codes[0] = (grey.codes[0] as number) ^ 1;
+  expect(presentOf(misregistration(grey, outline, context), "misregistrationPx").value).toBeLessThan(0.01);
+});
+
 test("a shift aslant reads as its length, and two channels moved apart as the way between them", () => {
   const aslant = read(sheetOf({ defects: [colourShift({ x: 0.3, y: -0.4 })], seed: 402 }));
   expect(Math.abs(aslant.value - 0.5)).toBeLessThan(0.05);

@@ -52,3 +52,19 @@ test("a whole sheet of unknown size brings the formats it may be of: by size whe
   expect(nearest(sidesSeen(large, outline, contextOf())[0])).toContain(findFormat("integral-large-square")?.name ?? "missing");
   expect(read(outlineOf(quad(20, 20, 180, 280)), { sheetWidthMm: 80, sheetHeightMm: 130 })).not.toHaveProperty("detail.formatsFitting");
 });
+
+test("those formats are named in words too, with what they were told by, and that none fits is said", () => {
+  const name = findFormat("integral-large-square")?.name ?? "missing";
+  const large = pictureOf(new Uint8Array(1000 * 1200 * 3), 1000, 1200);
+  const noteOf = (outline: Outline, known = {}) => {
+    const reading = sidesSeen(large, outline, contextOf(known))[0];
+    return reading && "note" in reading ? reading.note : undefined;
+  };
+  const sheet = outlineOf(quad(50, 50, 935, 1125));
+  expect(noteOf(sheet, { claimedPpiX: 254, claimedPpiY: 254 })).toBe(
+    `Its size is not known. Formats that fit by the scale that the file claims: ${name}. A ruler decides.`,
+  );
+  expect(noteOf(sheet)).toMatch(new RegExp(`^Its size is not known\\. Formats that fit by proportions alone: .*${name}`));
+  expect(noteOf(outlineOf(quad(50, 50, 950, 250)))).toMatch(/no format that is known here fits/);
+  expect(noteOf(sheet, { sheetWidthMm: 88.5, sheetHeightMm: 107.5 }), "with the size known there is nothing to guess").toBeUndefined();
+});
