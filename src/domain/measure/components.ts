@@ -93,7 +93,7 @@ function componentFrom(first: Int32Array, last: Int32Array, box: Box): Component
 }
 
 /** Convex hull by Andrew's monotone chain, clockwise as seen (y grows downwards). */
-function hullOf(points: readonly Point[]): Point[] {
+export function hullOf(points: readonly Point[]): Point[] {
   const sorted = [...points].sort((p, q) => p.x - q.x || p.y - q.y);
   const half = (ordered: readonly Point[]) => {
     const chain: Point[] = [];

@@ -8,6 +8,7 @@ import type { Picture } from "./picture.ts";
 import { type PicturePatches, picturePatches } from "./picture-patches.ts";
 import type { MeasureContext, Outline, Present, Reading } from "./reading.ts";
 import { median } from "./robust.ts";
+import { shineInWords, type ToldShine, toldShines } from "./shine-kind.ts";
 import { sizeAsSeen } from "./size-as-seen.ts";
 
 /**
@@ -48,15 +49,17 @@ export function glareAlone(
   const isCertain = percentOf(certain) > 0;
   const shown = isCertain ? certain : suspect;
   const inPicture = typeof shine === "string" ? 0 : worstAbovePaper(patches, certain, outline, shine);
+  const reflections = isCertain && isPaper && typeof shine !== "string" ? reflectionsAbovePaper(patches, certain, outline, shine) : [];
   return [
     {
       name: "glareAreaPercent",
       value: percentOf(shown),
-      ...trustIn(isCertain, isPaper, percentOf(suspect)),
+      ...trustIn(isCertain, isPaper, percentOf(suspect), shineInWords(reflections)),
       detail: {
         of: "picture",
         places: boxesOf(shown, columns, rows, sizeAsSeen(outline.sheet, outline.image, context).image).slice(0, MOST_PLACES),
         borderPercent: border && 100 * border.share,
+        reflections,
         alsoSuspectPercent: isCertain ? 100 * pictureShare * shareOf(suspect.map((value, at) => (certain[at] === 1 ? 0 : value))) : 0,
       },
       area: areaOfGlare(shown, patches, isCertain && typeof shine !== "string" ? shine : null),
@@ -96,9 +99,14 @@ const HINT_NOTE = "Bright, plain areas: look whether they are glare or belong to
 const MOUNT_NOTE = "The border is too dark or too coloured to be sure that it is plain white paper: what is brighter may belong to it.";
 const NOTHING_NOTE = "Nothing looks like glare. Over dark parts of the picture it may still be; another capture of the print would tell.";
 
-function trustIn(isCertain: boolean, isPaper: boolean, suspectPercent: number): Pick<Present, "reliability" | "bound" | "note"> {
+function trustIn(
+  isCertain: boolean,
+  isPaper: boolean,
+  suspectPercent: number,
+  looksLike: string | null,
+): Pick<Present, "reliability" | "bound" | "note"> {
   if (isCertain && !isPaper) return { reliability: "weak", note: MOUNT_NOTE };
-  if (isCertain) return { reliability: "fair", bound: "lower", note: CERTAIN_NOTE };
+  if (isCertain) return { reliability: "fair", bound: "lower", note: [looksLike, CERTAIN_NOTE].filter((words) => words).join(" ") };
   return { reliability: "weak", note: suspectPercent > 0 ? HINT_NOTE : NOTHING_NOTE };
 }
 
@@ -182,6 +190,14 @@ function besideShine(
     }
   });
   return beside;
+}
+
+/** What is mirrored, by the shape of the light above that of the paper; only what is brighter than paper shows its shape. */
+function reflectionsAbovePaper(patches: PicturePatches, certain: Uint8Array, outline: Outline, shine: BorderShine): ToldShine[] {
+  const { columns, rows, luminance, clipped } = patches;
+  const paperAt = paperOf(patches, outline, shine);
+  const data = luminance.map((value, at) => ((clipped[at] as number) >= CLIPPED_SHARE ? 1 : value) - paperAt(at));
+  return toldShines({ light: { width: columns, height: rows, data }, mask: certain, marginCells: 0 });
 }
 
 /** Largest L* above that of the paper. */

@@ -12,6 +12,8 @@ export type Glare = {
   readonly mask: Uint8Array;
   /** largest excess, L* */
   readonly worstLightness: number;
+  /** light that it has more than the others let expect, linear; NaN where that is not known. What is clipped counts as having all of it */
+  readonly added: GridPlane;
 };
 
 /** Excess in linear light that always counts as within the scatter of two captures. */
@@ -134,12 +136,15 @@ function shining(
   const candidates = new Uint8Array(data.length);
   for (const at of places) if (excess(at) - offset > limit) candidates[at] = 1;
   const mask = opened(candidates, width, height, OPENINGS);
+  const added = new Float32Array(data.length).fill(Number.NaN);
   let worst = 0;
   let count = 0;
   for (const at of places) {
+    const light = excess(at) - offset;
+    if (Number.isFinite(light)) added[at] = (data[at] as number) > CLIPPED && mask[at] === 1 ? 1 : light;
     if (mask[at] !== 1) continue;
     count++;
     worst = Math.max(worst, lightnessOf(data[at] as number) - lightnessOf(Math.max(0, (expected[at] as number) + offset)));
   }
-  return { percent: (100 * count) / places.length, mask, worstLightness: worst };
+  return { percent: (100 * count) / places.length, mask, worstLightness: worst, added: { width, height, data: added } };
 }

@@ -1,13 +1,15 @@
 import { type Glare, glareAmong, type NoGlare } from "./glare-among.ts";
-import { blurred } from "./grid-plane.ts";
+import { blurred, type GridPlane } from "./grid-plane.ts";
 import type { Laid } from "./lay-finely.ts";
 import { markedArea } from "./marked-area.ts";
 import { boxesOf } from "./mask.ts";
 import type { Present, Reading } from "./reading.ts";
+import { shineInWords, toldShines } from "./shine-kind.ts";
 
 /**
  * Glare by comparison: share of the picture, in percent, that shines in one capture and not in the others of the same
  * print, and the largest lightness that it adds (glarePeakDeltaL, L*). Their tones are mapped onto each other, and what is left brighter is glare (see glare-among.ts).
+ * What was mirrored is told by the shape of the light that is added (shine-kind.ts), as \`reflections\` of the area's detail and in its note.
  *
  * With two captures a brighter place may be glare in one or shadow in the other: the reading is fair. Which of the two shines where much of the picture
  * does is told by the print's own blacks (plain-places.ts), and absent for both where they do not tell. With three or more it is firm. Either way "at least": shine that all captures share is not seen, and of shine broader than a third of the
@@ -21,9 +23,9 @@ export function glareTogether(laid: readonly Laid[]): Reading[][] {
   if (typeof glares === "string") return laid.map(() => GLARE_TOGETHER.map((name) => ({ name, absent: WHY_NOT[glares] })));
   return glares.map((glare, index) => {
     const others = glares.filter((other) => other !== glare);
-    const share = areaOf(laid[index] as Laid, glare, others);
-    const { area: _, ...common } = share;
-    return [share, { ...common, name: "glarePeakDeltaL", value: glare.worstLightness, detail: { comparedWith: others.length } }];
+    const trust = trustIn(glare, others);
+    const peak = { name: "glarePeakDeltaL", value: glare.worstLightness, bound: "lower", detail: { comparedWith: others.length } } as const;
+    return [areaOf(laid[index] as Laid, glare, others.length, trust), { ...peak, ...trust }];
   });
 }
 
@@ -43,29 +45,41 @@ const MOST_PLACES = 12;
 /** Glare of this share in one of two captures makes tones of the other doubtful. */
 const BROAD_PERCENT = 10;
 
-function marginPx({ coarse, pxPerMm }: Laid): number {
+function marginPx({ coarse, pxPerMm }: { readonly coarse: Pick<GridPlane, "width" | "height">; readonly pxPerMm: number | null }): number {
   return Math.ceil(pxPerMm === null ? MARGIN_SHARE * Math.min(coarse.width, coarse.height) : MARGIN_MM * pxPerMm);
 }
 
-function areaOf({ coarse: { width, height }, asSeen, sizeAsSeen }: Laid, glare: Glare, others: readonly Glare[]): Present {
+function areaOf(
+  { coarse: { width, height }, pxPerMm, asSeen, sizeAsSeen }: Laid,
+  glare: Glare,
+  comparedWith: number,
+  trust: Trust,
+): Present {
   const mask = asSeen({ width, height, data: Float32Array.from(glare.mask) });
   const cells = Uint8Array.from(mask.data);
+  const marginCells = marginPx({ coarse: { width, height }, pxPerMm });
+  const reflections = toldShines({ light: asSeen(glare.added), mask: cells, marginCells });
+  const note = [shineInWords(reflections), trust.note].filter((words) => words).join(" ");
   return {
     name: "glareAreaPercent",
     value: glare.percent,
-    ...trustIn(glare, others),
+    reliability: trust.reliability,
     bound: "lower",
+    ...(note && { note }),
     detail: {
       of: "picture",
-      comparedWith: others.length,
+      comparedWith,
+      reflections,
       places: boxesOf(cells, mask.width, mask.height, sizeAsSeen).slice(0, MOST_PLACES),
     },
     area: [markedArea("picture", cells, mask.width, mask.height)],
   };
 }
 
+type Trust = Pick<Present, "reliability" | "note">;
+
 /** With one other capture only, what is brighter here may as well be darker there. */
-function trustIn(glare: Glare, others: readonly Glare[]): Pick<Present, "reliability" | "note"> {
+function trustIn(glare: Glare, others: readonly Glare[]): Trust {
   const [other, third] = others;
   if (!other || third) return { reliability: "firm" };
   if (glare.percent > 0 && other.percent > BROAD_PERCENT && other.percent > glare.percent) {
