@@ -36,3 +36,17 @@ test("each measure is held once, and where neither tells, the comparison's reaso
   const other: Reading = { name, absent: "not lined up" };
   expect(held(ABSENT, other)).toEqual([other]);
 });
+
+test("of two lower bounds of the strongest glare the larger holds, be it of the border or by comparison, but never a weak one", () => {
+  const peak = (given: number, reliability: "weak" | "fair" | "firm"): Reading => ({
+    name: "glarePeakDeltaL",
+    value: given,
+    reliability,
+    bound: "lower",
+  });
+  const [border, compared] = [peak(11, "firm"), peak(45, "fair")];
+  expect(held(border, compared)).toEqual([compared]);
+  expect(held(border, peak(0, "firm"))).toEqual([border]);
+  expect(held(border, peak(45, "weak"))).toEqual([border]);
+  expect(held(peak(60, "weak"), compared)).toEqual([compared]);
+});
