@@ -5,6 +5,7 @@ import type { FrameSize } from "../measure/marked-area.ts";
 import type { Quad } from "../measure/picture.ts";
 import { lensDistanceMm } from "../plan/sampling.ts";
 import { darkestCorner, whereTheLightStands } from "./light-advice.ts";
+import { whatIsMirrored } from "./mirrored-advice.ts";
 import type { Advice, RecaptureReason } from "./recapture-line.ts";
 import { presentIn, type SeenCapture, SIDE_WORDS } from "./seen-capture.ts";
 import { softSide, tilt } from "./tilt-advice.ts";
@@ -24,8 +25,8 @@ const MEASURED: Readonly<Record<string, (seen: SeenCapture, short: Short) => Adv
   skewDegrees: turn,
   sidesSeen: margins,
   marginMm: margins,
-  glareAreaPercent: (seen) => whereTheLightStands(seen, "glareAreaPercent"),
-  glarePeakDeltaL: (seen) => whereTheLightStands(seen, "glareAreaPercent"),
+  glareAreaPercent: whatIsMirrored,
+  glarePeakDeltaL: whatIsMirrored,
   borderGlarePercent: (seen) => whereTheLightStands(seen, "borderGlarePercent"),
   ringAreaPercent: contact,
   streakCount: strips,

@@ -224,3 +224,25 @@ test("where nothing was read, and for a measure of the whole file, nothing is sa
   for (const measure of ["keystonePercent", "focusFalloffPercent", "skewDegrees", "marginMm", "ringAreaPercent", "streakCount", "lossless"])
     expect(said(measure, seen([]))).toBeNull();
 });
+
+test.each([
+  ["window", "likely", "looks like a window", "curtain"],
+  ["window", "possible", "may be a window", "turn the print"],
+  ["lamp", "likely", "looks like a lamp", "family of angles"],
+  ["long lamp", "likely", "tube", "Switch it off"],
+  ["veil", "likely", "something wide", "black cloth"],
+  ["window with something dark before it", "likely", "camera or a hand", "black card or cloth round the lens"],
+])("a reflection that looks like a %s (%s) is told as what it is, with what helps against it", (looksLike, sure, told, remedy) => {
+  const area = reading("glareAreaPercent", 8, { reflections: [{ looksLike, sure, sharePercent: 8 }] });
+  for (const measure of ["glareAreaPercent", "glarePeakDeltaL"]) {
+    expect(said(measure, seen([area]))).toContain(told);
+    expect(said(measure, seen([area]))).toContain(remedy);
+  }
+});
+
+test("where the shape of a reflection does not tell, and on a scanner, nothing is said of what was mirrored", () => {
+  const area = (looksLike: string) => reading("glareAreaPercent", 8, { reflections: [{ looksLike, sure: "possible" }] });
+  expect(said("glareAreaPercent", seen([area("not told")]))).toBeNull();
+  expect(said("glareAreaPercent", seen([area("window")], { isCamera: false }))).toBeNull();
+  expect(said("glareAreaPercent", seen([reading("glareAreaPercent", 8, { reflections: [] })]))).toBeNull();
+});
