@@ -1,0 +1,96 @@
+import { glareAlone } from "#domain/measure/glare-alone.ts";
+import { glareTogether } from "#domain/measure/glare-together.ts";
+import { layCaptures } from "#domain/measure/lay-captures.ts";
+import { makeGrid } from "#domain/measure/print-grid.ts";
+import { isPresent, type Reading } from "#domain/measure/reading.ts";
+import { SHINE_KINDS, type ToldShine } from "#domain/measure/shine-kind.ts";
+import { mirroredLamp, mirroredWindow } from "../../../demo-collection/capture-model/lighting.ts";
+import { type CapturedSheet, captureSheet } from "../../fixtures/captured-sheet.ts";
+import { type AddedLight, adding, type Field, mirroredThing, THINGS } from "../../fixtures/defects/mirrored-things.ts";
+import { random } from "../../fixtures/picture-scenes.ts";
+import { head, row } from "../results-file.ts";
+
+/** These seeds were not looked at before the thresholds of shine-kind.ts stood. */
+const SEEDS = [9201, 9202, 9203, 9204, 9205, 9206];
+const PRINT = { widthMm: 70, heightMm: 80, border: { left: 5, right: 5, top: 5, bottom: 9 } };
+const FIELD: Field = { leftMm: 5, topMm: 5, widthMm: 60, heightMm: 66 };
+const CONTENTS = ["scene", "night"] as const;
+
+/** The demo collection's own window and lamp, drawn by another program than the rest, at chance places. */
+function ofTheDemo(thing: "window" | "lamp", seed: number, peak: number): AddedLight {
+  const between = (from: number, to: number, salt: number) => from + (to - from) * random(seed, salt, 613);
+  const [xMm, yMm] = [between(26, 44, 1), between(28, 48, 2)];
+  return thing === "lamp"
+    ? mirroredLamp({ xMm, yMm, radiusMm: between(5, 8, 3), strength: peak })
+    : mirroredWindow({
+        xMm,
+        yMm,
+        widthMm: between(20, 34, 3),
+        heightMm: between(20, 34, 4),
+        turnDegrees: between(-15, 15, 5),
+        softMm: 1.6,
+        strength: peak,
+        bars: true,
+        wavyMm: 1.5,
+      });
+}
+
+type Drawn = { readonly thing: string; readonly lightOf: (seed: number, peak: number) => AddedLight };
+export const MIRRORED: readonly Drawn[] = [
+  ...THINGS.map((thing): Drawn => ({ thing, lightOf: (seed, peak) => mirroredThing(thing, seed, FIELD, peak) })),
+  { thing: "window of the demo collection's program", lightOf: (seed, peak) => ofTheDemo("window", seed, peak) },
+  { thing: "lamp of the demo collection's program", lightOf: (seed, peak) => ofTheDemo("lamp", seed, peak) },
+];
+
+/** Two captures of one print, the first of which mirrors something. */
+export function mirroringPair(light: AddedLight, seed: number): [CapturedSheet, CapturedSheet] {
+  const print = { ...PRINT, content: CONTENTS[seed % CONTENTS.length] ?? "scene" };
+  return [
+    captureSheet({ seed, print, ppi: 130, turnDeg: 2, noiseSeed: 7 * seed, defects: [adding(light)] }),
+    captureSheet({ seed, print, ppi: 140, turnDeg: -1, blurPx: 0.8, noiseSeed: 7 * seed + 1 }),
+  ];
+}
+
+/** What is told of the first of two captures, the second alone knowing the print without its reflection. */
+export function readTogether(sheets: readonly CapturedSheet[]): Reading[][] {
+  const laid = layCaptures(
+    sheets.flatMap(({ picture, outline, context }, captureId) => {
+      const grid = makeGrid(picture, outline, context);
+      return grid ? [{ captureId, grid }] : [];
+    }),
+  );
+  const lying = laid.flatMap((each) => ("coarse" in each ? [{ ...each, fine: null, notFine: "not drawn" }] : []));
+  return lying.length === sheets.length ? glareTogether(lying) : sheets.map(() => []);
+}
+
+const answersAlone = ({ picture, outline, context }: CapturedSheet) => glareAlone(picture, outline, context);
+
+/** The kind of the largest reflection, and how sure; or that none is told. */
+export function kindTold(readings: readonly Reading[] | undefined): string {
+  const area = readings?.find(({ name }) => name === "glareAreaPercent");
+  const reflections = isPresent(area) ? (area.detail?.reflections as readonly ToldShine[] | undefined) : undefined;
+  const [largest] = reflections ?? [];
+  if (!largest) return isPresent(area) ? "no shape seen" : "glare absent";
+  return largest.looksLike === "not told" ? "not told" : `${largest.looksLike}, ${largest.sure}`;
+}
+
+/** What is told of each thing at each strength, counted. */
+export function confusion(how: "alone" | "together", peaks: readonly number[]): string {
+  const counts = new Map<string, Map<string, number>>();
+  for (const { thing, lightOf } of MIRRORED)
+    for (const peak of peaks) {
+      const told = new Map<string, number>();
+      for (const seed of SEEDS) {
+        const pair = mirroringPair(lightOf(seed, peak), seed);
+        const said = kindTold(how === "alone" ? answersAlone(pair[0]) : readTogether(pair)[0]);
+        told.set(said, (told.get(said) ?? 0) + 1);
+      }
+      counts.set(`${thing} | ${peak}`, told);
+    }
+  const order = [...SHINE_KINDS.flatMap((kind) => [`${kind}, likely`, `${kind}, possible`]), "not told", "no shape seen", "glare absent"];
+  const answers = order.filter((answer) => [...counts.values()].some((told) => told.has(answer)));
+  return [
+    head(["mirrored", "light added, 1 = white", ...answers]),
+    ...[...counts].map(([drawn, told]) => row([drawn, ...answers.map((answer) => told.get(answer) ?? "")])),
+  ].join("\n");
+}
