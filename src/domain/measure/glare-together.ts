@@ -1,15 +1,18 @@
+import { type DarkInVeil, darkInVeils, isSureDark } from "./dark-in-veil.ts";
 import { type Glare, glareAmong, type NoGlare } from "./glare-among.ts";
 import { blurred, type GridPlane } from "./grid-plane.ts";
 import type { Laid } from "./lay-finely.ts";
 import { markedArea } from "./marked-area.ts";
-import { boxesOf } from "./mask.ts";
+import { boxesOf, grown } from "./mask.ts";
 import type { Present, Reading } from "./reading.ts";
-import { shineInWords, toldShines } from "./shine-kind.ts";
+import { shineInWords, type ToldShine, toldShines } from "./shine-kind.ts";
+import type { SeenShine } from "./shine-shape.ts";
 
 /**
  * Glare by comparison: share of the picture, in percent, that shines in one capture and not in the others of the same
  * print, and the largest lightness that it adds (glarePeakDeltaL, L*). Their tones are mapped onto each other, and what is left brighter is glare (see glare-among.ts).
- * What was mirrored is told by the shape of the light that is added (shine-kind.ts), as \`reflections\` of the area's detail and in its note.
+ * What was mirrored is told by the shape of the light that is added (shine-kind.ts), as `reflections` of the area's detail and in its note, and a dark
+ * shape before it by the light that is missing there (dark-in-veil.ts); such a place is left out, since the other captures do not shine for it.
  *
  * With two captures a brighter place may be glare in one or shadow in the other: the reading is fair. Which of the two shines where much of the picture
  * does is told by the print's own blacks (plain-places.ts), and absent for both where they do not tell. With three or more it is firm. Either way "at least": shine that all captures share is not seen, and of shine broader than a third of the
@@ -19,13 +22,18 @@ import { shineInWords, toldShines } from "./shine-kind.ts";
  */
 export function glareTogether(laid: readonly Laid[]): Reading[][] {
   const smooth = laid.map(({ coarse }) => blurred(coarse, SMOOTHING_PX));
-  const glares = glareAmong(smooth, marginPx(laid[0] as Laid));
+  const margin = marginPx(laid[0] as Laid);
+  const darks = darkInVeils(smooth, margin);
+  const glares = glareAmong(
+    smooth.map((plane, index) => without(plane, darks[index] ?? null)),
+    margin,
+  );
   if (typeof glares === "string") return laid.map(() => GLARE_TOGETHER.map((name) => ({ name, absent: WHY_NOT[glares] })));
   return glares.map((glare, index) => {
     const others = glares.filter((other) => other !== glare);
     const trust = trustIn(glare, others);
     const peak = { name: "glarePeakDeltaL", value: glare.worstLightness, bound: "lower", detail: { comparedWith: others.length } } as const;
-    return [areaOf(laid[index] as Laid, glare, others.length, trust), { ...peak, ...trust }];
+    return [areaOf(laid[index] as Laid, glare, darks[index] ?? null, others.length, trust), { ...peak, ...trust }];
   });
 }
 
@@ -42,23 +50,35 @@ const SMOOTHING_PX = 2;
 const MARGIN_MM = 2;
 const MARGIN_SHARE = 0.025;
 const MOST_PLACES = 12;
+/** Round a dark shape its soft rim is left out too: 1.5 mm. */
+const KEEP_AWAY_PX = 6;
 /** Glare of this share in one of two captures makes tones of the other doubtful. */
 const BROAD_PERCENT = 10;
 
-function marginPx({ coarse, pxPerMm }: { readonly coarse: Pick<GridPlane, "width" | "height">; readonly pxPerMm: number | null }): number {
+function marginPx({ coarse, pxPerMm }: Laid): number {
   return Math.ceil(pxPerMm === null ? MARGIN_SHARE * Math.min(coarse.width, coarse.height) : MARGIN_MM * pxPerMm);
 }
 
-function areaOf(
-  { coarse: { width, height }, pxPerMm, asSeen, sizeAsSeen }: Laid,
-  glare: Glare,
-  comparedWith: number,
-  trust: Trust,
-): Present {
-  const mask = asSeen({ width, height, data: Float32Array.from(glare.mask) });
+/** Where light of a veil is missing, nothing shines in the others for that. */
+function without(plane: GridPlane, dark: DarkInVeil | null): GridPlane {
+  if (!dark) return plane;
+  const round = grown(dark.mask, plane.width, plane.height, KEEP_AWAY_PX);
+  return { ...plane, data: plane.data.map((value, at) => (round[at] === 1 ? Number.NaN : value)) };
+}
+
+function areaOf(one: Laid, glare: Glare, dark: DarkInVeil | null, comparedWith: number, trust: Trust): Present {
+  const { width, height } = one.coarse;
+  const asItLies = (mask: Uint8Array) => one.asSeen({ width, height, data: Float32Array.from(mask) });
+  const mask = asItLies(glare.mask);
   const cells = Uint8Array.from(mask.data);
-  const marginCells = marginPx({ coarse: { width, height }, pxPerMm });
-  const reflections = toldShines({ light: asSeen(glare.added), mask: cells, marginCells });
+  const marginCells = marginPx(one);
+  const reflections = [
+    ...(dark
+      ? [darkShape({ light: one.asSeen(dark.missing), mask: Uint8Array.from(asItLies(dark.mask).data), marginCells }, dark)]
+      : []
+    ).flat(),
+    ...toldShines({ light: one.asSeen(glare.added), mask: cells, marginCells }),
+  ];
   const note = [shineInWords(reflections), trust.note].filter((words) => words).join(" ");
   return {
     name: "glareAreaPercent",
@@ -70,11 +90,17 @@ function areaOf(
       of: "picture",
       comparedWith,
       reflections,
-      places: boxesOf(cells, mask.width, mask.height, sizeAsSeen).slice(0, MOST_PLACES),
+      places: boxesOf(cells, mask.width, mask.height, one.sizeAsSeen).slice(0, MOST_PLACES),
     },
     area: [markedArea("picture", cells, mask.width, mask.height)],
   };
 }
+
+/** The dark shape in the veil, told like what shines. */
+const darkShape = (seen: SeenShine, dark: DarkInVeil): ToldShine[] =>
+  toldShines(seen)
+    .slice(0, 1)
+    .map((shape) => ({ ...shape, looksLike: "dark shape in a veil", sure: isSureDark(dark) ? "likely" : "possible" }));
 
 type Trust = Pick<Present, "reliability" | "note">;
 

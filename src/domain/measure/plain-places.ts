@@ -62,9 +62,9 @@ type Account = {
   readonly lightNeeded: number;
 };
 
-function accountOf(one: Samples, other: Samples): Account | null {
+/** Null where the places do not fix it. `isStart` is 1 at the places that start the fit. */
+export function accountOf(one: Samples, other: Samples, isStart: Uint8Array = leastBright(one, other)): Account | null {
   const scale = scaleOf(one);
-  const isStart = leastBright(one, other);
   let weights = scale.map((value, index) => (isStart[index] === 1 ? value * value : 0));
   let fit: VeilFit | null = null;
   for (const [pass, reach] of REACHES.entries()) {
@@ -79,20 +79,29 @@ function accountOf(one: Samples, other: Samples): Account | null {
 }
 
 /** 1 where `one` is least bright among places that are alike in the other. */
-function leastBright(one: Samples, other: Samples): Uint8Array {
+const leastBright = (one: Samples, other: Samples): Uint8Array => amongAlike(one, other, START_SHARE, (ratio, limit) => ratio <= limit);
+
+/** 1 where the ratio of `one` to the other stands to the limit as asked, the limit having a share of the ratios of like places below it. */
+export function amongAlike(one: Samples, other: Samples, share: number, holds: (ratio: number, limit: number) => boolean): Uint8Array {
   const isStart = new Uint8Array(one.light.length);
   for (const bin of other.bins) {
     const ratios = Float64Array.from(bin, (at) => (one.light[at] as number) / Math.max(DARKEST, other.light[at] as number));
-    const limit = quantile(ratios, START_SHARE);
+    const limit = quantile(ratios, share);
     bin.forEach((at, index) => {
-      if ((ratios[index] as number) <= limit) isStart[at] = 1;
+      if (holds(ratios[index] as number, limit)) isStart[at] = 1;
     });
   }
   return isStart;
 }
 
 /** The power that leaves least at the places that have weight. */
-function closest(powers: readonly number[], one: Samples, other: Samples, weights: Float64Array, scale: Float64Array): VeilFit | null {
+export function closest(
+  powers: readonly number[],
+  one: Samples,
+  other: Samples,
+  weights: Float64Array,
+  scale: Float64Array,
+): VeilFit | null {
   let [best, least]: [VeilFit | null, number] = [null, Number.POSITIVE_INFINITY];
   for (const power of powers) {
     const fit = fitVeil(power, one, other, weights, scale);

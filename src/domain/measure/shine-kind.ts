@@ -1,7 +1,15 @@
 import { type SeenShine, type ShineShape, shineShapes } from "./shine-shape.ts";
 
 /** What a reflection may be of, by its shape. "not told" is an answer. */
-export const SHINE_KINDS = ["window", "window with something dark before it", "lamp", "long lamp", "veil", "not told"] as const;
+export const SHINE_KINDS = [
+  "window",
+  "window with something dark before it",
+  "lamp",
+  "long lamp",
+  "veil",
+  "dark shape in a veil",
+  "not told",
+] as const;
 export type ShineKind = (typeof SHINE_KINDS)[number];
 
 /** likely: shape and rim agree, and nothing of it is cut off. possible: one sign is missing. */
@@ -102,6 +110,10 @@ const WORDS: Readonly<Record<ShineKind, readonly [likely: string, possible: stri
   veil: [
     "It is the soft light of something wide, such as a bright wall or ceiling.",
     "It may be the light of something wide, such as a bright wall or ceiling: its ends are not seen.",
+  ],
+  "dark shape in a veil": [
+    "Wide light is mirrored all over it but for a dark shape, as of a camera, a phone or a hand; the light itself is told as haze.",
+    "Wide light seems to be mirrored all over it but for a dark shape, as of a camera, a phone or a hand; the light itself is told as haze.",
   ],
   "not told": ["", "What is mirrored cannot be told from its shape."],
 };

@@ -54,6 +54,8 @@ export type VeilFit = {
   readonly power: number;
   /** light that one plane has more everywhere, linear */
   readonly offset: number;
+  /** coefficients of L over u and v: of 1, u, v, u², uv, v² */
+  readonly surface: readonly number[];
   /** what it leaves, as shares of the light */
   readonly residuals: Float64Array;
 };
@@ -88,5 +90,5 @@ export function fitVeil(power: number, one: Samples, other: Samples, weights: Fl
     for (let k = 0; k < TERMS; k++) light += (found[k] as number) * (one.terms[index * TERMS + k] as number);
     return (value - offset - light * (curved[index] as number)) * (scale[index] as number);
   });
-  return { power, offset, residuals };
+  return { power, offset, surface: found.slice(0, TERMS), residuals };
 }

@@ -13,6 +13,7 @@ const CURTAIN = "Draw the curtain or cover it, or turn the print until a mirror 
 const REMEDIES: Readonly<Record<Exclude<ShineKind, "not told">, readonly [what: string, remedy: string]>> = {
   window: ["a window", CURTAIN],
   "window with something dark before it": ["a window with something dark before it, as the camera or a hand", `${CURTAIN} ${CARD}`],
+  "dark shape in a veil": ["a camera, phone or hand before something wide and bright", CARD],
   lamp: ["a lamp", "Move it out of the family of angles, farther to the side or lower, or switch it off."],
   "long lamp": ["a tube or strip of lamps", "Switch it off, or move the print until the tube is out of the family of angles."],
   veil: [
