@@ -2,6 +2,7 @@ import { comparedSheets } from "../fixtures/compared-sheets.ts";
 import { climb, type Ladder } from "./ladder.ts";
 import { COPYINGS, type Copied, copyAt } from "./ladders/copies.ts";
 import { type DetailRung, detailAt, LEVELS_MM } from "./ladders/detail.ts";
+import { MIRRORED, type MirroredTold, mirroredAt, PEAKS } from "./ladders/mirrored-kinds.ts";
 import { TOGETHER_LADDERS, type TogetherLadder } from "./ladders/together.ts";
 import { LADDERS } from "./ladders.ts";
 import { nameOf, type Task } from "./task.ts";
@@ -54,12 +55,24 @@ export const detailTasks = (seeds: readonly number[]): Task<readonly DetailRung[
 export const copyTasks = (seeds: readonly number[]): Task<Copied>[] =>
   seeds.flatMap((seed) => COPYINGS.map((copying) => ({ name: nameOf("copies", copying.what, seed), work: () => copyAt(copying, seed) })));
 
+export const mirroredTasks = (how: keyof typeof PEAKS, seeds: readonly number[]): Task<MirroredTold>[] =>
+  MIRRORED.flatMap((mirrored) =>
+    PEAKS[how].flatMap((peak) =>
+      seeds.map((seed) => ({
+        name: nameOf("mirrored", how, mirrored.thing, peak, seed),
+        work: () => mirroredAt(how, mirrored, peak, seed),
+      })),
+    ),
+  );
+
 /** Everything that a whole run does, the longest pieces first, so that no core waits for one of them at the end. */
 export const allTasks = (seeds: readonly number[]): Task[] => [
   ...detailTasks(seeds),
   ...copyTasks(seeds),
   ...TOGETHER_LADDERS.flatMap((ladder) => togetherTasks(ladder, seeds)),
   ...LADDERS.flatMap((ladder) => ladderTasks(ladder, seeds)),
+  ...mirroredTasks("together", seeds),
+  ...mirroredTasks("one capture", seeds),
 ];
 
 const orNull = (value: number) => (Number.isNaN(value) ? null : value);

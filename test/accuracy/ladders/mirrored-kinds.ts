@@ -3,15 +3,12 @@ import { glareTogether } from "#domain/measure/glare-together.ts";
 import { layCaptures } from "#domain/measure/lay-captures.ts";
 import { makeGrid } from "#domain/measure/print-grid.ts";
 import { isPresent, type Reading } from "#domain/measure/reading.ts";
-import { SHINE_KINDS, type ToldShine } from "#domain/measure/shine-kind.ts";
+import type { ToldShine } from "#domain/measure/shine-kind.ts";
 import { mirroredLamp, mirroredWindow } from "../../../demo-collection/capture-model/lighting.ts";
 import { type CapturedSheet, captureSheet } from "../../fixtures/captured-sheet.ts";
 import { type AddedLight, adding, type Field, mirroredThing, THINGS } from "../../fixtures/defects/mirrored-things.ts";
 import { random } from "../../fixtures/picture-scenes.ts";
-import { head, row } from "../results-file.ts";
 
-/** These seeds were not looked at before the thresholds of shine-kind.ts stood. */
-const SEEDS = [9201, 9202, 9203, 9204, 9205, 9206];
 const PRINT = { widthMm: 70, heightMm: 80, border: { left: 5, right: 5, top: 5, bottom: 9 } };
 const FIELD: Field = { leftMm: 5, topMm: 5, widthMm: 60, heightMm: 66 };
 const CONTENTS = ["scene", "night"] as const;
@@ -35,9 +32,9 @@ function ofTheDemo(thing: "window" | "lamp", seed: number, peak: number): AddedL
       });
 }
 
-type Drawn = { readonly thing: string; readonly lightOf: (seed: number, peak: number) => AddedLight };
-export const MIRRORED: readonly Drawn[] = [
-  ...THINGS.map((thing): Drawn => ({ thing, lightOf: (seed, peak) => mirroredThing(thing, seed, FIELD, peak) })),
+export type Mirrored = { readonly thing: string; readonly lightOf: (seed: number, peak: number) => AddedLight };
+export const MIRRORED: readonly Mirrored[] = [
+  ...THINGS.map((thing): Mirrored => ({ thing, lightOf: (seed, peak) => mirroredThing(thing, seed, FIELD, peak) })),
   { thing: "window of the demo collection's program", lightOf: (seed, peak) => ofTheDemo("window", seed, peak) },
   { thing: "lamp of the demo collection's program", lightOf: (seed, peak) => ofTheDemo("lamp", seed, peak) },
 ];
@@ -74,23 +71,13 @@ export function kindTold(readings: readonly Reading[] | undefined): string {
   return largest.looksLike === "not told" ? "not told" : `${largest.looksLike}, ${largest.sure}`;
 }
 
-/** What is told of each thing at each strength, counted. */
-export function confusion(how: "alone" | "together", peaks: readonly number[]): string {
-  const counts = new Map<string, Map<string, number>>();
-  for (const { thing, lightOf } of MIRRORED)
-    for (const peak of peaks) {
-      const told = new Map<string, number>();
-      for (const seed of SEEDS) {
-        const pair = mirroringPair(lightOf(seed, peak), seed);
-        const said = kindTold(how === "alone" ? answersAlone(pair[0]) : readTogether(pair)[0]);
-        told.set(said, (told.get(said) ?? 0) + 1);
-      }
-      counts.set(`${thing} | ${peak}`, told);
-    }
-  const order = [...SHINE_KINDS.flatMap((kind) => [`${kind}, likely`, `${kind}, possible`]), "not told", "no shape seen", "glare absent"];
-  const answers = order.filter((answer) => [...counts.values()].some((told) => told.has(answer)));
-  return [
-    head(["mirrored", "light added, 1 = white", ...answers]),
-    ...[...counts].map(([drawn, told]) => row([drawn, ...answers.map((answer) => told.get(answer) ?? "")])),
-  ].join("\n");
+/** One thing mirrored in one drawing, and what it was taken for. */
+export type MirroredTold = { readonly thing: string; readonly peak: number; readonly seed: number; readonly told: string };
+
+/** Light that it adds, 1 = white: alone only what is brighter than paper shows its shape, by comparison fainter things too. */
+export const PEAKS = { "one capture": [0.5, 1], together: [0.12, 0.5] } as const;
+
+export function mirroredAt(how: keyof typeof PEAKS, { thing, lightOf }: Mirrored, peak: number, seed: number): MirroredTold {
+  const pair = mirroringPair(lightOf(seed, peak), seed);
+  return { thing, peak, seed, told: kindTold(how === "together" ? readTogether(pair)[0] : answersAlone(pair[0])) };
 }

@@ -3,9 +3,10 @@ import type { Ladder } from "../ladder.ts";
 import { TOGETHER_LADDERS, type TogetherLadder } from "../ladders/together.ts";
 import { LADDERS } from "../ladders.ts";
 import { answersOf, type Task } from "../task.ts";
-import { copyTasks, detailTasks, ladderTasks, togetherTasks } from "../tasks.ts";
+import { copyTasks, detailTasks, ladderTasks, mirroredTasks, togetherTasks } from "../tasks.ts";
 import { type BeforeAfter, type Disturbed, disturbedBy } from "./disturbed.ts";
 import type { Followed } from "./followed.ts";
+import { mirroredTable } from "./mirrored.ts";
 import { ladderFollowed, ladderTable } from "./one-capture.ts";
 import { copiesTable, detailFollowed, detailTable, togetherFollowed, togetherTable } from "./together.ts";
 
@@ -30,6 +31,8 @@ export const allParts = (seeds: readonly number[]): Part[] => [
   ...TOGETHER_LADDERS.map((ladder) => ofSeveral(ladder, seeds)),
   ofDetail(seeds),
   ofCopies(seeds),
+  ofMirrored("one capture", seeds),
+  ofMirrored("together", seeds),
 ];
 
 /** Those that read one of the measures named, or have one of the names in their defect. Throws where a name fits none. */
@@ -101,6 +104,20 @@ function ofCopies(seeds: readonly number[]): Part {
     about:
       "Read: `savedAgainCount` of a capture beside its copy and another exposure of the print, which lies in the same place of the frame and has noise of its own.",
     table: (answers) => copiesTable(answersOf(tasks, answers)),
+    followed: () => [],
+  };
+}
+
+/** What a reflection is of has no figure: told is how often it was taken for what. */
+function ofMirrored(kind: Part["kind"], seeds: readonly number[]): Part {
+  const tasks = mirroredTasks(kind, seeds);
+  return {
+    kind,
+    defect: "what is mirrored",
+    reads: ["glareAreaPercent"],
+    tasks,
+    about: `What the largest reflection is taken for, by its shape: a drawing of each thing and strength for each seed. The windows and lamps of the demo collection are drawn by another program. "no shape seen": glare is told, but none that shows its shape, or none at all.`,
+    table: (answers) => mirroredTable(answersOf(tasks, answers)),
     followed: () => [],
   };
 }
