@@ -57,11 +57,13 @@ export function makeGrid(picture: Picture, outline: Outline, context: MeasureCon
  */
 function meansOfCells(picture: Picture, map: Homography, columns: number, rows: number, samples: number): Float32Array {
   const { widthPx, heightPx, codes, linearOf, toXyzD50 } = picture;
-  const [red, green, blue] = linearOf;
-  const [ofRed, ofGreen, ofBlue] = [toXyzD50[3] as number, toXyzD50[4] as number, toXyzD50[5] as number];
+  const [red, green, blue] = [0, 1, 2].map((channel) =>
+    shareOfLight(linearOf[channel] as Float32Array, toXyzD50[3 + channel] as number),
+  ) as [Float64Array, Float64Array, Float64Array];
   const sums = new Float64Array(columns);
   const means = new Float32Array(columns * rows);
   const [a, b, c, d, e, f, g, h] = map;
+  const perStep = 1 / Math.max(1, samples - 1);
   for (let row = 0; row < rows; row++) {
     sums.fill(0);
     for (let i = 0; i < samples; i++) {
@@ -72,31 +74,38 @@ function meansOfCells(picture: Picture, map: Homography, columns: number, rows: 
       for (let column = 0; column < columns; column++) {
         const u = column + 0.5 / samples;
         const lastU = column + 1 - 0.5 / samples;
-        const w = g * u + fromW;
-        const lastW = g * lastU + fromW;
-        let x = (a * u + fromX) / w + 0.5;
-        let y = (d * u + fromY) / w + 0.5;
-        const lastX = (a * lastU + fromX) / lastW + 0.5;
-        const lastY = (d * lastU + fromY) / lastW + 0.5;
-        if (!(Math.min(x, lastX, y, lastY) >= 0 && Math.max(x, lastX) < widthPx && Math.max(y, lastY) < heightPx)) {
+        const perW = 1 / (g * u + fromW);
+        const perLastW = 1 / (g * lastU + fromW);
+        let x = (a * u + fromX) * perW + 0.5;
+        let y = (d * u + fromY) * perW + 0.5;
+        const lastX = (a * lastU + fromX) * perLastW + 0.5;
+        const lastY = (d * lastU + fromY) * perLastW + 0.5;
+        const isInFrame =
+          x >= 0 && lastX >= 0 && x < widthPx && lastX < widthPx && y >= 0 && lastY >= 0 && y < heightPx && lastY < heightPx;
+        if (!isInFrame) {
           sums[column] = Number.NaN;
           continue;
         }
-        const stepX = (lastX - x) / Math.max(1, samples - 1);
-        const stepY = (lastY - y) / Math.max(1, samples - 1);
-        let r = 0;
-        let gr = 0;
-        let bl = 0;
+        const stepX = (lastX - x) * perStep;
+        const stepY = (lastY - y) * perStep;
+        let sum = 0;
         for (let k = 0; k < samples; k++, x += stepX, y += stepY) {
-          const at = (Math.trunc(y) * widthPx + Math.trunc(x)) * 3;
-          r += red[codes[at] as number] as number;
-          gr += green[codes[at + 1] as number] as number;
-          bl += blue[codes[at + 2] as number] as number;
+          // "| 0" cuts to whole numbers that stay whole in the engine, which an index needs
+          const at = ((y | 0) * widthPx + (x | 0)) * 3;
+          sum +=
+            (red[codes[at] as number] as number) + (green[codes[at + 1] as number] as number) + (blue[codes[at + 2] as number] as number);
         }
-        sums[column] = (sums[column] as number) + ofRed * r + ofGreen * gr + ofBlue * bl;
+        sums[column] = (sums[column] as number) + sum;
       }
     }
     for (let column = 0; column < columns; column++) means[row * columns + column] = (sums[column] as number) / (samples * samples);
   }
   return means;
+}
+
+/** What every code of a channel adds to the luminance, so that pixels need only be summed. */
+function shareOfLight(linearOf: Float32Array, weight: number): Float64Array {
+  const shares = new Float64Array(linearOf.length);
+  for (let code = 0; code < shares.length; code++) shares[code] = weight * (linearOf[code] as number);
+  return shares;
 }
