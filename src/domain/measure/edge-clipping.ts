@@ -1,6 +1,6 @@
 import type { Side } from "./lines.ts";
 import type { Picture } from "./picture.ts";
-import { luminanceWeights, type SideStrip, type Weights } from "./side-strip.ts";
+import { luminanceWeights, type StripPlace, type Weights } from "./side-strip.ts";
 
 /**
  * Weights of R, G, B that read an edge only from channels whose bright side is not clipped to white. Where a channel ends
@@ -9,7 +9,7 @@ import { luminanceWeights, type SideStrip, type Weights } from "./side-strip.ts"
  *
  * Source: ISO 12233:2014 asks for an edge that is not clipped; the shares are own.
  */
-export function unclippedWeights(picture: Picture, side: Side, strip: SideStrip): Weights | null {
+export function unclippedWeights(picture: Picture, side: Side, strip: StripPlace): Weights | null {
   const all = luminanceWeights(picture);
   const kept = whiteShares(picture, side, strip).map((share, channel) => (share > MOST_WHITE ? 0 : (all[channel] as number)));
   const sum = kept.reduce((total, weight) => total + weight, 0);
@@ -28,7 +28,7 @@ const ROW_STEP = 3;
 function whiteShares(
   { codes, linearOf, widthPx: frameWidth }: Picture,
   side: Side,
-  { first, rows, widthPx, startPx }: SideStrip,
+  { first, rows, widthPx, startPx }: StripPlace,
 ): number[] {
   const upright = side === "left" || side === "right";
   const [along, down] = upright ? [3, 3 * frameWidth] : [3 * frameWidth, 3];

@@ -13,8 +13,16 @@ export type EdgeShape = {
 
 const FREQUENCY_STEP = 0.005;
 
-/** Modulus of the windowed line spread's transform, 1 at frequency 0, corrected for the derivative filter. */
-export function response(values: Float64Array, cosine: number): { frequencies: Float64Array; modulation: Float64Array } {
+/** The frequencies are so many-th parts of a cycle per bin: every angle that is needed is one of as many on the circle. */
+const TURNS = Math.round(BINS_PER_PX / FREQUENCY_STEP);
+const COSINES = Float64Array.from({ length: TURNS }, (_, turn) => Math.cos((2 * Math.PI * turn) / TURNS));
+const SINES = Float64Array.from({ length: TURNS }, (_, turn) => Math.sin((2 * Math.PI * turn) / TURNS));
+
+/**
+ * Modulus of the windowed line spread's transform, 1 at frequency 0, corrected for the derivative filter; up to 1 cycle per
+ * pixel along the row, or to where it first falls below `lowest`.
+ */
+export function response(values: Float64Array, cosine: number, lowest = 0): { frequencies: Float64Array; modulation: Float64Array } {
   const bins = values.length;
   const line = new Float64Array(bins);
   for (let bin = 1; bin < bins - 1; bin++) {
@@ -22,27 +30,33 @@ export function response(values: Float64Array, cosine: number): { frequencies: F
     line[bin] = (((values[bin + 1] as number) - (values[bin - 1] as number)) / 2) * window;
   }
   const total = line.reduce((sum, value) => sum + value, 0);
-  const count = Math.round(1 / FREQUENCY_STEP) + 1;
-  const frequencies = Float64Array.from({ length: count }, (_, k) => (k * FREQUENCY_STEP) / cosine);
-  const modulation = frequencies.map((_, k) => {
-    const perBin = (2 * Math.PI * k * FREQUENCY_STEP) / BINS_PER_PX;
-    const [turnX, turnY] = [Math.cos(perBin), Math.sin(perBin)];
-    let x = 1;
-    let y = 0;
-    let real = 0;
-    let imaginary = 0;
-    for (let bin = 0; bin < bins; bin++) {
-      real += (line[bin] as number) * x;
-      imaginary += (line[bin] as number) * y;
-      // Turning a pointer on is many times quicker than a cosine and a sine for each bin, and as exact over some hundred.
-      const turned = x * turnX - y * turnY;
-      y = x * turnY + y * turnX;
-      x = turned;
-    }
+  const most = Math.round(1 / FREQUENCY_STEP) + 1;
+  const modulation = new Float64Array(most);
+  let count = 0;
+  while (count < most) {
+    const perBin = (2 * Math.PI * count) / TURNS;
     const correction = perBin === 0 ? 1 : Math.min(10, perBin / Math.sin(perBin));
-    return (Math.hypot(real, imaginary) / Math.abs(total)) * correction;
-  });
-  return { frequencies, modulation };
+    const reached = (transformAt(line, count) / Math.abs(total)) * correction;
+    modulation[count++] = reached;
+    if (reached < lowest) break;
+  }
+  return {
+    frequencies: Float64Array.from({ length: count }, (_, k) => (k * FREQUENCY_STEP) / cosine),
+    modulation: modulation.subarray(0, count),
+  };
+}
+
+/** Modulus of a line's transform at `turns` parts of a cycle per bin. */
+function transformAt(line: Float64Array, turns: number): number {
+  let real = 0;
+  let imaginary = 0;
+  for (let bin = 0, turn = 0; bin < line.length; bin++) {
+    real += (line[bin] as number) * (COSINES[turn] as number);
+    imaginary += (line[bin] as number) * (SINES[turn] as number);
+    turn += turns;
+    if (turn >= TURNS) turn -= TURNS;
+  }
+  return Math.hypot(real, imaginary);
 }
 
 /** First frequency at which a curve falls below a level, between its points by a straight line. */

@@ -101,12 +101,14 @@ export function project(strip: EdgeStrip, places: Float64Array, levels: Plateaus
     const edge = (places[row] as number) - (startPx[row] as number);
     const dark = (brightRight ? levels.left[row] : levels.right[row]) as number;
     const step = Math.abs((levels.right[row] as number) - (levels.left[row] as number));
+    const first = Math.max(0, Math.ceil(edge - levels.reach));
     const last = Math.min(widthPx - 1, Math.floor(edge + levels.reach));
-    for (let k = Math.max(0, Math.ceil(edge - levels.reach)); k <= last; k++) {
-      const distance = brightRight ? k - edge : edge - k;
-      const bin = Math.floor(BINS_PER_PX * distance) + bins / 2;
+    // From pixel to pixel the distance from the edge grows by 1, and so the bin by as many as there are to a pixel.
+    const binStep = brightRight ? BINS_PER_PX : -BINS_PER_PX;
+    let bin = Math.floor(BINS_PER_PX * (brightRight ? first - edge : edge - first)) + bins / 2;
+    for (let k = first, at = row * widthPx + first; k <= last; k++, at++, bin += binStep) {
       if (bin < 0 || bin >= bins) continue;
-      const value = ((data[row * widthPx + k] as number) - dark) / step;
+      const value = ((data[at] as number) - dark) / step;
       sums[bin] = (sums[bin] as number) + value;
       squares[bin] = (squares[bin] as number) + value * value;
       counts[bin] = (counts[bin] as number) + 1;

@@ -4,7 +4,7 @@ import { homographyFromMm, scaleAt } from "./homography.ts";
 import { distanceTo, endsOf, linesOf, opposite, SIDES, type Side } from "./lines.ts";
 import type { Picture, Point, Quad } from "./picture.ts";
 import type { MeasureContext, Outline } from "./reading.ts";
-import { type SideStrip, sideStrip } from "./side-strip.ts";
+import { type SideStrip, sideStrip, stripPlace } from "./side-strip.ts";
 import { sizeAsSeen } from "./size-as-seen.ts";
 import { type EdgeRefusal, type EdgeResponse, slantedEdge } from "./slanted-edge.ts";
 
@@ -95,7 +95,7 @@ function readSide(picture: Picture, outline: Outline, quad: Quad, of: "sheet" | 
   const room = Math.floor(roomPx(outline, quad, side));
   if (room < NARROWEST_HALF_PX) return { ...refuse("too little room beside the edge"), stretches: [] };
   const [from, to] = endsOf(quad, side);
-  const narrow = sideStrip(picture, side, from, to, Math.min(HALF_PX, room));
+  const narrow = stripPlace(picture, side, from, to, Math.min(HALF_PX, room));
   if (!narrow) return { ...refuse("less than half of it lies in the frame"), stretches: [] };
   const weights = unclippedWeights(picture, side, narrow);
   if (!weights) return { ...refuse(CLIPPED), stretches: [] };
@@ -106,7 +106,7 @@ function readSide(picture: Picture, outline: Outline, quad: Quad, of: "sheet" | 
     const whole = slantedEdge(strip, places);
     const pieces = piecesOf(strip, places).map(({ strip, places }) => ({
       middle: strip.first + (strip.rows - 1) / 2,
-      response: slantedEdge(strip, places),
+      response: slantedEdge(strip, places, 0.5),
     }));
     return { halfPx, whole, pieces, widestPx: Math.max(0, ...[whole, ...pieces.map(({ response }) => response)].map(widthOf)) };
   };

@@ -1,15 +1,18 @@
 import type { EdgeStrip } from "./edge-places.ts";
-import type { Side } from "./lines.ts";
+import { isUpright, type Side } from "./lines.ts";
 import type { Picture, Point } from "./picture.ts";
 
 /** Part of a side that is read: rounded corners and the neighbouring sides stay away. */
 const MIDDLE_SHARE = 0.76;
 
-/** A strip that knows where it lies. */
-export type SideStrip = EdgeStrip & {
+/** Which pixels a strip holds, before any is read. */
+export type StripPlace = Omit<EdgeStrip, "data"> & {
   /** px down the side (for upper and lower sides: across) at which its first row lies */
   readonly first: number;
 };
+
+/** A strip that knows where it lies. */
+export type SideStrip = EdgeStrip & StripPlace;
 
 /**
  * Raw pixels along a side, in linear light, `halfPx` to both sides of its line. Upper and lower sides are
@@ -24,7 +27,19 @@ export function sideStrip(
   halfPx: number,
   weights: Weights = luminanceWeights(picture),
 ): SideStrip | null {
-  const upright = side === "left" || side === "right";
+  const place = stripPlace(picture, side, from, to, halfPx);
+  return place && { ...place, data: lightAlong(picture, weights, isUpright(side), place) };
+}
+
+/** Where `sideStrip` lies; null as it is. */
+export function stripPlace(
+  picture: Pick<Picture, "widthPx" | "heightPx">,
+  side: Side,
+  from: Point,
+  to: Point,
+  halfPx: number,
+): StripPlace | null {
+  const upright = isUpright(side);
   const [a, b] = upright ? [from, to] : [transposed(from), transposed(to)];
   const [start, end] = a.y < b.y ? [a, b] : [b, a];
   const length = end.y - start.y;
@@ -40,7 +55,7 @@ export function sideStrip(
   const rows = last - first + 1;
   if (!(rows >= (length * MIDDLE_SHARE) / 2)) return null;
   const startPx = Int32Array.from({ length: rows }, (_, row) => firstColumn(first + row));
-  return { first, rows, widthPx: 2 * halfPx, data: lightAlong(picture, weights, upright, first, startPx, 2 * halfPx), startPx };
+  return { first, rows, widthPx: 2 * halfPx, startPx };
 }
 
 const transposed = ({ x, y }: Point): Point => ({ x: y, y: x });
@@ -49,14 +64,7 @@ export type Weights = readonly [red: number, green: number, blue: number];
 
 export const luminanceWeights = ({ toXyzD50 }: Picture): Weights => [toXyzD50[3] as number, toXyzD50[4] as number, toXyzD50[5] as number];
 
-function lightAlong(
-  picture: Picture,
-  [r, g, b]: Weights,
-  upright: boolean,
-  first: number,
-  startPx: Int32Array,
-  widthPx: number,
-): Float32Array {
+function lightAlong(picture: Picture, [r, g, b]: Weights, upright: boolean, { first, startPx, widthPx }: StripPlace): Float32Array {
   const { codes, linearOf } = picture;
   const [red, green, blue] = linearOf;
   const data = new Float32Array(startPx.length * widthPx);

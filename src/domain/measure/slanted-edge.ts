@@ -37,9 +37,9 @@ export type EdgeRefusal = { readonly refused: string };
  * a two-point filter). Two things are added for edges of real prints: each row is scaled to its own smoothed plateaus,
  * so that uneven light along the edge does no harm, and rows whose plateaus are not plain are left out.
  *
- * `known` are the places of the edge where they were found before. Returns a refusal, in words for the keeper, when there is no readable edge.
+ * `known` are the places of the edge where they were found before; the curve ends where it first falls below `lowest`. Returns a refusal, in words for the keeper, when there is no readable edge.
  */
-export function slantedEdge(strip: EdgeStrip, known: EdgePlaces | null = null): EdgeResponse | EdgeRefusal {
+export function slantedEdge(strip: EdgeStrip, known: EdgePlaces | null = null, lowest = 0): EdgeResponse | EdgeRefusal {
   if (strip.rows < FEWEST_ROWS || strip.widthPx < 16) return { refused: "the edge is too short to be read" };
   const places = known ?? edgePlaces(strip);
   if (!places) return { refused: "no straight edge was found here" };
@@ -56,7 +56,7 @@ export function slantedEdge(strip: EdgeStrip, known: EdgePlaces | null = null): 
   const spread = project(strip, places.columns, levels, rows);
   const stepToNoise = 1 / Math.max(1e-6, spread.noise);
   if (stepToNoise < 10) return { refused: "noise or texture drowns the edge (step below ten times the noise)" };
-  const { frequencies, modulation } = response(spread.values, cosine);
+  const { frequencies, modulation } = response(spread.values, cosine, lowest);
   return {
     angleDeg: (Math.atan(slope) * 180) / Math.PI,
     cycles: Math.abs(slope) * strip.rows,
