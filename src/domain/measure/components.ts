@@ -16,20 +16,10 @@ export type Component = {
 export function componentsOf(mask: Uint8Array, box: Box, openPx: number, leastPx: number): Component[] {
   const { widthPx, heightPx } = box;
   const clean = reshaped(mask, widthPx, heightPx, [CLOSE_PX, -CLOSE_PX, -openPx, openPx]);
-  const found: Component[] = [];
-  const stack = new Int32Array(widthPx * heightPx);
-  const first = new Int32Array(heightPx);
-  const last = new Int32Array(heightPx);
-  for (let start = 0; start < clean.length; start++) {
-    if (clean[start] !== 1) continue;
-    first.fill(widthPx);
-    last.fill(-1);
-    const count = flood(clean, widthPx, heightPx, start, stack, first, last);
-    if (count < SPECK_PX) continue;
-    const component = componentFrom(first, last, box);
-    if (component.filledPx >= leastPx) found.push(component);
-  }
-  return found;
+  return patchesOf(runsOf(clean, widthPx, heightPx)).flatMap((patch) => {
+    const rows = filledRows(patch, heightPx);
+    return rows.filledPx < leastPx ? [] : [{ hull: hullOf(boundaryOf(rows, box)), filledPx: rows.filledPx }];
+  });
 }
 
 type Box = { readonly left: number; readonly top: number; readonly widthPx: number; readonly heightPx: number };
@@ -37,59 +27,76 @@ type Box = { readonly left: number; readonly top: number; readonly widthPx: numb
 const CLOSE_PX = 2;
 const SPECK_PX = 60;
 
-/** Takes a patch out of the mask, noting the first and last column of each row. Answers its size. */
-function flood(
-  mask: Uint8Array,
-  widthPx: number,
-  heightPx: number,
-  start: number,
-  stack: Int32Array,
-  first: Int32Array,
-  last: Int32Array,
-): number {
-  let depth = 0;
-  let count = 0;
-  mask[start] = 2;
-  stack[depth++] = start;
-  while (depth > 0) {
-    const at = stack[--depth] as number;
-    const y = Math.floor(at / widthPx);
-    const x = at - y * widthPx;
-    count++;
-    if (x < (first[y] as number)) first[y] = x;
-    if (x > (last[y] as number)) last[y] = x;
-    if (x > 0 && mask[at - 1] === 1) {
-      mask[at - 1] = 2;
-      stack[depth++] = at - 1;
-    }
-    if (x < widthPx - 1 && mask[at + 1] === 1) {
-      mask[at + 1] = 2;
-      stack[depth++] = at + 1;
-    }
-    if (y > 0 && mask[at - widthPx] === 1) {
-      mask[at - widthPx] = 2;
-      stack[depth++] = at - widthPx;
-    }
-    if (y < heightPx - 1 && mask[at + widthPx] === 1) {
-      mask[at + widthPx] = 2;
-      stack[depth++] = at + widthPx;
+/** Pixels beside each other in one row, both ends included. */
+type Run = { readonly row: number; readonly from: number; readonly to: number };
+
+function runsOf(mask: Uint8Array, widthPx: number, heightPx: number): Run[] {
+  const runs: Run[] = [];
+  for (let row = 0; row < heightPx; row++) {
+    const start = row * widthPx;
+    const end = start + widthPx;
+    for (let at = start; at < end; at++) {
+      if (mask[at] === 0) continue;
+      const from = at;
+      while (at + 1 < end && mask[at + 1] !== 0) at++;
+      runs.push({ row, from: from - start, to: at - start });
     }
   }
-  return count;
+  return runs;
 }
 
-function componentFrom(first: Int32Array, last: Int32Array, box: Box): Component {
-  const points: Point[] = [];
+/** Runs that hang together across rows, one patch after the other in the order of their first runs; specks are left out. */
+function patchesOf(runs: readonly Run[]): (readonly Run[])[] {
+  // Each run names an earlier one of its patch, the first names itself.
+  const earlier = Int32Array.from(runs.keys());
+  const firstOf = (index: number) => {
+    let at = index;
+    while (earlier[at] !== at) at = earlier[at] = earlier[earlier[at] as number] as number;
+    return at;
+  };
+  let above = 0;
+  runs.forEach((run, index) => {
+    const isBefore = (other: Run) => other.row < run.row - 1 || (other.row === run.row - 1 && other.to < run.from);
+    while (isBefore(runs[above] as Run)) above++;
+    for (let at = above; (runs[at] as Run).row === run.row - 1 && (runs[at] as Run).from <= run.to; at++) {
+      const [one, other] = [firstOf(index), firstOf(at)];
+      earlier[Math.max(one, other)] = Math.min(one, other);
+    }
+  });
+  const patches = new Map<number, Run[]>();
+  runs.forEach((run, index) => {
+    const patch = patches.get(firstOf(index));
+    if (patch) patch.push(run);
+    else patches.set(index, [run]);
+  });
+  return [...patches.values()].filter((patch) => patch.reduce((sum, { from, to }) => sum + to - from + 1, 0) >= SPECK_PX);
+}
+
+/** First and last column of a patch in each row; the last before the first where it has none. */
+type FilledRows = { readonly first: Int32Array; readonly last: Int32Array; readonly filledPx: number };
+
+function filledRows(patch: readonly Run[], heightPx: number): FilledRows {
+  const first = new Int32Array(heightPx);
+  const last = new Int32Array(heightPx).fill(-1);
+  for (const { row, from, to } of patch) {
+    if ((last[row] as number) < 0) first[row] = from;
+    last[row] = to;
+  }
   let filledPx = 0;
+  for (let row = 0; row < heightPx; row++) filledPx += (last[row] as number) < 0 ? 0 : (last[row] as number) - (first[row] as number) + 1;
+  return { first, last, filledPx };
+}
+
+function boundaryOf({ first, last }: FilledRows, box: Box): Point[] {
+  const points: Point[] = [];
   first.forEach((left, y) => {
     const right = last[y] as number;
     if (right < left) return;
-    filledPx += right - left + 1;
     for (const x of [box.left + left - 0.5, box.left + right + 0.5]) {
       points.push({ x, y: box.top + y - 0.5 }, { x, y: box.top + y + 0.5 });
     }
   });
-  return { hull: hullOf(points), filledPx };
+  return points;
 }
 
 /** Convex hull by Andrew's monotone chain, clockwise as seen (y grows downwards). */

@@ -23,8 +23,16 @@ export type RingSample = { readonly at: Int32Array; readonly side: Uint8Array; r
 export function sampleRing(copy: ReducedCopy, region: Region): RingSample {
   const count = Math.min(region.ring.length, SAMPLE);
   const step = region.ring.length / Math.max(1, count);
-  const at = Int32Array.from({ length: count }, (_, index) => region.ring[Math.floor(index * step)] as number);
-  const side = Uint8Array.from({ length: count }, (_, index) => region.ringSide[Math.floor(index * step)] as number);
-  const features = [copy.lightness, copy.a, copy.b, copy.texture].map((plane) => Float32Array.from(at, (each) => plane[each] as number));
+  const at = new Int32Array(count);
+  const side = new Uint8Array(count);
+  for (let index = 0; index < count; index++) {
+    at[index] = region.ring[Math.floor(index * step)] as number;
+    side[index] = region.ringSide[Math.floor(index * step)] as number;
+  }
+  const features = [copy.lightness, copy.a, copy.b, copy.texture].map((plane) => {
+    const values = new Float32Array(count);
+    for (let index = 0; index < count; index++) values[index] = plane[at[index] as number] as number;
+    return values;
+  });
   return { at, side, features };
 }

@@ -1,6 +1,7 @@
 import { cornersOf, type Line, linesOf, SIDES } from "./lines.ts";
 import type { Quad } from "./picture.ts";
 import type { ReducedCopy } from "./reduced-copy.ts";
+import { pixelsIn, type RowSpans, spansInside, spansWithout } from "./row-spans.ts";
 
 /** Where on the reduced copy to look for prints: a box of pixels, and the strip that shows the ground they lie on. */
 export type Region = {
@@ -8,8 +9,8 @@ export type Region = {
   readonly top: number;
   readonly widthPx: number;
   readonly heightPx: number;
-  /** for each pixel of the box, 1 when it lies inside the region */
-  readonly inside: Uint8Array;
+  /** what lies inside the region, for each row of the copy */
+  readonly spans: RowSpans;
   /** places in the copy of the strip along the region's sides, and the side (0 top, 1 right, 2 bottom, 3 left) of each */
   readonly ring: Int32Array;
   readonly ringSide: Uint8Array;
@@ -27,27 +28,36 @@ export function regionOf(copy: ReducedCopy, quad: Quad, insetPx: number, ringSha
   const widthPx = clamp(Math.max(...corners.map((corner) => corner.x)), copy.widthPx) - left + 1;
   const heightPx = clamp(Math.max(...corners.map((corner) => corner.y)), copy.heightPx) - top + 1;
   const ringPx = Math.max(2, ringShare * Math.min(widthPx, heightPx));
-  const inside = new Uint8Array(widthPx * heightPx);
-  const ring: number[] = [];
-  const ringSide: number[] = [];
-  const distances = [0, 0, 0, 0];
-  for (let row = 0, place = 0; row < heightPx; row++) {
-    for (let column = 0; column < widthPx; column++, place++) {
-      const x = left + column;
-      const y = top + row;
-      for (let side = 0; side < 4; side++) {
-        const line = lines[side] as Line;
-        distances[side] = line.nx * x + line.ny * y + line.d;
+  const spans = spansInside(linesOf(quad), insetPx, copy.widthPx, copy.heightPx);
+  const ringSpans = spansWithout(spans, spansInside(linesOf(quad), insetPx + ringPx + JUST_MORE, copy.widthPx, copy.heightPx));
+  const ring = new Int32Array(pixelsIn(ringSpans));
+  const ringSide = new Uint8Array(ring.length);
+  let count = 0;
+  ringSpans.forEach((span, y) => {
+    for (let k = 0; k < span.length; k += 2) {
+      for (let x = span[k] as number; x <= (span[k + 1] as number); x++) {
+        ring[count] = y * copy.widthPx + x;
+        ringSide[count++] = nearestOf(lines, x, y);
       }
-      const nearest = Math.min(distances[0] as number, distances[1] as number, distances[2] as number, distances[3] as number);
-      if (nearest < insetPx) continue;
-      inside[place] = 1;
-      if (nearest > insetPx + ringPx) continue;
-      ring.push(y * copy.widthPx + x);
-      ringSide.push(distances.indexOf(nearest));
     }
+  });
+  return { left, top, widthPx, heightPx, spans, ring, ringSide };
+}
+
+/** What lies just as far inside as the ring is wide belongs to it. */
+const JUST_MORE = 1e-9;
+
+function nearestOf(lines: readonly Line[], x: number, y: number): number {
+  let nearest = Number.POSITIVE_INFINITY;
+  let found = 0;
+  for (let side = 0; side < 4; side++) {
+    const { nx, ny, d } = lines[side] as Line;
+    const distance = nx * x + ny * y + d;
+    if (distance >= nearest) continue;
+    nearest = distance;
+    found = side;
   }
-  return { left, top, widthPx, heightPx, inside, ring: Int32Array.from(ring), ringSide: Uint8Array.from(ringSide) };
+  return found;
 }
 
 const clamp = (value: number, size: number) => Math.min(size - 1, Math.max(0, Math.round(value)));

@@ -14,8 +14,7 @@ export function smoothGroundDistance(copy: ReducedCopy, region: Region): GroundD
   let inliers = nearestToMedian(ring, 0.6);
   let ground = groundOf(copy, ring, inliers);
   for (let pass = 0; pass < 3; pass++) {
-    const square = squareDistance(copy, ground);
-    const found = Uint8Array.from(ring.at, (at) => (square(at, at % copy.widthPx, Math.floor(at / copy.widthPx)) < NEAR_SQUARE ? 1 : 0));
+    const found = nearGround(copy, ring, ground);
     if (found.reduce((sum, each) => sum + each, 0) < 0.3 * found.length) break;
     inliers = found;
     ground = groundOf(copy, ring, inliers);
@@ -26,20 +25,36 @@ export function smoothGroundDistance(copy: ReducedCopy, region: Region): GroundD
 /** Ring pixels within three standard deviations are ground. */
 const NEAR_SQUARE = 9;
 
+function nearGround(copy: ReducedCopy, ring: RingSample, ground: Ground): Uint8Array {
+  const near = new Uint8Array(ring.at.length);
+  const square = new Float64Array(1);
+  for (let index = 0; index < near.length; index++) {
+    const at = ring.at[index] as number;
+    const y = Math.floor(at / copy.widthPx);
+    const x = at - y * copy.widthPx;
+    squaresAlong(copy, ground, y, x, x, square);
+    near[index] = (square[0] as number) < NEAR_SQUARE ? 1 : 0;
+  }
+  return near;
+}
+
 function distanceMap(copy: ReducedCopy, region: Region, ground: Ground): GroundDistance {
-  const map = new Float32Array(region.inside.length);
-  const squareAt = squareDistance(copy, ground);
-  for (let row = 0, place = 0; row < region.heightPx; row++) {
-    const y = region.top + row;
-    for (let x = region.left; x < region.left + region.widthPx; x++, place++) {
-      if (region.inside[place]) map[place] = Math.min(FARTHEST, Math.sqrt(squareAt(y * copy.widthPx + x, x, y)));
-    }
+  const map = new Float32Array(region.widthPx * region.heightPx);
+  const squares = new Float64Array(region.widthPx);
+  for (let row = 0; row < region.heightPx; row++) {
+    const [from, to] = region.spans[region.top + row] ?? [];
+    if (from === undefined || to === undefined) continue;
+    squaresAlong(copy, ground, region.top + row, from, to, squares);
+    const first = row * region.widthPx + from - region.left;
+    for (let k = 0; k <= to - from; k++) map[first + k] = Math.min(FARTHEST, Math.sqrt(squares[k] as number));
   }
   return map;
 }
 
-/** Per feature the coefficients of 1, x, y, x², xy, y² (x, y in -1..1), and the inverse covariance of what is left, 4 × 4. */
-type Ground = { readonly surface: readonly (readonly number[])[]; readonly inverse: readonly number[] };
+/** Per feature the coefficients of 1, x, y, x², xy, y² (x, y in -1..1), and the inverse covariance of what is left: of 4 × 4 the ten from the diagonal on, row by row. */
+type Ground = { readonly surface: readonly Surface[]; readonly inverse: Inverse };
+type Surface = readonly [number, number, number, number, number, number];
+type Inverse = readonly [number, number, number, number, number, number, number, number, number, number];
 
 const TEXTURE = 3;
 
@@ -68,7 +83,8 @@ function groundOf(copy: ReducedCopy, ring: RingSample, inliers: Uint8Array): Gro
       [0, 1, 2, 3].map((row) => (row === k ? 1 : 0)),
     ),
   );
-  const inverse = Array.from({ length: 16 }, (_, entry) => columns[entry & 3]?.[entry >> 2] ?? 0);
+  const at = (row: number, column: number) => columns[column]?.[row] ?? 0;
+  const inverse = [0, 1, 2, 3].flatMap((row) => [0, 1, 2, 3].slice(row).map((column) => at(row, column))) as unknown as Inverse;
   return { surface, inverse };
 }
 
@@ -111,7 +127,7 @@ function covarianceAbout(surface: Ground["surface"], copy: ReducedCopy, ring: Ri
   return [c00, c01, c02, c03, c01, c11, c12, c13, c02, c12, c22, c23, c03, c13, c23, c33].map((sum) => sum / count);
 }
 
-function surfaceOf(copy: ReducedCopy, ring: RingSample, inliers: Uint8Array): number[][] {
+function surfaceOf(copy: ReducedCopy, ring: RingSample, inliers: Uint8Array): Surface[] {
   // Where the ground shows on fewer than four sides, a curved surface would run away in the middle.
   const isCurved = [0, 1, 2, 3].every((side) => shareOfSide(ring, inliers, side) > 0.4);
   const terms = isCurved ? 6 : 1;
@@ -143,7 +159,7 @@ function surfaceOf(copy: ReducedCopy, ring: RingSample, inliers: Uint8Array): nu
   });
   return [0, 1, 2, 3].map((k) => {
     const solved = isCurved && k !== TEXTURE ? solve(full, [...rights.subarray(k * 6, k * 6 + 6)]) : null;
-    return solved ?? [(rights[k * 6] as number) / Math.max(1, matrix[0] as number), 0, 0, 0, 0, 0];
+    return (solved as Surface | null) ?? [(rights[k * 6] as number) / Math.max(1, matrix[0] as number), 0, 0, 0, 0, 0];
   });
 }
 
@@ -171,40 +187,35 @@ function surfaceAt(flat: Float64Array, first: number, u: number, v: number): num
   );
 }
 
-/** Written out, since it runs for every pixel. */
-function squareDistance(copy: ReducedCopy, { surface, inverse }: Ground): (at: number, x: number, y: number) => number {
+/**
+ * Square distances from the ground of the pixels `from` to `to` of row `y`, written into `into` from its start. Written out, since it runs
+ * for every pixel: along a row each surface is a parabola.
+ */
+function squaresAlong(copy: ReducedCopy, { surface, inverse }: Ground, y: number, from: number, to: number, into: Float64Array): void {
   const { lightness, a, b, texture, widthPx, heightPx } = copy;
-  const flat = Float64Array.from(surface.flat());
-  const [w00, w01, w02, w03, , w11, w12, w13, , , w22, w23, , , , w33] = inverse as [
-    number,
-    number,
-    number,
-    number,
-    number,
-    number,
-    number,
-    number,
-    number,
-    number,
-    number,
-    number,
-    number,
-    number,
-    number,
-    number,
-  ];
-  return (at, x, y) => {
+  const v = (2 * y) / heightPx - 1;
+  const [l0, l1, l2] = parabolaOf(surface, 0, v);
+  const [a0, a1, a2] = parabolaOf(surface, 1, v);
+  const [b0, b1, b2] = parabolaOf(surface, 2, v);
+  const [t0, t1, t2] = parabolaOf(surface, 3, v);
+  const [w00, w01, w02, w03, w11, w12, w13, w22, w23, w33] = inverse;
+  for (let x = from, at = y * widthPx + from; x <= to; x++, at++) {
     const u = (2 * x) / widthPx - 1;
-    const v = (2 * y) / heightPx - 1;
-    const r0 = (lightness[at] as number) - surfaceAt(flat, 0, u, v);
-    const r1 = (a[at] as number) - surfaceAt(flat, 6, u, v);
-    const r2 = (b[at] as number) - surfaceAt(flat, 12, u, v);
-    const r3 = (texture[at] as number) - surfaceAt(flat, 18, u, v);
+    const r0 = (lightness[at] as number) - l0 - (l1 + l2 * u) * u;
+    const r1 = (a[at] as number) - a0 - (a1 + a2 * u) * u;
+    const r2 = (b[at] as number) - b0 - (b1 + b2 * u) * u;
+    const r3 = (texture[at] as number) - t0 - (t1 + t2 * u) * u;
     const square =
       r0 * (w00 * r0 + 2 * (w01 * r1 + w02 * r2 + w03 * r3)) +
       r1 * (w11 * r1 + 2 * (w12 * r2 + w13 * r3)) +
       r2 * (w22 * r2 + 2 * w23 * r3) +
       w33 * r3 * r3;
-    return Math.max(0, square);
-  };
+    into[x - from] = Math.max(0, square);
+  }
+}
+
+/** The surface of a feature along the row at `v`: coefficients of 1, u, u². */
+function parabolaOf(surface: Ground["surface"], feature: number, v: number): readonly [number, number, number] {
+  const [s0, s1, s2, s3, s4, s5] = surface[feature] as Surface;
+  return [s0 + (s2 + s5 * v) * v, s1 + s4 * v, s3];
 }
