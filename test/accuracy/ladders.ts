@@ -1,6 +1,6 @@
 import type { Ladder } from "./ladder.ts";
 import { barrelLadder } from "./ladders/barrel.ts";
-import { bitDepthLadder } from "./ladders/bit-depth.ts";
+import { bitDepthLadder, bitDepthUnderCurveLadder } from "./ladders/bit-depth.ts";
 import { blurLadder } from "./ladders/blur.ts";
 import { castLadder } from "./ladders/cast.ts";
 import { clippingLadder, shadowsLadder } from "./ladders/clipping.ts";
@@ -56,6 +56,7 @@ export const LADDERS: readonly Ladder[] = [
   misregistrationLadder,
   noiseLadder,
   bitDepthLadder,
+  bitDepthUnderCurveLadder,
   jpegQualityLadder,
   doubleSaveLadder,
   tiltDownLadder,

@@ -1,14 +1,15 @@
 import { differenceOf, K2, nearestQuality, scaledTable } from "./jpeg-quality.ts";
 import { jpegTables } from "./jpeg-tables.ts";
+import { type LevelsInFact, levelsInFact } from "./levels-in-fact.ts";
 import type { Picture } from "./picture.ts";
 import type { MeasureContext, Outline, Reading } from "./reading.ts";
 
 /**
  * What the file itself shows:
  *
- * - bit depth in fact: bits per channel that the values really use. A 16-bit file with no more than 256 different codes
- *   in any channel holds 8 bits, with no more than 4,096 it holds 12. More codes are no proof: an 8-bit picture that was
- *   resized uses them all. Source: common practice, no source.
+ * - bit depth in fact: bits per channel that the values really use, 8 to 16, of the channel that has most; see levels-in-fact.ts. It is at
+ *   most so many: a picture of few bits that was resized, or turned by a small angle, in 16 uses all codes. It is told without the mark of a
+ *   bound, since an aim that asks for so many bits could then never be met. Source: own.
  * - lossless: 1 or 0, from the kind of file, of a TIFF from its compression (tag 259).
  * - JPEG quality on the common scale of 1 to 100: the scale whose luminance table is the file's own, or lies nearest.
  *   Source: ITU-T T.81 | ISO/IEC 10918-1, Annex K, scaled as the Independent JPEG Group defined it.
@@ -17,11 +18,11 @@ export function fileFacts(picture: Picture, _outline: Outline | null, context: M
   return [bitDepth(picture, context), lossless(context), jpegQuality(context)];
 }
 
-/** Below so many different codes a 16-bit picture is too plain, and below so many pixels too small, to tell. */
-const FEWEST_CODES = 16;
+/** Pixels below which a picture of 16 bits is too small to tell, and above which only so many of its rows are looked at. */
 const PIXELS_TO_TELL = 16_384;
-const CODES_OF_8_BITS = 256;
-const CODES_OF_12_BITS = 4096;
+const MOST_PIXELS = 4_000_000;
+/** Share of the scale that levels under a curve must be seen on for their number to be firm. */
+const FIRM_SEEN = 0.9;
 
 function bitDepth(picture: Picture, { bitsPerChannel }: MeasureContext): Reading {
   const name = "effectiveBitDepth";
@@ -35,41 +36,51 @@ function bitDepth(picture: Picture, { bitsPerChannel }: MeasureContext): Reading
       note: `The file holds ${bitsPerChannel} bits, but only 8 of them could be read here.`,
     };
   }
-  const distinct = mostDistinct(picture.codes, CODES_OF_12_BITS);
-  if (distinct < FEWEST_CODES) return { name, absent: "the picture uses too few different values to tell" };
   if (picture.widthPx * picture.heightPx < PIXELS_TO_TELL) return { name, absent: "the picture has too few pixels to tell" };
-  if (distinct > CODES_OF_12_BITS) {
-    const note = "No sign of fewer bits; a picture of 8 bits that was resized would look the same.";
-    return { name, value: bitsPerChannel, reliability: "fair", note };
+  const channels = histogramsOf(picture).map(levelsInFact);
+  const telling = channels.filter(({ shows }) => shows !== "too-few");
+  if (telling.length === 0) return { name, absent: "the picture uses too few different values to tell" };
+  const most = telling.reduce((best, each) => (bitsOf(each) > bitsOf(best) ? each : best));
+  const detail = { differentValues: Math.max(...channels.map(({ codes }) => codes)), shows: most.shows };
+  if (most.shows === "part") {
+    const note = `The picture uses so small a part of the scale that no more is told: its levels stand apart there, so that there may be less than ${bitsPerChannel} bits.`;
+    return { name, value: bitsOf(most), reliability: "fair", bound: "lower", note, detail };
   }
-  const value = distinct <= CODES_OF_8_BITS ? 8 : 12;
-  const stored = bitsPerChannel > value;
+  if (most.shows === "nothing" || bitsOf(most) >= bitsPerChannel) {
+    const note = "No sign of fewer bits; at most so many, since a picture of 8 bits that was resized would look the same.";
+    return { name, value: bitsPerChannel, reliability: "fair", note, detail };
+  }
+  const value = bitsOf(most);
+  const isSeen = most.shows !== "comb" || most.seenShare >= FIRM_SEEN;
+  const seen = isSeen ? "" : " They were counted on a part of the scale, and taken to be as close on the rest.";
   return {
     name,
     value,
-    reliability: "firm",
-    ...(stored && { note: `The file is stored with ${bitsPerChannel} bits, but its values use no more than ${value}.` }),
-    detail: { differentValues: distinct },
+    reliability: isSeen ? "firm" : "fair",
+    note: `At most so many: the file is stored with ${bitsPerChannel} bits, but its values use no more levels than ${value} bits have.${seen}`,
+    detail,
   };
 }
 
-/** Different codes of the channel that has most; counting stops beyond `enough`. */
-function mostDistinct(codes: Uint8Array | Uint16Array, enough: number): number {
-  let most = 0;
-  for (let channel = 0; channel < 3; channel++) {
-    const seen = new Uint8Array(65536);
-    let distinct = 0;
-    for (let at = channel; at < codes.length && distinct <= enough; at += 3) {
-      const code = codes[at] as number;
-      if (seen[code] === 0) {
-        seen[code] = 1;
-        distinct++;
-      }
+const bitsOf = (levels: LevelsInFact): number => ("bits" in levels ? levels.bits : 16);
+
+/** Of R, G, B, how many pixels have each code; of a large picture every so-and-so-many-th row is counted. */
+function histogramsOf({ codes, widthPx, heightPx }: Picture): readonly Uint32Array[] {
+  const histograms = [0, 1, 2].map(() => new Uint32Array(65536)) as [Uint32Array, Uint32Array, Uint32Array];
+  const [red, green, blue] = histograms;
+  const stride = Math.ceil((widthPx * heightPx) / MOST_PIXELS);
+  for (let y = 0; y < heightPx; y += stride) {
+    const last = (y + 1) * widthPx * 3;
+    for (let at = y * widthPx * 3; at < last; at += 3) {
+      const r = codes[at] as number;
+      const g = codes[at + 1] as number;
+      const b = codes[at + 2] as number;
+      red[r] = (red[r] as number) + 1;
+      green[g] = (green[g] as number) + 1;
+      blue[b] = (blue[b] as number) + 1;
     }
-    most = Math.max(most, distinct);
-    if (most > enough) break;
   }
-  return most;
+  return histograms;
 }
 
 const SAYS_NOTHING = "Says nothing of how the picture was stored before.";
