@@ -399,8 +399,8 @@ export const MEASURES: Readonly<Record<MeasureName, MeasureDefinition>> = {
     "px",
     2,
     "lower",
-    "How far red, green and blue lie apart at the edges of the sheet.",
-    3,
+    "How far red, green and blue lie apart at the edges of the sheet, across the edge that shows most.",
+    4,
   ),
   ringAreaPercent: measure(
     "ringAreaPercent",
@@ -434,7 +434,8 @@ export const MEASURES: Readonly<Record<MeasureName, MeasureDefinition>> = {
     "bit",
     0,
     "higher",
-    "Bits per channel the values really use, whatever the file says.",
+    "Bits per channel the values really use, whatever the file says: at most so many.",
+    2,
   ),
   lossless: measure(
     "lossless",

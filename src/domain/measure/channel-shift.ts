@@ -10,23 +10,35 @@ export type ChannelShift = {
 };
 
 /**
+ * The largest way between two of the three colours across one edge, px: the quantity that published levels are held against. FADGI 2016
+ * takes it from the places of R, G and B at a slanted edge, so that each edge speaks for the direction across it alone (that it is the
+ * largest pair of one edge is from memory; Burns and Williams, "Using slanted edge analysis for color registration measurement",
+ * IS&T PICS 1999, read it so, edge by edge).
+ */
+export const waysApart = ({ redPx, bluePx }: Pick<ChannelShift, "redPx" | "bluePx">): number =>
+  Math.max(Math.abs(redPx), Math.abs(bluePx), Math.abs(redPx - bluePx));
+
+/**
  * Each channel is read as one edge spread function along the line that green's edge follows (edge-spread.ts), scaled to
  * its own plateaus, so that neither colour of paper nor of ground counts. The area between two of them is the way between
  * their edges, whatever the blur of each. Returns a refusal, in words for the keeper, when an edge cannot be read.
+ * @param bright the side on which the paper must be, where that is known: else a dark picture on a light ground would be read, whose own
+ *   colours change along its edge
  */
-export function channelShift(strips: readonly [EdgeStrip, EdgeStrip, EdgeStrip]): ChannelShift | string {
+export function channelShift(strips: readonly [EdgeStrip, EdgeStrip, EdgeStrip], bright?: "left" | "right"): ChannelShift | string {
   const green = strips[1];
   const places = green.rows < FEWEST_ROWS ? null : edgePlaces(green);
   if (!places) return "no straight edge was found";
+  if (bright !== undefined && brightRight(green) !== (bright === "right")) return "the ground beside it is not dark enough";
   const spreads: Float64Array[] = [];
   for (const strip of strips) {
     const levels = plateaus(strip, places.columns);
     if (!levels) return "the edge leaves the strip that was looked at";
     const rows = plainRows(levels, places, wholeCycles(places.columns));
     if (rows.length < FEWEST_ROWS || rows.length < LEAST_PLAIN * strip.rows) return "what lies beside the edge changes too much along it";
-    const { dark, bright } = levelsOf(levels, rows);
-    if (dark > MOST_GROUND * bright) return "the ground beside it is not dark enough";
-    if (bright > MOST_BRIGHT) return "the border beside it is clipped to white";
+    const light = levelsOf(levels, rows);
+    if (light.dark > MOST_GROUND * light.bright) return "the ground beside it is not dark enough";
+    if (light.bright > MOST_BRIGHT) return "the border beside it is clipped to white";
     const spread = project(strip, places.columns, levels, rows);
     if (spread.noise > MOST_NOISE) return "noise or texture drowns the edge";
     spreads.push(spread.values);

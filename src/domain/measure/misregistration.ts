@@ -1,4 +1,4 @@
-import { type ChannelShift, channelShift } from "./channel-shift.ts";
+import { type ChannelShift, channelShift, waysApart } from "./channel-shift.ts";
 import { HOLDS_NO_COLOUR, isColourless } from "./colourless.ts";
 import { distanceTo, endsOf, isUpright, linesOf, SIDES, type Side } from "./lines.ts";
 import { LOSSY_KINDS } from "./lossy-kinds.ts";
@@ -10,14 +10,14 @@ import { evenlyWithin } from "./standard-uncertainty.ts";
 /**
  * Misregistration of the colour channels, px: the largest distance between two of red, green and blue at the edges of the
  * sheet on a dark ground, in linear light. For each side the way of red and of blue from green across the edge is read
- * (channel-shift.ts); for each pair of channels the largest way across upright sides and the largest across level sides
- * are joined by Pythagoras; the pair with most counts.
+ * (channel-shift.ts); the side with the largest way between two of them counts, as at the edges of a target. The detail has the largest
+ * across the frame and down it, and both joined, since a shift across a corner is longer than either.
  *
  * The detail has each side, and two causes apart: the offset, which all sides share (a scanner whose colours are read one
  * after another, or a frame put together from three), and the lateral colour of a lens, which goes opposite ways on
  * opposite sides.
  *
- * Needs: sides of the sheet seen on a ground much darker than the border. Only upright or only level sides: at least.
+ * Needs: sides of the sheet seen on a ground much darker than the paper. Only upright or only level sides: at least.
  * Not comparable when: the paper's own cut edge is coloured or lit from one side.
  * Source: FADGI 2016, colour channel misregistration (meaning: distance between the edges of R, G and B); the procedure
  * is own.
@@ -34,7 +34,7 @@ export function misregistration(picture: Picture, outline: Outline | null, conte
   }
   const across = read.filter(({ side }) => isUpright(side));
   const down = read.filter(({ side }) => !isUpright(side));
-  const distances = PAIRS.map((wayOf) => Math.hypot(largest(across, wayOf), largest(down, wayOf)));
+  const [acrossPx, downPx] = [across, down].map((sides) => Math.max(0, ...sides.map(({ shift }) => waysApart(shift)))) as [number, number];
   const both = across.length > 0 && down.length > 0;
   const isLossy = LOSSY_KINDS.has(context.fileKind);
   const notes = [
@@ -44,12 +44,15 @@ export function misregistration(picture: Picture, outline: Outline | null, conte
   return [
     {
       name,
-      value: Math.max(...distances),
+      value: Math.max(acrossPx, downPx),
       spread: isLossy ? LOSSY_SPREAD_PX : SPREAD_PX,
       reliability: both && !isLossy ? "firm" : "fair",
       ...(!both && { bound: "lower" }),
       ...(notes.length > 0 && { note: notes.join(" ") }),
       detail: {
+        acrossPx: across.length > 0 ? acrossPx : null,
+        downPx: down.length > 0 ? downPx : null,
+        joinedPx: both ? Math.hypot(acrossPx, downPx) : null,
         sides: Object.fromEntries(read.map(({ side, shift }) => [side, { redPx: shift.redPx, bluePx: shift.bluePx }])),
         offset: partsOf(across, down, 1),
         lateralColour: partsOf(across, down, -1),
@@ -71,14 +74,8 @@ const RED: Weights = [1, 0, 0];
 const GREEN: Weights = [0, 1, 0];
 const BLUE: Weights = [0, 0, 1];
 
-const PAIRS = [
-  ({ redPx }: ChannelShift) => redPx,
-  ({ bluePx }: ChannelShift) => bluePx,
-  ({ redPx, bluePx }: ChannelShift) => redPx - bluePx,
-] as const;
-
-const largest = (sides: readonly SideShift[], wayOf: (shift: ChannelShift) => number): number =>
-  sides.reduce((most, { shift }) => Math.max(most, Math.abs(wayOf(shift))), 0);
+const RED_WAY = ({ redPx }: ChannelShift) => redPx;
+const BLUE_WAY = ({ bluePx }: ChannelShift) => bluePx;
 
 function shiftAt(picture: Picture, outline: Outline, side: Side): ChannelShift | string {
   if (outline.sides[side] !== "seen") return outline.sides[side] === "assumed" ? "not seen as an edge" : "cut off by the frame";
@@ -87,7 +84,8 @@ function shiftAt(picture: Picture, outline: Outline, side: Side): ChannelShift |
   if (halfPx < NARROWEST_HALF_PX) return "too little room beside the edge";
   const strips = [RED, GREEN, BLUE].map((weights) => sideStrip(picture, side, from, to, halfPx, weights));
   if (strips.includes(null)) return "less than half of it lies in the frame";
-  return channelShift(strips as [SideStrip, SideStrip, SideStrip]);
+  // the paper lies within the sheet
+  return channelShift(strips as [SideStrip, SideStrip, SideStrip], side === "left" || side === "top" ? "right" : "left");
 }
 
 /** Width of the border at its narrower end; where none was told apart, an eighth of the sheet. */
@@ -106,9 +104,9 @@ function partsOf(across: readonly SideShift[], down: readonly SideShift[], sign:
     return later && earlier ? (wayOf(later.shift) + sign * wayOf(earlier.shift)) / 2 : null;
   };
   return {
-    redAcrossPx: part(across, PAIRS[0]),
-    redDownPx: part(down, PAIRS[0]),
-    blueAcrossPx: part(across, PAIRS[1]),
-    blueDownPx: part(down, PAIRS[1]),
+    redAcrossPx: part(across, RED_WAY),
+    redDownPx: part(down, RED_WAY),
+    blueAcrossPx: part(across, BLUE_WAY),
+    blueDownPx: part(down, BLUE_WAY),
   };
 }

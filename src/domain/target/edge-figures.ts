@@ -1,3 +1,4 @@
+import { waysApart } from "../measure/channel-shift.ts";
 import type { EdgeResponse } from "../measure/slanted-edge.ts";
 import { cornerFigures } from "./corner-figures.ts";
 import type { TargetLayout } from "./layout.ts";
@@ -54,8 +55,7 @@ const peak = ({ frequencies, modulation }: EdgeResponse): number =>
   Math.max(...modulation.filter((_, index) => (frequencies[index] ?? 1) <= NYQUIST));
 
 /**
- * The largest way between two of the colours across any one edge: the quantity that the published levels are held against (FADGI 2016;
- * that it is the largest pair of one edge is from memory). Both directions joined are told beside it, since a shift across a corner is
+ * The largest way between two of the colours across any one edge (channel-shift.ts). Both directions joined are told beside it, since a shift across a corner is
  * longer than either. "At least" where the colours could be read in one direction only.
  */
 function misregistration(edges: readonly Read[]): TargetReading {
@@ -64,12 +64,7 @@ function misregistration(edges: readonly Read[]): TargetReading {
   if (shifts.length === 0)
     return { name, absent: [...new Set(edges.flatMap(({ shift }) => (typeof shift === "string" ? [shift] : [])))].join("; ") };
   const largest = (direction: EdgeRead["direction"]) =>
-    Math.max(
-      0,
-      ...shifts
-        .filter((each) => each.direction === direction)
-        .map(({ redPx, bluePx }) => Math.max(Math.abs(redPx), Math.abs(bluePx), Math.abs(redPx - bluePx))),
-    );
+    Math.max(0, ...shifts.filter((each) => each.direction === direction).map(waysApart));
   const [across, down] = [largest("across"), largest("down")];
   const value = Math.max(across, down);
   const oneWay = directionsOf(shifts);

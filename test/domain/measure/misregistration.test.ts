@@ -32,9 +32,15 @@ test("a file of greys has no channels to lie apart: absent, with what would tell
   expect(presentOf(misregistration(grey, outline, context), "misregistrationPx").value).toBeLessThan(0.01);
 });
 
-test("a shift aslant reads as its length, and two channels moved apart as the way between them", () => {
-  const aslant = read(sheetOf({ defects: [colourShift({ x: 0.3, y: -0.4 })], seed: 402 }));
-  expect(Math.abs(aslant.value - 0.5)).toBeLessThan(0.05);
+// Of a way (x, y) the sides of a sheet turned by a see x cos a + y sin a and y cos a - x sin a across them.
+test("a shift aslant reads as the larger of its ways across the sides, and two channels moved apart as the way between them", () => {
+  const aslant = read(sheetOf({ defects: [colourShift({ x: 0.3, y: -0.4 })], turnDeg: 0.5, seed: 402 }));
+  expect(Math.abs(aslant.value - 0.4)).toBeLessThan(0.05);
+  expect(aslant.detail).toMatchObject({
+    acrossPx: expect.closeTo(0.3, 1),
+    downPx: expect.closeTo(0.4, 1),
+    joinedPx: expect.closeTo(0.5, 1),
+  });
   const apart = read(sheetOf({ defects: [colourShift({ x: 0.3, y: 0 }, { x: -0.4, y: 0 })], seed: 403 }));
   expect(Math.abs(apart.value - 0.7)).toBeLessThan(0.05);
 });
@@ -72,6 +78,13 @@ test("on a light ground, with a clipped border or without any side it is absent,
   const sides = { top: "assumed", right: "assumed", bottom: "assumed", left: "assumed" } as const;
   expect(reason(sheetOf({ outline: { sides }, seed: 409 }))).toContain("not seen as an edge");
   expect(reasonOf(misregistration(pictureOf(new Uint8Array(3), 1, 1), null, contextOf()), "misregistrationPx")).toContain("not found");
+});
+
+test("a picture to its edge, darker than the ground that it lies on, shows no edge of paper", () => {
+  const dark = sheetOf({ print: { widthMm: 44, heightMm: 52, content: "night" }, ground: [0.62, 0.61, 0.58], noise: 0.5, seed: 411 });
+  expect(reasonOf(misregistration(dark.picture, { ...dark.outline, image: null }, dark.context), "misregistrationPx")).toContain(
+    "ground beside it is not dark enough",
+  );
 });
 
 test("read in one direction only it is a lower bound", () => {
