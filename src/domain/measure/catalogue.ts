@@ -223,7 +223,7 @@ export const MEASURES: Readonly<Record<MeasureName, MeasureDefinition>> = {
     1,
     "lower",
     "How far edges overshoot: a sign that software sharpened the file.",
-    2,
+    3,
   ),
   focusFalloffPercent: measure(
     "focusFalloffPercent",
@@ -273,6 +273,7 @@ export const MEASURES: Readonly<Record<MeasureName, MeasureDefinition>> = {
     1,
     "fact",
     "Lightness between the darkest and the brightest tones of the picture; a faded print has a short range however well it was captured.",
+    2,
   ),
   missingLevelsPercent: measure(
     "missingLevelsPercent",
@@ -359,6 +360,7 @@ export const MEASURES: Readonly<Record<MeasureName, MeasureDefinition>> = {
     2,
     "lower",
     "Grain of the capture in plain border patches, as standard deviation of L*.",
+    2,
   ),
   streakCount: measure(
     "streakCount",

@@ -46,7 +46,7 @@ export function focus(
   const moved = movement(surface.terms, told(motionShareOf), slantedBlur(picture, outline), mmPerPxOf(outline, size));
   const kind = kindOf({ tilt, bowl, motion: moved.share });
   if (!isPossible(surface.terms, places) || (tilt.spread > MOST_SPREAD && !isSeen(tilt))) return absent(TOO_UNSURE);
-  const trust = trustIn(places, tilt, sharpeningOf(edges).flagged);
+  const trust = trustIn(places, tilt, sharpeningOf(edges, context.fileKind).flagged);
   const common = {
     reliability: trust,
     detail: { kind, bowlPercent: 100 * Math.max(0, bowl.value), places: places.map(keptOf(known !== null)) },

@@ -2,6 +2,7 @@ import { expect, test } from "vitest";
 import { resolution } from "#domain/measure/resolution.ts";
 import { type CapturedSheet, captureSheet } from "../../fixtures/captured-sheet.ts";
 import { sharpened } from "../../fixtures/edits.ts";
+import { savedAsJpeg } from "../../fixtures/jpeg-saves.ts";
 import { contextOf, pictureOf } from "../../fixtures/pictures.ts";
 import { presentOf, reasonOf } from "../../fixtures/readings.ts";
 
@@ -90,6 +91,13 @@ test("a sharpened capture is flagged, its resolution weak and no longer a lower 
   });
   expect(presentOf(afterwards, "sfr50CyPerMm").bound).toBeUndefined();
   expect(presentOf(afterwards, "sfr50CyPerMm").value).toBeGreaterThan(1.1 * presentOf(untouched, "sfr50CyPerMm").value);
+});
+
+test("what a lossy file overshoots below the flag is told as at most so much, since compression rings at edges too", () => {
+  const sheet = captureSheet({ known: { fileKind: "jpeg" }, seed: 58 });
+  const read60 = presentOf(read({ ...sheet, picture: savedAsJpeg(sheet.picture, 60) }), "sharpeningOvershootPercent");
+  expect(read60).toMatchObject({ bound: "upper", note: expect.stringContaining("rings at edges") });
+  expect(presentOf(read(captureSheet({ seed: 58 })), "sharpeningOvershootPercent").bound).toBeUndefined();
 });
 
 test("stronger sharpening overshoots more", () => {

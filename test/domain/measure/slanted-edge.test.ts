@@ -2,6 +2,7 @@ import { expect, test } from "vitest";
 import type { EdgeStrip } from "#domain/measure/edge-places.ts";
 import { slantedEdge } from "#domain/measure/slanted-edge.ts";
 import { drawEdge, responseOf } from "../../fixtures/edges.ts";
+import { normalCdf } from "../../fixtures/picture-scenes.ts";
 
 function read(strip: EdgeStrip) {
   const edge = slantedEdge(strip);
@@ -99,4 +100,35 @@ test.each([
 ])("%s is refused with the reason", (_, strip, reason) => {
   const edge = slantedEdge(strip);
   expect("refused" in edge && edge.refused).toContain(reason);
+});
+
+/** Across a column, through a square pixel; rows hold the leaning edge at every phase. */
+function throughPixel(x: number, sigmaPx: number, angleDeg: number): number {
+  const [cosine, sine] = [Math.cos((angleDeg * Math.PI) / 180), Math.sin((angleDeg * Math.PI) / 180)];
+  let sum = 0;
+  for (let i = 0; i < 16; i++)
+    for (let j = 0; j < 16; j++) sum += normalCdf(((x + (i + 0.5) / 16 - 0.5) * cosine - ((j + 0.5) / 16 - 0.5) * sine) / sigmaPx);
+  return sum / 256;
+}
+
+/** By the mask [-a, 1 + 2a, -a] along the row: the highest of E + a (2 E(x) - E(x - 1) - E(x + 1)), less 1. */
+function overshootOf(sigmaPx: number, angleDeg: number, a: number): number {
+  const spread = (x: number) => throughPixel(x, sigmaPx, angleDeg);
+  let highest = 1;
+  for (let x = 0; x < 5; x += 0.02) highest = Math.max(highest, (1 + 2 * a) * spread(x) - a * (spread(x - 1) + spread(x + 1)));
+  return highest - 1;
+}
+
+test.each([
+  [0.5, 4, 0.3],
+  [0.5, 7, 1],
+  [0.8, 5, 0.5],
+  [0.8, 3, 1.5],
+  [1.2, 5, 1],
+])("an edge of blur %d px at %d°, sharpened by %d, overshoots within 5 %% of what its closed form says", (sigmaPx, angleDeg, sharpen) => {
+  const truth = overshootOf(sigmaPx, angleDeg, sharpen);
+  const edge = read(drawEdge({ angleDeg, sigmaPx, sharpen, rows: 200 }));
+  expect(truth).toBeGreaterThan(0.02);
+  expect(Math.abs(edge.overshoot / truth - 1)).toBeLessThan(0.05);
+  expect(Math.abs(edge.undershoot / truth - 1)).toBeLessThan(0.05);
 });

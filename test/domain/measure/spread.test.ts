@@ -34,7 +34,7 @@ test("clean edges give half contrast within 2 %, and tell a √3rd of it", () =>
 test("an overshoot is as unsure as its plateau scatters: 1 % of the step, not twice that", () => {
   const response = { overshoot: 0.1, plateauSpread: 0.01, frequencies: [], modulation: [], sfr50: null, sfr10: null };
   const edge = { refused: null, isClean: true, of: "sheet", direction: "across", response } as unknown as PrintEdge;
-  expect(sharpeningOf([edge]).reading).toMatchObject({ value: 10, spread: 1 });
+  expect(sharpeningOf([edge], "tiff").reading).toMatchObject({ value: 10, spread: 1 });
 });
 
 test("the bow of a print's sides is as unsure as the lens that was fitted to them, once", () => {
