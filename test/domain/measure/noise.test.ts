@@ -3,7 +3,9 @@ import { noise } from "#domain/measure/noise.ts";
 import { climb, readValue } from "../../accuracy/ladder.ts";
 import { noiseLadder } from "../../accuracy/ladders/noise.ts";
 import { captureSheet, SMALL } from "../../fixtures/captured-sheet.ts";
+import { dustOf } from "../../fixtures/defects/dust.ts";
 import { paperWaves } from "../../fixtures/defects/paper-waves.ts";
+import { savedAsJpeg } from "../../fixtures/jpeg-saves.ts";
 import { contextOf, pictureOf } from "../../fixtures/pictures.ts";
 import { presentOf, reasonOf } from "../../fixtures/readings.ts";
 
@@ -61,6 +63,30 @@ test("texture of the paper is told from noise, each within a tenth, and counts i
   expect(Math.abs(read.value / Math.hypot(0.5, 0.8) - 1)).toBeLessThan(0.1);
   expect(Math.abs((read.detail?.withoutTexture as number) / 0.5 - 1)).toBeLessThan(0.1);
   expect(Math.abs((read.detail?.texture as number) / 0.8 - 1)).toBeLessThan(0.1);
+});
+
+// Written with the seeds 79 to 81, proven on 82 to 84.
+test.each([82, 83, 84])("twelve specks of dust on each cm² are no noise (seed %d)", (seed) => {
+  const at = (perCm2: number) => {
+    const defects = [dustOf({ perCm2, pxPerMm: 250 / 25.4, depth: 0.35, seed })];
+    const { picture, outline, context } = captureSheet({ ppi: 250, print: WIDE, noise: 0.4, seed, defects });
+    return presentOf(noise(picture, outline, context), "noiseDeltaL").value;
+  };
+  expect(Math.abs(at(12) / at(0) - 1)).toBeLessThan(0.06);
+});
+
+test.each([82, 83, 84])("noise of 4 L* is read though it reaches white, from its darker half and not firmly (seed %d)", (seed) => {
+  const { picture, outline, context } = captureSheet({ print: WIDE, noise: 4, seed });
+  const read = presentOf(noise(picture, outline, context), "noiseDeltaL");
+  expect(Math.abs(read.value / 4 - 1)).toBeLessThan(0.06);
+  expect(read).toMatchObject({ reliability: "fair", note: expect.stringContaining("darker half") });
+});
+
+test("a lossy file shows the least that the capture had", () => {
+  const sheet = captureSheet({ print: WIDE, noise: 1, known: { fileKind: "jpeg" }, seed: 82 });
+  const read = presentOf(noise(savedAsJpeg(sheet.picture, 60), sheet.outline, sheet.context), "noiseDeltaL");
+  expect(read).toMatchObject({ bound: "lower", reliability: "fair", note: expect.stringContaining("at least so much") });
+  expect(read.value).toBeLessThan(1);
 });
 
 test("the ladder of noise is followed", () => {

@@ -1,0 +1,125 @@
+import { lightnessOf } from "./lab.ts";
+import { luminanceAt, type Picture } from "./picture.ts";
+import { median, quantile } from "./robust.ts";
+
+/** ISO 15739 asks for 64 × 64 px at least. */
+export const PATCH_PX = 64;
+const PIXELS = PATCH_PX * PATCH_PX;
+
+export type NoisePatch = {
+  /** L* around a plane, and what second differences along rows or columns say it is, √(mean square / 6) */
+  readonly deviation: number;
+  readonly fromSecondDifferences: number;
+  /** some of it is at the upper end of the codes, so that only its darker half was read */
+  readonly isClipped: boolean;
+};
+
+/** Share of pixels with a channel at the upper end: from so many on they shorten the noise, and up to so many leave its darker half alone. */
+const CLIPPED = 0.01;
+const MOST_CLIPPED = 0.33;
+/** Pixels that stand off so far together with a neighbour are of a speck, with what lies around them. */
+const SPECK_SPREADS = 4.5;
+const NEIGHBOUR_SPREADS = 3;
+const SKIRT_PX = 3;
+const MOST_SPECKS = 0.25;
+/** L*: half a code of 8 bits. */
+const LEAST_SPREAD = 0.15;
+const PASSES = 2;
+
+/**
+ * Noise of one patch. Specks are marked, filled with the plane through the rest and left out; one pixel alone that stands off is noise.
+ * Null when more is clipped or covered than lets it be read.
+ */
+export function readNoisePatch(picture: Picture, left: number, top: number): NoisePatch | null {
+  const values = new Float64Array(PIXELS);
+  let clipped = 0;
+  for (let at = 0; at < PIXELS; at++) {
+    const [x, y] = [left + (at % PATCH_PX), top + Math.floor(at / PATCH_PX)];
+    const from = (y * picture.widthPx + x) * 3;
+    const { codes, maxCode } = picture;
+    if (codes[from] === maxCode || codes[from + 1] === maxCode || codes[from + 2] === maxCode) clipped++;
+    values[at] = lightnessOf(luminanceAt(picture, x, y));
+  }
+  if (clipped > MOST_CLIPPED * PIXELS) return null;
+  const isClipped = clipped > CLIPPED * PIXELS;
+  let isSpeck = new Uint8Array(PIXELS);
+  let filled = values;
+  for (let pass = 0; pass < PASSES; pass++) {
+    const plane = planeOf(filled);
+    isSpeck = specksOf(values, plane);
+    filled = values.map((value, at) => (isSpeck[at] === 1 ? (plane[at] as number) : value));
+  }
+  const plane = planeOf(filled);
+  const kept = Int32Array.from({ length: PIXELS }, (_, at) => at).filter((at) => isSpeck[at] === 0);
+  if (kept.length < (1 - MOST_SPECKS) * PIXELS) return null;
+  const off = Float64Array.from(kept, (at) => (values[at] as number) - (plane[at] as number));
+  return {
+    deviation: isClipped ? ofDarkerHalf(off) : Math.sqrt(sumOfSquares(off) / (off.length - 3)),
+    fromSecondDifferences: secondDifferences(values, isSpeck),
+    isClipped,
+  };
+}
+
+/** Root mean square of what lies below the median, about it. */
+function ofDarkerHalf(off: Float64Array): number {
+  const middle = median(off);
+  const below = off.filter((value) => value < middle).map((value) => value - middle);
+  return below.length === 0 ? 0 : Math.sqrt(sumOfSquares(below) / below.length);
+}
+
+const sumOfSquares = (values: Float64Array): number => values.reduce((sum, value) => sum + value * value, 0);
+
+/** The plane of least squares, at each place. */
+function planeOf(values: Float64Array): Float64Array {
+  const middle = (PATCH_PX - 1) / 2;
+  let sum = 0;
+  let alongX = 0;
+  let alongY = 0;
+  for (let at = 0; at < PIXELS; at++) {
+    const value = values[at] as number;
+    sum += value;
+    alongX += value * ((at % PATCH_PX) - middle);
+    alongY += value * (Math.floor(at / PATCH_PX) - middle);
+  }
+  // for a square of n × n places the squares of one coordinate add up to n² (n² - 1) / 12
+  const squares = (PIXELS * (PATCH_PX ** 2 - 1)) / 12;
+  return values.map(
+    (_, at) => sum / PIXELS + (alongX / squares) * ((at % PATCH_PX) - middle) + (alongY / squares) * (Math.floor(at / PATCH_PX) - middle),
+  );
+}
+
+/** 1 where a speck lies or its skirt. The spread is told by the middle and by nine tenths of the pixels: JPEG flattens most of a patch. */
+function specksOf(values: Float64Array, plane: Float64Array): Uint8Array<ArrayBuffer> {
+  const off = values.map((value, at) => value - (plane[at] as number));
+  const sizes = off.map(Math.abs);
+  const spread = Math.max(LEAST_SPREAD, median(sizes) / 0.6745, quantile(sizes, 0.9) / 1.645);
+  const isSpeck = new Uint8Array(PIXELS);
+  for (let at = 0; at < PIXELS; at++) {
+    if ((sizes[at] as number) < SPECK_SPREADS * spread) continue;
+    const x = at % PATCH_PX;
+    const beside = [x > 0 ? at - 1 : at, x < PATCH_PX - 1 ? at + 1 : at, at - PATCH_PX, at + PATCH_PX].filter((other) => other !== at);
+    const sign = Math.sign(off[at] as number);
+    if (!beside.some((other) => sign * (off[other] ?? 0) > NEIGHBOUR_SPREADS * spread)) continue;
+    const y = Math.floor(at / PATCH_PX);
+    for (let j = Math.max(0, y - SKIRT_PX); j <= Math.min(PATCH_PX - 1, y + SKIRT_PX); j++)
+      isSpeck.fill(1, j * PATCH_PX + Math.max(0, x - SKIRT_PX), j * PATCH_PX + Math.min(PATCH_PX - 1, x + SKIRT_PX) + 1);
+  }
+  return isSpeck;
+}
+
+/** The lower of rows and columns, which texture coarser than a few pixels does not raise; three places in a row without a speck count. */
+function secondDifferences(values: Float64Array, isSpeck: Uint8Array): number {
+  const along = (step: number, isInner: (at: number) => boolean) => {
+    let squares = 0;
+    let count = 0;
+    for (let at = step; at < PIXELS - step; at++) {
+      if (!isInner(at) || isSpeck[at - step] === 1 || isSpeck[at] === 1 || isSpeck[at + step] === 1) continue;
+      squares += ((values[at - step] as number) - 2 * (values[at] as number) + (values[at + step] as number)) ** 2;
+      count++;
+    }
+    return count === 0 ? 0 : squares / count;
+  };
+  const rows = along(1, (at) => at % PATCH_PX !== 0 && at % PATCH_PX !== PATCH_PX - 1);
+  const columns = along(PATCH_PX, () => true);
+  return Math.sqrt(Math.min(rows, columns) / 6);
+}
