@@ -7,7 +7,7 @@ import type { Ladder } from "../ladder.ts";
 const MIDDLE_LIGHTNESS = 50;
 
 /** The whole picture a slope of greys, even in lightness, down it or across it: every tone as often. */
-const slope =
+export const slope =
   (range: number, isDown: boolean): Defect =>
   ({ widthPx, rgb, prints }) => {
     const toMm = prints[0]?.toMm;

@@ -1,6 +1,7 @@
 import { expect, test } from "vitest";
 import { lightnessOf } from "#domain/measure/lab.ts";
 import { tonalRange } from "#domain/measure/tonal-range.ts";
+import { slope } from "../../accuracy/ladders/tones.ts";
 import { captureSheet } from "../../fixtures/captured-sheet.ts";
 import { edited } from "../../fixtures/edits.ts";
 import { contextOf, pictureOf } from "../../fixtures/pictures.ts";
@@ -37,6 +38,16 @@ test("a ramp of greys from 50 to 250 has the lightness of code 249 less that of 
     },
     footRoom: { redPercent: expect.closeTo((100 * 50) / 255, 6) },
   });
+});
+
+// Drawn: 5 L* from side to side, every tone as often, of which the outer half percent at both ends is left out.
+test.each([331, 332])("noise of 0.3 L* widens a range of 5 L* by no more than 0.25 L* (seed %d)", (seed) => {
+  const at = (noise: number) => {
+    const { picture, outline, context } = captureSheet({ seed, noise, turnDeg: 1, bits: 16, defects: [slope(5, false)] });
+    return presentOf(tonalRange(picture, outline, context), "tonalRangeDeltaL").value;
+  };
+  expect(at(0.3) - at(0)).toBeLessThan(0.25);
+  expect(Math.abs(at(0) - 4.95)).toBeLessThan(0.1);
 });
 
 test("single stray pixels move neither range nor room", () => {
