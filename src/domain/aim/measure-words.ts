@@ -1,3 +1,4 @@
+import { HINT_FROM } from "../measure/double-save.ts";
 import { describeMeasure } from "./target-measures.ts";
 
 /** Name of a measure inside a sentence, e.g. “sampling” or “SFR 50 %”. */
@@ -15,6 +16,10 @@ export function valueInWords(measure: string, value: number, decimals = describe
   if (unit === "") return number;
   return unit === "°" ? `${number}°` : `${number} ${unit}`;
 }
+
+/** A value as it was read of a capture: signs of a second save below what can be told from chance are no figure. */
+export const readInWords = (measure: string, value: number): string =>
+  measure === "doubleSaveSigma" && value < HINT_FROM ? "no sign found" : valueInWords(measure, value);
 
 /** How far two values lie apart, with its sign, e.g. “+80 ppi”; a yes less a no is 1, and sides of the sheet are no share of four here. */
 export function differenceInWords(measure: string, difference: number): string {

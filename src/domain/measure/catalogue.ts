@@ -454,7 +454,7 @@ export const MEASURES: Readonly<Record<MeasureName, MeasureDefinition>> = {
     "σ",
     1,
     "lower",
-    "How far the file's steps differ from those of a JPEG saved once, which gives about 1; from 3 on it was probably saved twice.",
+    "How far the file's steps differ from those of a JPEG saved once, which gives 1 to 2 by chance; from 3 on it was probably saved twice, but not how coarsely.",
   ),
   processingSignCount: measure(
     "processingSignCount",

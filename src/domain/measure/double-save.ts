@@ -45,7 +45,8 @@ export function doubleSave(picture: Picture, _outline: Outline | null, { fileKin
   ];
 }
 
-const HINT_FROM = 3;
+/** Below it there is no sign of a second save: screens then show no figure, since what is left is chance. */
+export const HINT_FROM = 3;
 const BLOCK = 8;
 /** Vertical and horizontal frequency. */
 const TERMS = [

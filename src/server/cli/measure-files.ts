@@ -1,5 +1,5 @@
 import path from "node:path";
-import { valueInWords } from "#domain/aim/measure-words.ts";
+import { readInWords } from "#domain/aim/measure-words.ts";
 import type { CaptureReport } from "#domain/measure/capture-report.ts";
 import { MEASURES } from "#domain/measure/catalogue.ts";
 import type { Refusal } from "#domain/outcome.ts";
@@ -85,7 +85,7 @@ function inWords({ file, widthPx, heightPx, measures }: CaptureReport): string {
     const spread = measure.spread === null ? "" : ` ± ${Number(measure.spread.toPrecision(2))}`;
     const trust = measure.reliability === "weak" ? " (a hint only)" : "";
     const note = measure.note === null ? "" : `\n  ${" ".repeat(width)}  ${measure.note}`;
-    return `  ${label}  ${bound}${valueInWords(measure.name, measure.value)}${spread}${trust}${note}`;
+    return `  ${label}  ${bound}${readInWords(measure.name, measure.value)}${spread}${trust}${note}`;
   });
   return `${file}  ${widthPx} × ${heightPx} px; ± is one standard uncertainty\n${lines.join("\n")}\n`;
 }

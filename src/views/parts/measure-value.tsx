@@ -1,4 +1,4 @@
-import { valueInWords } from "#domain/aim/measure-words.ts";
+import { readInWords } from "#domain/aim/measure-words.ts";
 import { MEASURES } from "#domain/measure/catalogue.ts";
 import { isPresent, type Present, type Reading, type Reliability } from "#domain/measure/reading.ts";
 
@@ -33,7 +33,7 @@ export function readingInWords(reading: Present): string {
   if (reading.name === "lossless") return reading.value === 1 ? "yes" : "no";
   const bound = reading.bound === "lower" ? "at least " : reading.bound === "upper" ? "at most " : "";
   const spread = reading.spread === undefined || reading.spread === 0 ? "" : ` ± ${reading.spread.toFixed(spreadDecimals(reading))}`;
-  return `${bound}${valueInWords(reading.name, reading.value)}${spread}`;
+  return `${bound}${readInWords(reading.name, reading.value)}${spread}`;
 }
 
 /** A spread smaller than the last decimal shown must not turn into "± 0". */
