@@ -5,8 +5,8 @@ import { fileURLToPath } from "node:url";
 import { build } from "esbuild";
 
 const ROOT = fileURLToPath(new URL("../../", import.meta.url));
-/** What the tasks rest on beside the modules they import: the packages' versions, and outlines that are read as data. */
-const ALSO = ["package-lock.json", "test/fixtures/dust-polygons/scan10.json"];
+/** What the tasks rest on beside the modules they import: the packages' versions, outlines and truths that are read as data. */
+const ALSO = ["package-lock.json", "test/fixtures/dust-polygons/scan10.json", "demo-collection/manifest.json"];
 
 /** Tells one state of a program from another: a hash of every module of ours that `entry` imports, of the packages and of Node. */
 export async function stateOf(entry: string): Promise<string> {

@@ -1,6 +1,7 @@
 import { comparedSheets } from "../fixtures/compared-sheets.ts";
 import { climb, type Ladder } from "./ladder.ts";
 import { COPYINGS, type Copied, copyAt } from "./ladders/copies.ts";
+import { DEMO_CAPTURES_OF_ONE, type DemoRead, readDemoCapture } from "./ladders/demo.ts";
 import { type DetailRung, detailAt, LEVELS_MM } from "./ladders/detail.ts";
 import { MIRRORED, type MirroredTold, mirroredAt, PEAKS } from "./ladders/mirrored-kinds.ts";
 import { TOGETHER_LADDERS, type TogetherLadder } from "./ladders/together.ts";
@@ -65,8 +66,13 @@ export const mirroredTasks = (how: keyof typeof PEAKS, seeds: readonly number[])
     ),
   );
 
+/** Captures of the demo collection, which no seed changes. */
+export const demoTasks = (): Task<DemoRead>[] =>
+  DEMO_CAPTURES_OF_ONE.map((capture) => ({ name: nameOf("demo collection", capture.file), work: () => readDemoCapture(capture) }));
+
 /** Everything that a whole run does, the longest pieces first, so that no core waits for one of them at the end. */
 export const allTasks = (seeds: readonly number[]): Task[] => [
+  ...demoTasks(),
   ...detailTasks(seeds),
   ...copyTasks(seeds),
   ...TOGETHER_LADDERS.flatMap((ladder) => togetherTasks(ladder, seeds)),

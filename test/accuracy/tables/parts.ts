@@ -1,9 +1,11 @@
 import type { MeasureName } from "#domain/measure/catalogue.ts";
 import type { Ladder } from "../ladder.ts";
+import { DEMO_FIGURES } from "../ladders/demo.ts";
 import { TOGETHER_LADDERS, type TogetherLadder } from "../ladders/together.ts";
 import { LADDERS } from "../ladders.ts";
 import { answersOf, type Task } from "../task.ts";
-import { copyTasks, detailTasks, ladderTasks, mirroredTasks, togetherTasks } from "../tasks.ts";
+import { copyTasks, demoTasks, detailTasks, ladderTasks, mirroredTasks, togetherTasks } from "../tasks.ts";
+import { demoTables } from "./demo.ts";
 import { type BeforeAfter, type Disturbed, disturbedBy } from "./disturbed.ts";
 import type { Followed } from "./followed.ts";
 import { mirroredTable } from "./mirrored.ts";
@@ -14,7 +16,7 @@ type Answers = ReadonlyMap<string, unknown>;
 
 /** A ladder of any kind with what is made of it. */
 export type Part = {
-  readonly kind: "one capture" | "together";
+  readonly kind: "one capture" | "together" | "demo collection";
   readonly defect: string;
   readonly reads: readonly MeasureName[];
   readonly tasks: readonly Task[];
@@ -33,11 +35,13 @@ export const allParts = (seeds: readonly number[]): Part[] => [
   ofCopies(seeds),
   ofMirrored("one capture", seeds),
   ofMirrored("together", seeds),
+  ofDemo(),
 ];
 
 /** Those that read one of the measures named, or have one of the names in their defect. Throws where a name fits none. */
 export function partsNamed(parts: readonly Part[], names: readonly string[]): readonly Part[] {
-  const isNamed = ({ defect, reads }: Part, name: string) => defect.includes(name) || reads.some((measure) => measure === name);
+  const isNamed = ({ kind, defect, reads }: Part, name: string) =>
+    defect.includes(name) || (kind !== "demo collection" && reads.some((measure) => measure === name));
   for (const name of names) if (!parts.some((part) => isNamed(part, name))) throw new Error(`no ladder reads or is called "${name}"`);
   return names.length === 0 ? parts : parts.filter((part) => names.some((name) => isNamed(part, name)));
 }
@@ -109,7 +113,7 @@ function ofCopies(seeds: readonly number[]): Part {
 }
 
 /** What a reflection is of has no figure: told is how often it was taken for what. */
-function ofMirrored(kind: Part["kind"], seeds: readonly number[]): Part {
+function ofMirrored(kind: "one capture" | "together", seeds: readonly number[]): Part {
   const tasks = mirroredTasks(kind, seeds);
   return {
     kind,
@@ -118,6 +122,18 @@ function ofMirrored(kind: Part["kind"], seeds: readonly number[]): Part {
     tasks,
     about: `What the largest reflection is taken for, by its shape: a drawing of each thing and strength for each seed. The windows and lamps of the demo collection are drawn by another program. "no shape seen": glare is told, but none that shows its shape, or none at all.`,
     table: (answers) => mirroredTable(answersOf(tasks, answers)),
+    followed: () => [],
+  };
+}
+
+function ofDemo(): Part {
+  const tasks = demoTasks();
+  return {
+    kind: "demo collection",
+    defect: "captures of the demo collection",
+    reads: DEMO_FIGURES.map(({ measure }) => measure),
+    tasks,
+    table: (answers) => demoTables(answersOf(tasks, answers)),
     followed: () => [],
   };
 }

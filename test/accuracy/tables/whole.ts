@@ -11,6 +11,9 @@ const ABOUT_ONE = "A column for each strength. Worst errors are those of all see
 const ABOUT_TOGETHER =
   "Read of the first capture, which alone has the defect, beside one other and beside two. The last column says what the others, which have none, are told of it.";
 
+const ABOUT_DEMO = `Captures that another program draws (demo-collection/), of rendered scenes on sheets with grain, writing and age, by models of four kinds of device, each measured
+alone with the sheet's size as a ruler would say it. Glare is counted there wherever more than a hundredth of white is added, however faint: less than any eye would see.`;
+
 const ABOUT_DISTURBED = `Each content is held against itself, with the defect as weak and as strong as it is drawn. A reading counts as moved where more than half of the contents move it
 the same way, by more than a twentieth of itself and a step of its last decimal; the figures are the middle ones. Not all are faults: a capture lit unevenly has another
 tonal range. Measures that the ladder itself reads are left out.`;
@@ -24,6 +27,7 @@ export function tablesOf(parts: readonly Part[], answers: ReadonlyMap<string, un
     summaryTable(parts.flatMap(({ followed }) => followed(answers))),
     ...section("One capture, ladder by ladder", ABOUT_ONE, of("one capture"), answers),
     ...section("Captures together, ladder by ladder", ABOUT_TOGETHER, of("together"), answers),
+    ...section("Captures of the demo collection", ABOUT_DEMO, of("demo collection"), answers),
     "## What another defect disturbs",
     ABOUT_DISTURBED,
     ...disturbed("One capture", of("one capture"), answers),
@@ -36,7 +40,11 @@ function section(heading: string, about: string, parts: readonly Part[], answers
   return [
     `## ${heading}`,
     about,
-    ...parts.flatMap((part) => [`### ${part.defect}`, ...(part.about ? [part.about] : []), part.table(answers)]),
+    ...parts.flatMap((part) => [
+      ...(part.kind === "demo collection" ? [] : [`### ${part.defect}`]),
+      ...(part.about ? [part.about] : []),
+      part.table(answers),
+    ]),
   ];
 }
 
