@@ -12,17 +12,18 @@ const kept = (text: string) => {
 
 test("what a run made takes the place of what the last one made, and what was written by hand round it stays", () => {
   const file = kept("");
-  expect(() => writeMade(file, "new")).toThrow("missing");
+  expect(() => writeMade(file, "npm run x", "new")).toThrow("missing");
   const empty = path.join(path.dirname(file), "none-yet.md");
-  writeMade(empty, "first");
+  writeMade(empty, "npm run x", "first");
   const [before, after] = ["# Title\n\nBy hand.\n\n", "\n## Not to trust\n\nBy hand too.\n"];
   writeFileSync(empty, `${before}${readFileSync(empty, "utf8")}${after}`);
-  writeMade(empty, "second\n");
+  writeMade(empty, "npm run x", "second\n");
   const text = readFileSync(empty, "utf8");
   expect(text.startsWith(before)).toBe(true);
   expect(text.endsWith(after)).toBe(true);
   expect(text).toContain("\n\nsecond\n\n");
   expect(text).not.toContain("first");
+  expect(() => writeMade(empty, "npm run y", "third")).toThrow("npm run y");
 });
 
 test("a table has its head, a line below it, and its rows", () => {

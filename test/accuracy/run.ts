@@ -4,7 +4,7 @@ import path from "node:path";
 import { fileURLToPath } from "node:url";
 import { parseArgs } from "node:util";
 import { keptIn, stateOf } from "./kept-answers.ts";
-import { writeMade } from "./results-file.ts";
+import { RESULTS, today, writeMade } from "./results-file.ts";
 import { allParts, partsNamed } from "./tables/parts.ts";
 import { tablesOf } from "./tables/whole.ts";
 import { withoutLadder } from "./without-ladder.ts";
@@ -16,7 +16,7 @@ import { workThrough } from "./work-through.ts";
 // --write keeps a whole run in RESULTS.md; the seeds of that are used for nothing else, so leave them alone while a measure is being made.
 
 const SEEDS = [9101, 9102, 9103];
-const FILE = fileURLToPath(new URL("./RESULTS.md", import.meta.url));
+const COMMAND = "npm run accuracy -- --write";
 
 const { values, positionals } = parseArgs({
   options: {
@@ -54,8 +54,8 @@ await workThrough(waiting, seeds, Number(values.processes ?? availableParallelis
   console.error(`${answers.size} of ${wanted.length}, ${minutes(Date.now() - started)} min: ${name}`);
 });
 
-const made = `Made on ${new Date().toISOString().slice(0, 10)} by \`npm run accuracy${values.write ? " -- --write" : ""}\` from ${program()}, in one run with the seeds ${seeds.join(", ")}: ${wanted.length} pieces, ${minutes(cpuMs)} minutes of processor time.`;
-if (values.write) writeMade(FILE, [made, tablesOf(parts, answers), withoutLadder()].join("\n\n"));
+const made = `Made on ${today()} by \`${values.write ? COMMAND : "npm run accuracy"}\` from ${program()}, in one run with the seeds ${seeds.join(", ")}: ${wanted.length} pieces, ${minutes(cpuMs)} minutes of processor time.`;
+if (values.write) writeMade(RESULTS, COMMAND, [made, tablesOf(parts, answers), withoutLadder()].join("\n\n"));
 else console.log(`${made}\n\n${tablesOf(parts, answers)}`);
 
 function minutes(ms: number): string {
@@ -64,7 +64,7 @@ function minutes(ms: number): string {
 
 /** The commit that the program was at, and whether anything the numbers could rest on was changed since. */
 function program(): string {
-  const git = (...words: string[]) => execFileSync("git", words, { cwd: path.dirname(FILE), encoding: "utf8" }).trim();
+  const git = (...words: string[]) => execFileSync("git", words, { cwd: path.dirname(RESULTS), encoding: "utf8" }).trim();
   const changed = git("status", "--porcelain", "--untracked-files=all", "--", "../../src", "..", "../../package-lock.json", ":!RESULTS.md");
   return `commit ${git("rev-parse", "--short", "HEAD")}${changed ? " with changes that are not committed" : ""}`;
 }

@@ -1,19 +1,21 @@
 import { spawnSync } from "node:child_process";
 import { existsSync, mkdirSync } from "node:fs";
-import { tmpdir } from "node:os";
+import { availableParallelism, tmpdir, totalmem } from "node:os";
 import path from "node:path";
 import { fileURLToPath } from "node:url";
 import { median } from "#domain/measure/robust.ts";
 import { sharp } from "#server/images/policy.ts";
 import { measureInOrder } from "#server/plain-files/measure-in-order.ts";
 import { measurePlainFile } from "#server/plain-files/measure-plain-files.ts";
+import { RESULTS, row, table, today, writeMade } from "../accuracy/results-file.ts";
 import { drawPicture, INSTANT, poseOf } from "../fixtures/pictures.ts";
 
 // Prints what measuring large files costs beside the image library decoding the same file to raw pixels: processor time (other work
 // on the machine hardly counts in it), the most memory the process held, and files a minute with one worker and with two. Each
 // figure comes from a process of its own: the first run, in which nothing is compiled yet, and the median of the next three.
-// Run: npm run bench:large-files [-- part of a name]. The files are drawn once, seeded, into the folder for temporary files.
+// Run: npm run bench:large-files [-- part of a name, or --write to keep all of it in test/accuracy/RESULTS.md]. The files are drawn once, seeded, into the folder for temporary files.
 
+const COMMAND = "npm run bench:large-files";
 const FOLDER = path.join(tmpdir(), "solander-large-files");
 const FILES = [
   { name: "2 MP JPEG", megapixels: 2, kind: "jpg" },
@@ -33,14 +35,24 @@ if (task === "--decode") tell(await costOf(() => decode(of as string)));
 else if (task === "--measure") tell(await costOf(() => measurePlainFile(of as string, SAID)));
 else if (task === "--throughput") tell(await filesAMinute(of as string));
 else if (task === "--draw") tell(await draw(of as string).then(() => "drawn"));
-else printTable(task ?? "");
+else if (task === "--write") writeMade(RESULTS, `${COMMAND} -- --write`, `${made()}\n\n${tableOf("")}`);
+else tableOf(task ?? "");
 
-function printTable(part: string): void {
+/** Told as it comes, since it takes a while; the whole is the answer. */
+function tableOf(part: string): string {
   mkdirSync(FOLDER, { recursive: true });
-  console.log(
-    "| file | decode ms/MP | first measure ms/MP | measure ms/MP | times the decode | peak MB | files/min, 1 worker | 2 workers |",
-  );
-  console.log("| --- | --- | --- | --- | --- | --- | --- | --- |");
+  const head = [
+    "file",
+    "decode ms/MP",
+    "first measure ms/MP",
+    "measure ms/MP",
+    "times the decode",
+    "peak MB",
+    "files/min, 1 worker",
+    "2 workers",
+  ];
+  const rows: (readonly string[])[] = [];
+  console.log(table(head, rows));
   for (const { name, megapixels, kind } of FILES.filter((file) => file.name.includes(part))) {
     const file = path.join(FOLDER, `${megapixels}.${kind}`);
     if (!existsSync(file)) ownProcess("--draw", file);
@@ -49,10 +61,16 @@ function printTable(part: string): void {
     const [one, two] = ownProcess("--throughput", file) as [number, number];
     const perMegapixel = (ms: number) => (ms / megapixels).toFixed(1);
     const ratio = (measured.laterMs / decoded.laterMs).toFixed(1);
-    console.log(
-      `| ${name} | ${perMegapixel(decoded.laterMs)} | ${perMegapixel(measured.firstMs)} | ${perMegapixel(measured.laterMs)} | ${ratio} | ${measured.peakMb.toFixed(0)} | ${one.toFixed(1)} | ${two.toFixed(1)} |`,
-    );
+    const [first, later] = [perMegapixel(measured.firstMs), perMegapixel(measured.laterMs)];
+    rows.push([name, perMegapixel(decoded.laterMs), first, later, ratio, measured.peakMb.toFixed(0), one.toFixed(1), two.toFixed(1)]);
+    console.log(row(rows.at(-1) ?? []));
   }
+  return table(head, rows);
+}
+
+function made(): string {
+  const memoryGb = Math.round(totalmem() / 2 ** 30);
+  return `Made on ${today()} by \`${COMMAND} -- --write\` on a machine of ${availableParallelism()} cores and ${memoryGb} GB, Node ${process.versions.node}.`;
 }
 
 function ownProcess(what: string, file: string): unknown {
