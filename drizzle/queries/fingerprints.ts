@@ -1,6 +1,6 @@
 import { and, eq, isNull } from "drizzle-orm";
 import type { Side } from "#domain/capture/capture.ts";
-import type { Fingerprint } from "#domain/measure/fingerprint.ts";
+import { type Fingerprint, isFingerprint } from "#domain/measure/fingerprint.ts";
 import { eachView, type Views } from "#domain/measure/likeness-views.ts";
 import { type Queryable, schema } from "../client.ts";
 import { STANDS } from "./standing-captures.ts";
@@ -21,12 +21,14 @@ export function replaceFingerprints(db: Queryable, captureId: number, views: Vie
     .run();
 }
 
+/** Null where there are none, or only some of an older kind. */
 export function findFingerprints(db: Queryable, captureId: number): Views<Fingerprint> | null {
   const row = db.select().from(schema.fingerprints).where(eq(schema.fingerprints.captureId, captureId)).get();
-  return row ? eachView(row, asFloats) : null;
+  const views = row && eachView(row, asFingerprint);
+  return views && (views.print || views.frame) ? views : null;
 }
 
-/** Every capture that belongs to a print outside the bin and can be recognised. */
+/** Every capture that belongs to a print outside the bin and can be recognised; null views are of an older kind until it is measured anew. */
 export function listKnownCaptures(db: Queryable): KnownCapture[] {
   const { captures, fingerprints, prints } = schema;
   return db
@@ -36,8 +38,11 @@ export function listKnownCaptures(db: Queryable): KnownCapture[] {
     .innerJoin(prints, eq(prints.id, captures.printId))
     .where(and(isNull(prints.binnedAt), STANDS))
     .all()
-    .map(({ print, frame, ...known }) => ({ ...known, views: eachView({ print, frame }, asFloats) }));
+    .map(({ print, frame, ...known }) => ({ ...known, views: eachView({ print, frame }, asFingerprint) }));
 }
 
 const asBytes = (print: Fingerprint) => Buffer.from(Float32Array.from(print).buffer);
-const asFloats = (print: Buffer): Fingerprint => new Float32Array(new Uint8Array(print).buffer);
+const asFingerprint = (bytes: Buffer): Fingerprint | null => {
+  const numbers = new Float32Array(new Uint8Array(bytes).buffer);
+  return isFingerprint(numbers) ? numbers : null;
+};

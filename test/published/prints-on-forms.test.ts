@@ -17,7 +17,7 @@ test("real captures of one form are known as the same, and the same printed form
   );
   expect(files).toHaveLength(6);
   for (const asked of files) {
-    const { matches } = matchAmong(
+    const { matches } = await matchAmong(
       asked,
       files.filter((file) => file !== asked),
     );

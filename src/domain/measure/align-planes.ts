@@ -10,20 +10,30 @@ export type Alignment = {
   readonly warped: (plane: GridPlane) => GridPlane;
   /** how far to go from a place of the first to the same place of the other; all in shares of the plane's size, 0 to 1 */
   readonly shiftAt: (x: number, y: number) => { readonly x: number; readonly y: number };
-  /** median shift still found in single tiles, px */
-  readonly residualPx: number;
+  /** both detail planes as they lie on each other */
+  readonly detail: { readonly fixed: GridPlane; readonly moved: GridPlane };
+  /** median shift still found in single tiles, px; looked for when it is called */
+  readonly residualPx: () => number;
   /** correlation of detail after alignment */
   readonly correlation: number;
 };
 
+export type Effort = {
+  readonly levels: readonly { readonly scale: number; readonly terms: number; readonly passes: number }[];
+  /** a level is done once a step is shorter */
+  readonly settledPx: number;
+};
+
 /** From coarse, where even a shift of some px is small, to fine, where the surface may bend. */
-const LEVELS = [
-  { scale: 4, terms: 3, passes: 12 },
-  { scale: 2, terms: 3, passes: 8 },
-  { scale: 1, terms: 10, passes: 8 },
-] as const;
+export const THOROUGHLY: Effort = {
+  levels: [
+    { scale: 4, terms: 3, passes: 12 },
+    { scale: 2, terms: 3, passes: 8 },
+    { scale: 1, terms: 10, passes: 8 },
+  ],
+  settledPx: 0.005,
+};
 const SMALLEST_PX = 24;
-const SETTLED_PX = 0.005;
 const TILES = 6;
 const FEWEST_TILES = 8;
 const FEWEST_QUADRANTS = 3;
@@ -41,11 +51,11 @@ const LEAST_DIFFERENCE = 1e-3;
  * reweighted least squares on their detail planes from coarse to fine (B. D. Lucas, T. Kanade, "An Iterative Image
  * Registration Technique", 1981). Null when there is too little detail to do so.
  */
-export function alignPlanes(reference: GridPlane, other: GridPlane): Alignment | null {
+export function alignPlanes(reference: GridPlane, other: GridPlane, { levels, settledPx }: Effort = THOROUGHLY): Alignment | null {
   let shiftX = FLAT;
   let shiftY = FLAT;
   let fine: { fixed: GridPlane; moving: GridPlane } | null = null;
-  for (const { scale, terms, passes } of LEVELS) {
+  for (const { scale, terms, passes } of levels) {
     const width = Math.round(reference.width / scale);
     const height = Math.round(reference.height / scale);
     if (Math.min(width, height) < SMALLEST_PX) continue;
@@ -57,15 +67,16 @@ export function alignPlanes(reference: GridPlane, other: GridPlane): Alignment |
       if (!step) return null;
       shiftX = shiftX.map((value, index) => value + (step.x[index] ?? 0) / width);
       shiftY = shiftY.map((value, index) => value + (step.y[index] ?? 0) / height);
-      if (Math.max(...step.x.map(Math.abs), ...step.y.map(Math.abs)) < SETTLED_PX) break;
+      if (Math.max(...step.x.map(Math.abs), ...step.y.map(Math.abs)) < settledPx) break;
     }
     fine = { fixed, moving };
   }
   if (!fine) return null;
   const warped = (plane: GridPlane) => warp(plane, shiftX, shiftY);
   const moved = warped(fine.moving);
-  const shifts = tileShifts(fine.fixed, moved);
-  if (shifts.length < FEWEST_TILES || new Set(shifts.map((tile) => tile.quadrant)).size < FEWEST_QUADRANTS) return null;
+  const { fixed } = fine;
+  const tiles = tilesWithDetail(fixed);
+  if (tiles.length < FEWEST_TILES || new Set(tiles.map((tile) => tile.quadrant)).size < FEWEST_QUADRANTS) return null;
   const { width, height } = reference;
   const along = (share: number, length: number) => (2 * (share * length - 0.5)) / (length - 1) - 1;
   const shiftAt = (x: number, y: number) => {
@@ -75,8 +86,9 @@ export function alignPlanes(reference: GridPlane, other: GridPlane): Alignment |
   return {
     warped,
     shiftAt,
-    residualPx: median(shifts.map((tile) => tile.shiftPx)),
-    correlation: correlation(fine.fixed.data, moved.data),
+    detail: { fixed, moved },
+    residualPx: () => median(tiles.map(({ box }) => shiftOf(fixed, moved, box))),
+    correlation: correlation(fixed.data, moved.data),
   };
 }
 
@@ -146,10 +158,10 @@ function sampledDifferences(one: Float32Array, other: Float32Array): number[] {
   return differences.length > 0 ? differences : [1];
 }
 
-/** Shift left over in each tile that has detail in both directions, px; the search's reach where nothing agrees. */
-function tileShifts(fixed: GridPlane, moved: GridPlane): { shiftPx: number; quadrant: number }[] {
+/** Tiles that have detail in both directions. */
+function tilesWithDetail(fixed: GridPlane): { box: Box; quadrant: number }[] {
   const { width, height } = fixed;
-  const shifts: { shiftPx: number; quadrant: number }[] = [];
+  const tiles: { box: Box; quadrant: number }[] = [];
   for (let tile = 0; tile < TILES * TILES; tile++) {
     const column = tile % TILES;
     const line = Math.floor(tile / TILES);
@@ -160,9 +172,9 @@ function tileShifts(fixed: GridPlane, moved: GridPlane): { shiftPx: number; quad
       bottom: Math.min(height - REACH_PX, Math.floor(((line + 1) * height) / TILES)),
     };
     if (!hasDetail(fixed, box)) continue;
-    shifts.push({ shiftPx: shiftOf(fixed, moved, box), quadrant: (column < TILES / 2 ? 0 : 1) + (line < TILES / 2 ? 0 : 2) });
+    tiles.push({ box, quadrant: (column < TILES / 2 ? 0 : 1) + (line < TILES / 2 ? 0 : 2) });
   }
-  return shifts;
+  return tiles;
 }
 
 type Box = { readonly left: number; readonly right: number; readonly top: number; readonly bottom: number };
@@ -187,7 +199,7 @@ function hasDetail({ width, data }: GridPlane, box: Box): boolean {
   return count > 0 && (xx + yy - Math.sqrt((xx - yy) ** 2 + 4 * xy * xy)) / 2 / count >= LEAST_DETAIL;
 }
 
-/** Length of the shift at which a tile agrees best, to a fraction of a pixel by a parabola through the peak. */
+/** Length of the shift at which a tile agrees best, to a fraction of a pixel by a parabola through the peak; the search's reach where nothing agrees. */
 function shiftOf(fixed: GridPlane, moved: GridPlane, box: Box): number {
   const likeness = new Map<string, number>();
   const at = (dx: number, dy: number) => {

@@ -157,7 +157,7 @@ function whyNot(alignment: Alignment | null): string | null {
   if (!alignment) return "the picture has too little detail to line its captures up";
   if (alignment.correlation < LEAST_CORRELATION)
     return "it could not be lined up with the other captures: they show too little detail to go by, as of a plain wall, or they may not show the same print";
-  if (alignment.residualPx > MOST_RESIDUAL_PX)
+  if (alignment.residualPx() > MOST_RESIDUAL_PX)
     return "it could not be lined up exactly enough with the other captures, as when a print curls or one capture is blurred";
   return null;
 }

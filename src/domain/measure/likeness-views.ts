@@ -22,7 +22,7 @@ export function viewsOf(picture: Picture, outline: Outline | null, grid: PrintGr
   return { print: grid && gridPlaneOf(grid), frame: grid && isSure ? null : wholeFrame(picture) };
 }
 
-export const eachView = <T, U>(views: Views<T>, of: (kept: T) => U): Views<U> => ({
+export const eachView = <T, U>(views: Views<T>, of: (kept: T) => U | null): Views<U> => ({
   print: views.print === null ? null : of(views.print),
   frame: views.frame === null ? null : of(views.frame),
 });
@@ -31,25 +31,31 @@ export const eachView = <T, U>(views: Views<T>, of: (kept: T) => U): Views<U> =>
 export type LikelyView = Likely & { readonly view: View; readonly other: View };
 
 /**
- * The likeliest captures by each view of the one asked for and of the others. Two whole frames are held against each other
- * only where no print was found in one of them: what two prints lie on may be the same table.
+ * The likeliest captures by each view of the one asked for and of the others, as many together as one shortlist holds. Two whole
+ * frames are held against each other only where no print was found in one of them: what two prints lie on may be the same table.
+ * @param isOf which print a capture shows, where that is known; see `likeliest`
  */
-export function likeliestViews(asked: Views<Fingerprint>, among: readonly Views<Fingerprint>[]): LikelyView[] {
-  return VIEWS.flatMap((view) => {
-    const print = asked[view];
-    if (!print) return [];
-    return VIEWS.flatMap((other) => {
-      const comparable = among.flatMap((views, index) => {
-        const isOfTables = view === "frame" && other === "frame" && asked.print !== null && views.print !== null;
-        return views[other] && !isOfTables ? [{ index, print: views[other] }] : [];
-      });
-      const found = likeliest(
-        print,
-        comparable.map((each) => each.print),
-        SHORTLIST,
-      );
-      return found.map((likely) => ({ ...likely, index: comparable[likely.index]?.index ?? -1, view, other }));
+export function likeliestViews(
+  asked: Views<Fingerprint>,
+  among: readonly Views<Fingerprint>[],
+  isOf?: (index: number) => string | number | null,
+): LikelyView[] {
+  const ways = VIEWS.flatMap((view) => VIEWS.map((other) => ({ view, other, print: asked[view] }))).flatMap(({ view, other, print }) => {
+    const comparable = among.flatMap((views, index) => {
+      const isOfTables = view === "frame" && other === "frame" && asked.print !== null && views.print !== null;
+      return views[other] && !isOfTables ? [{ index, print: views[other] }] : [];
     });
+    return print && comparable.length > 0 ? [{ view, other, print, comparable }] : [];
+  });
+  return ways.flatMap(({ view, other, print, comparable }) => {
+    const indexOf = (at: number) => comparable[at]?.index ?? -1;
+    const found = likeliest(
+      print,
+      comparable.map((each) => each.print),
+      Math.floor(SHORTLIST / ways.length),
+      isOf && ((at) => isOf(indexOf(at))),
+    );
+    return found.map((likely) => ({ ...likely, index: indexOf(likely.index), view, other }));
   });
 }
 

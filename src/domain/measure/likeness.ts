@@ -1,5 +1,5 @@
-import { alignPlanes } from "./align-planes.ts";
-import { correlation, detailPlane } from "./detail-plane.ts";
+import { type Alignment, alignPlanes, type Effort, THOROUGHLY } from "./align-planes.ts";
+import { correlation } from "./detail-plane.ts";
 import { type Fingerprint, likenessOf, turnedFingerprint } from "./fingerprint.ts";
 import { type GridPlane, resized, turnedBy } from "./grid-plane.ts";
 import { median } from "./robust.ts";
@@ -7,11 +7,22 @@ import { median } from "./robust.ts";
 /** A picture that may be the one, by its place in the list, and the quarter turns, clockwise, that bring it to lie as the one asked for. */
 export type Likely = { readonly index: number; readonly quarters: number; readonly likeness: number };
 
-/** The pictures that look most like one from afar, in any of four turns, likeliest first. A mirrored picture is another. */
-export function likeliest(asked: Fingerprint, among: readonly Fingerprint[], count: number): Likely[] {
+/** Of one print, or whatever else the pictures are of, at most so many are among the likeliest, so that they do not crowd out the rest. */
+const MOST_OF_ONE = 2;
+
+/**
+ * The pictures that look most like one from afar, in any of four turns, likeliest first. A mirrored picture is another.
+ * @param isOf what each picture is of; those without a name are each of its own
+ */
+export function likeliest(
+  asked: Fingerprint,
+  among: readonly Fingerprint[],
+  count: number,
+  isOf: (index: number) => string | number | null = () => null,
+): Likely[] {
   // turning the one asked for back is the same as turning each of the others, and far cheaper
   const turns = [0, 1, 2, 3].map((quarters) => ({ quarters, print: turnedFingerprint(asked, 4 - quarters) }));
-  const best = among.map((print, index) =>
+  const all = among.map((print, index) =>
     turns.reduce<Likely>(
       (most, { quarters, print: turned }) => {
         const likeness = likenessOf(turned, print);
@@ -20,11 +31,21 @@ export function likeliest(asked: Fingerprint, among: readonly Fingerprint[], cou
       { index, quarters: 0, likeness: Number.NEGATIVE_INFINITY },
     ),
   );
-  return best.sort((a, b) => b.likeness - a.likeness).slice(0, count);
+  const best: Likely[] = [];
+  const taken = new Map<string | number, number>();
+  for (const likely of all.sort((a, b) => b.likeness - a.likeness)) {
+    if (best.length === count) break;
+    const of = isOf(likely.index);
+    const before = of === null ? 0 : (taken.get(of) ?? 0);
+    if (before === MOST_OF_ONE) continue;
+    if (of !== null) taken.set(of, before + 1);
+    best.push(likely);
+  }
+  return best;
 }
 
-/** How many of the likeliest are laid on the picture and looked at closely. */
-export const SHORTLIST = 8;
+/** How many of the likeliest are glanced at. */
+export const SHORTLIST = 32;
 
 export type Sameness = {
   /** correlation of detail once laid on each other, −1 to 1 */
@@ -33,33 +54,47 @@ export type Sameness = {
   readonly agreeing: number;
 };
 
-const COARSE_PX = 96;
-const FINE_PX = 240;
+/** A glance, by which most that merely look alike from afar are told to be others, at a tenth of the time of a close look. */
+const GLANCE_PX = 64;
+const GLANCE: Effort = {
+  levels: [
+    { scale: 2, terms: 3, passes: 8 },
+    { scale: 1, terms: 3, passes: 6 },
+  ],
+  settledPx: 0.05,
+};
+const CLOSE_PX = 240;
+/** Whether detail agrees is told no better by tenths of a pixel. */
+const CLOSE: Effort = { ...THOROUGHLY, settledPx: 0.1 };
 /** Proportions that differ by more are not of one picture, even where one was cut a little (natural logarithm). */
 const MOST_ASPECT_DIFFERENCE = 0.15;
-/** Pictures whose detail agrees less than this from afar are not looked at closely. */
-const WORTH_A_LOOK = 0.3;
 
 /**
- * Whether two straightened pictures show the same: lays one on the other, first small, then larger, and looks place by
- * place whether their detail agrees. Two letters on one printed form agree in the form and not in the writing. Null where
- * they cannot be laid on each other.
+ * Correlation of the detail of two straightened pictures, the other turned by quarters and laid on the one roughly and small, −1 to 1.
+ * Null where they cannot be laid on each other.
  */
-export function sameness(asked: GridPlane, other: GridPlane, quarters: number): Sameness | null {
-  const turned = turnedBy(other, quarters);
-  if (Math.abs(Math.log((asked.width * turned.height) / (asked.height * turned.width))) > MOST_ASPECT_DIFFERENCE) return null;
-  const coarse = laid(asked, turned, COARSE_PX);
-  return coarse && coarse.detail >= WORTH_A_LOOK ? laid(asked, turned, FINE_PX) : coarse;
+export function glance(asked: GridPlane, other: GridPlane, quarters: number): number | null {
+  return laid(asked, other, quarters, GLANCE_PX, GLANCE)?.correlation ?? null;
 }
 
-function laid(asked: GridPlane, turned: GridPlane, longSidePx: number): Sameness | null {
+/**
+ * Whether two straightened pictures show the same: lays one on the other and looks place by place whether their detail
+ * agrees. Two letters on one printed form agree in the form and not in the writing. Null where they cannot be laid on each other.
+ */
+export function sameness(asked: GridPlane, other: GridPlane, quarters: number): Sameness | null {
+  const alignment = laid(asked, other, quarters, CLOSE_PX, CLOSE);
+  return alignment && { detail: alignment.correlation, agreeing: agreeing(alignment.detail.fixed, alignment.detail.moved) };
+}
+
+function laid(asked: GridPlane, other: GridPlane, quarters: number, longSidePx: number, effort: Effort): Alignment | null {
+  const isTurned = quarters % 2 === 1;
+  const [otherWidth, otherHeight] = isTurned ? [other.height, other.width] : [other.width, other.height];
+  if (Math.abs(Math.log((asked.width * otherHeight) / (asked.height * otherWidth))) > MOST_ASPECT_DIFFERENCE) return null;
   const scale = longSidePx / Math.max(asked.width, asked.height);
   const width = Math.max(2, Math.round(asked.width * scale));
   const height = Math.max(2, Math.round(asked.height * scale));
-  const [one, other] = [resized(asked, width, height), resized(turned, width, height)];
-  const alignment = alignPlanes(one, other);
-  if (!alignment) return null;
-  return { detail: alignment.correlation, agreeing: agreeing(detailPlane(one), detailPlane(alignment.warped(other))) };
+  const small = isTurned ? resized(other, height, width) : resized(other, width, height);
+  return alignPlanes(resized(asked, width, height), turnedBy(small, quarters), effort);
 }
 
 const TILES = 10;
@@ -84,7 +119,7 @@ function cutOut({ width, height, data }: GridPlane, tile: number): Float32Array 
   const [top, bottom] = [Math.floor((row * height) / TILES), Math.floor(((row + 1) * height) / TILES)];
   const cut = new Float32Array((right - left) * (bottom - top));
   for (let y = top; y < bottom; y++) cut.set(data.subarray(y * width + left, y * width + right), (y - top) * (right - left));
-  return cut;
+  return cut.map((value) => (Number.isNaN(value) ? 0 : value));
 }
 
 const meanSquare = (values: Float32Array): number => values.reduce((sum, value) => sum + value * value, 0) / Math.max(1, values.length);

@@ -1,11 +1,10 @@
 import type { Side } from "#domain/capture/capture.ts";
 import type { Fingerprint } from "#domain/measure/fingerprint.ts";
 import { type Sameness, verdictOn } from "#domain/measure/likeness.ts";
-import { likeliestViews, type Views } from "#domain/measure/likeness-views.ts";
+import { type LikelyView, likeliestViews, type Views } from "#domain/measure/likeness-views.ts";
 import { done, type Outcome, type Refusal, refused } from "#domain/outcome.ts";
-import { findFingerprints, listKnownCaptures } from "#drizzle/queries/fingerprints.ts";
+import { findFingerprints, type KnownCapture, listKnownCaptures } from "#drizzle/queries/fingerprints.ts";
 import type { Context } from "../context.ts";
-import type { Job } from "../work/job.ts";
 import { type Fault, runAlone, Thread } from "../work/thread.ts";
 import { turns } from "../work/turns.ts";
 
@@ -31,11 +30,14 @@ export async function recognisePrint(context: Context, captureId: number): Promi
   return inTurn(async () => (context.ending.aborted ? refused(CLOSING) : lookAmongKnown(context, captureId, asked)));
 }
 
+const sideOf = (known: Pick<KnownCapture, "printId" | "side"> | undefined) => `${known?.printId} ${known?.side}`;
+
 async function lookAmongKnown(context: Context, captureId: number, asked: Views<Fingerprint>): Promise<Outcome<RecognisedPrint[] | null>> {
   const known = listKnownCaptures(context.db).filter((each) => each.captureId !== captureId);
   const shortlist = likeliestViews(
     asked,
     known.map(({ views }) => views),
+    (index) => sideOf(known[index]),
   );
   const candidates = shortlist.flatMap(({ index, ...likely }) => {
     const candidate = known[index];
@@ -62,16 +64,16 @@ async function lookAmongKnown(context: Context, captureId: number, asked: Views<
 async function lookClosely(
   context: Context,
   captureId: number,
-  candidates: LookJob["others"],
+  candidates: readonly (KnownCapture & Pick<LikelyView, "quarters" | "view" | "other">)[],
 ): Promise<readonly (Sameness | null)[] | Fault> {
   if (candidates.length === 0) return [];
-  const others = candidates.map(({ captureId: id, quarters, view, other }) => ({ captureId: id, quarters, view, other }));
+  const others = candidates.map((each) => {
+    return { captureId: each.captureId, quarters: each.quarters, view: each.view, other: each.other, of: sideOf(each) };
+  });
   const answer = await runAlone(new Thread(), { kind: "look", folder: context.folder, captureId, others }, context.ending);
   if ("looked" in answer) return answer.looked;
   return "fault" in answer ? answer : { fault: "the thread answered something else" };
 }
-
-type LookJob = Extract<Job, { kind: "look" }>;
 
 const CLOSING: Refusal = {
   about: null,

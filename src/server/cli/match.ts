@@ -18,8 +18,8 @@ export function matchCommand(terminal: Terminal, end: (code: ExitCode) => void):
     .option("--json", "answer for programs on standard output, one object a line")
     .action(async (named: string[], options: Options) => {
       const among = await readAll(terminal, "Reading", options.among, options);
-      const asked = await readAll(terminal, "Matching", named, options, (file) => {
-        const report = matchAmong(file, among.read);
+      const asked = await readAll(terminal, "Matching", named, options, async (file) => {
+        const report = await matchAmong(file, among.read);
         terminal.answer(options.json ? `${JSON.stringify(report)}\n` : inWords(report));
       });
       for (const refusal of [...among.refusals, ...asked.refusals]) terminal.tell(`${refusalLine(refusal)}\n`);
@@ -33,7 +33,7 @@ async function readAll(
   what: string,
   named: readonly string[],
   options: Options,
-  onRead: (file: Recognisable) => void = () => {},
+  onRead: (file: Recognisable) => Promise<void> = async () => {},
 ): Promise<{ read: Recognisable[]; refusals: Refusal[] }> {
   const { files, refusals } = await findFiles(named);
   const read: Recognisable[] = [];
@@ -45,7 +45,7 @@ async function readAll(
     if (!outcome.ok) refusals.push(...outcome.refusals);
     else {
       read.push(outcome.value);
-      onRead(outcome.value);
+      await onRead(outcome.value);
     }
   }
   progress.end();

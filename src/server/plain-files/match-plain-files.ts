@@ -1,7 +1,8 @@
 import { type Fingerprint, fingerprintOf } from "#domain/measure/fingerprint.ts";
 import type { GridPlane } from "#domain/measure/grid-plane.ts";
-import { sameness, verdictOn } from "#domain/measure/likeness.ts";
+import { SHORTLIST, verdictOn } from "#domain/measure/likeness.ts";
 import { eachView, likeliestViews, type Views, viewsOf } from "#domain/measure/likeness-views.ts";
+import { lookAmong } from "#domain/measure/look-among.ts";
 import type { MatchReport } from "#domain/measure/match-report.ts";
 import { largestOutline } from "#domain/measure/measure-capture.ts";
 import { findOutlines } from "#domain/measure/outline.ts";
@@ -28,18 +29,25 @@ export async function recognisable(file: string, said: SaidOfPrint): Promise<Out
 }
 
 /** Which of the files show the same print; from most to least alike. */
-export function matchAmong(asked: Recognisable, among: readonly Recognisable[]): MatchReport {
+export async function matchAmong(asked: Recognisable, among: readonly Recognisable[]): Promise<MatchReport> {
   const others = among.filter(({ sha256 }) => sha256 !== asked.sha256);
   const shortlist = likeliestViews(
     asked.fingerprints,
     others.map(({ fingerprints }) => fingerprints),
   );
-  const matches = shortlist.flatMap(({ index, quarters, likeness, view, other: otherView }): MatchReport["matches"] => {
-    const other = others[index] as Recognisable;
-    const [plane, otherPlane] = [asked.planes[view], other.planes[otherView]];
-    const found = plane && otherPlane && sameness(plane, otherPlane, quarters);
+  const candidates = shortlist.map((likely) => ({ ...likely, recognisable: others[likely.index] as Recognisable, of: likely.index }));
+  const looked = await lookAmong(
+    candidates,
+    async ({ recognisable: { planes }, view, other }) => {
+      const [plane, otherPlane] = [asked.planes[view], planes[other]];
+      return plane && otherPlane && [plane, otherPlane];
+    },
+    SHORTLIST,
+  );
+  const matches = candidates.flatMap(({ recognisable: { file }, likeness, quarters }, index): MatchReport["matches"] => {
+    const found = looked[index];
     const verdict = found ? verdictOn(found) : "other";
-    return found && verdict !== "other" ? [{ file: other.file, verdict, likeness, detail: found.detail, quarterTurns: quarters }] : [];
+    return found && verdict !== "other" ? [{ file, verdict, likeness, detail: found.detail, quarterTurns: quarters }] : [];
   });
   const best = matches.sort((a, b) => b.detail - a.detail);
   return {

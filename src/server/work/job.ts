@@ -31,6 +31,9 @@ export type CaptureOfSide = Pick<CaptureToHold, "id" | "original" | "region" | "
 };
 
 /** What a worker thread is told. It reads files and makes derived ones; it never writes a row. */
+/** One view of a capture that may show the same, and what print and side it is of. */
+export type ViewToLookAt = Pick<LikelyView, "quarters" | "view" | "other"> & { readonly captureId: number; readonly of: string };
+
 export type Job =
   | {
       readonly kind: "measure";
@@ -50,7 +53,7 @@ export type Job =
       readonly kind: "look";
       readonly folder: CollectionFolder;
       readonly captureId: number;
-      readonly others: readonly Pick<LikelyView & { readonly captureId: number }, "captureId" | "quarters" | "view" | "other">[];
+      readonly others: readonly ViewToLookAt[];
     }
   | { readonly kind: "change"; readonly folder: CollectionFolder; readonly older: CaptureToHold; readonly newer: CaptureToHold }
   | {

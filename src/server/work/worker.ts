@@ -3,8 +3,9 @@ import { parentPort } from "node:worker_threads";
 import { changeBetween, type QualifiedCapture } from "#domain/condition/change/change-between.ts";
 import { compareCaptures, notCompared } from "#domain/measure/compare-captures.ts";
 import { fingerprintOf } from "#domain/measure/fingerprint.ts";
-import { type Sameness, sameness } from "#domain/measure/likeness.ts";
+import type { Sameness } from "#domain/measure/likeness.ts";
 import { eachView, viewsOf } from "#domain/measure/likeness-views.ts";
+import { lookAmong } from "#domain/measure/look-among.ts";
 import { largestOutline, measureCapture } from "#domain/measure/measure-capture.ts";
 import { derivedPath } from "../collection-folder.ts";
 import { decodeReadable, readJpegHeader } from "../images/decode.ts";
@@ -78,12 +79,11 @@ async function compare({ folder, captures }: Job & { kind: "compare" }): Promise
 }
 
 async function lookClosely({ folder, captureId, others }: Job & { kind: "look" }): Promise<(Sameness | null)[]> {
-  const looked: (Sameness | null)[] = [];
-  for (const { captureId: otherId, quarters, view, other } of others) {
-    const [plane, otherPlane] = [await readPlane(folder, captureId, view), await readPlane(folder, otherId, other)];
-    looked.push(plane && otherPlane && sameness(plane, otherPlane, quarters));
-  }
-  return looked;
+  const asked = { print: await readPlane(folder, captureId, "print"), frame: await readPlane(folder, captureId, "frame") };
+  return lookAmong(others, async ({ captureId: otherId, view, other }) => {
+    const [plane, otherPlane] = [asked[view], await readPlane(folder, otherId, other)];
+    return plane && otherPlane && [plane, otherPlane];
+  });
 }
 
 async function holdAgainst({ folder, older, newer }: Job & { kind: "change" }) {

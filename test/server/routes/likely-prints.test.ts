@@ -115,7 +115,7 @@ test("a capture with the border of its print cropped away is known by its pictur
   const asked = await recognisable(path.join(context.folder.root, "found.png"), SAYS_NOTHING);
   const among = await Promise.all([51, 52, 53].map((seed) => recognisable(path.join(context.folder.root, `${seed}.png`), SAYS_NOTHING)));
   if (!asked.ok) throw new Error("not read");
-  const { matches } = matchAmong(
+  const { matches } = await matchAmong(
     asked.value,
     among.flatMap((each) => (each.ok ? [each.value] : [])),
   );
