@@ -1,8 +1,8 @@
 import type { ColourSampler } from "./edge-line.ts";
-import { eachCorner, eachSide, endsOf, isInside, lengthOf, SIDES, type Side } from "./lines.ts";
+import { eachSide, endsOf, isInside, lengthOf, SIDES, type Side } from "./lines.ts";
 import type { Point, Quad } from "./picture.ts";
 import type { Outline } from "./reading.ts";
-import type { ReducedCopy } from "./reduced-copy.ts";
+import { quadToCopy, type ReducedCopy } from "./reduced-copy.ts";
 import { median } from "./robust.ts";
 import { labSampler } from "./samplers.ts";
 import { stripAlong } from "./strip.ts";
@@ -25,9 +25,9 @@ const PLAIN_AT_PX = 10;
  */
 export function doubtedByGrain(copy: ReducedCopy, outline: Outline, all: readonly Outline[]): Outline {
   const sample = labSampler(copy);
-  const sheet = onCopy(copy, outline.sheet);
+  const sheet = quadToCopy(copy, outline.sheet);
   if (stripAlong(sample, sheet, -PLAIN_AT_PX).plain >= PLAIN) return outline;
-  const others = all.filter((other) => other !== outline).map((other) => onCopy(copy, other.sheet));
+  const others = all.filter((other) => other !== outline).map((other) => quadToCopy(copy, other.sheet));
   const ratios = eachSide((side) => (outline.sides[side] === "seen" ? stepOverStreaks(sample, sheet, side, others) : LEAST_RATIO));
   const drawn = SIDES.filter((side) => ratios[side] < LEAST_RATIO);
   if (drawn.length === 0) return outline;
@@ -38,9 +38,6 @@ export function doubtedByGrain(copy: ReducedCopy, outline: Outline, all: readonl
     sides: eachSide((side) => (ratios[side] < LEAST_RATIO ? "assumed" : outline.sides[side])),
   };
 }
-
-const onCopy = ({ factor }: ReducedCopy, quad: Quad): Quad =>
-  eachCorner(quad, ({ x, y }) => ({ x: (x - (factor - 1) / 2) / factor, y: (y - (factor - 1) / 2) / factor }));
 
 const PLACES = 64;
 

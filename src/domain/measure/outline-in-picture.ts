@@ -1,8 +1,8 @@
 import { solve } from "./least-squares.ts";
-import { areaOf, cornersOf, distanceTo, eachCorner, type Line, linesOf, SIDES } from "./lines.ts";
+import { areaOf, cornersOf, distanceTo, type Line, linesOf, SIDES } from "./lines.ts";
 import type { Quad } from "./picture.ts";
 import type { Outline } from "./reading.ts";
-import type { ReducedCopy } from "./reduced-copy.ts";
+import { quadToCopy, type ReducedCopy } from "./reduced-copy.ts";
 import { labSampler } from "./samplers.ts";
 import type { Search } from "./search.ts";
 import { disagreementOf, leastMisfit } from "./size-as-seen.ts";
@@ -38,13 +38,13 @@ export function liesInPicture(search: Search, outlines: readonly Outline[]): rea
   if (!outlines.some(isSmall)) return outlines.map(() => false);
   const kinds = unlikeness(
     copy,
-    outlines.map(({ sheet }) => onCopy(copy, sheet)),
+    outlines.map(({ sheet }) => quadToCopy(copy, sheet)),
   );
   return outlines.map((outline) => isSmall(outline) && kinds > OF_ONE_KIND && !speaksForSheet(search, outline, kinds));
 }
 
 function speaksForSheet({ copy, context }: Search, { sheet, image, sides }: Outline, kinds: number): boolean {
-  const border = stripAlong(labSampler(copy), onCopy(copy, sheet), 3);
+  const border = stripAlong(labSampler(copy), quadToCopy(copy, sheet), 3);
   const isBordered = image !== null && border.plain > PLAIN && border.lightness > BRIGHT && border.chroma < MOST_CHROMA;
   const misfit = leastMisfit(sheet, context.sheetWidthMm, context.sheetHeightMm);
   if (isBordered && context.imageWidthMm !== null && misfit < SAME_WITH_PICTURE)
@@ -53,9 +53,6 @@ function speaksForSheet({ copy, context }: Search, { sheet, image, sides }: Outl
   if (isContradicted || kinds > OF_MANY_KINDS || SIDES.filter((side) => sides[side] === "seen").length < 3) return false;
   return isBordered || misfit < SAME_ALONE;
 }
-
-const onCopy = ({ factor }: ReducedCopy, quad: Quad): Quad =>
-  eachCorner(quad, ({ x, y }) => ({ x: (x - (factor - 1) / 2) / factor, y: (y - (factor - 1) / 2) / factor }));
 
 /** Every so many pixels of the copy are looked at; shadows and blur beside a sheet are kept off. */
 const STEP_PX = 3;

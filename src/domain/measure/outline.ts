@@ -1,5 +1,6 @@
 import { doubtedByGrain } from "./grained-ground.ts";
 import { areaOf, centreOf, cornersOf, distanceTo, eachSide, endsOf, lengthOf, linesOf, SIDES, type Side } from "./lines.ts";
+import { doubtedByLines } from "./lines-running-on.ts";
 import { findRectangles, findRectanglesInside } from "./outline-coarse.ts";
 import { croppedOutline } from "./outline-cropped.ts";
 import { outlineFromSheet } from "./outline-from-sheet.ts";
@@ -33,7 +34,7 @@ export function findOutlines(picture: Picture, context: MeasureContext): Outline
   const search: Search = { picture, context, copy: reducedCopy(picture) };
   if (context.saidSheet) return [saidOutline(search, context.saidSheet)];
   const likely = findRectangles(search.copy).flatMap((rectangle) => printsIn(search, rectangle, 0));
-  const found = likely.map((each) => doubtedByGrain(search.copy, each, likely));
+  const found = likely.map((each) => doubtedByLines(search.copy, doubtedByGrain(search.copy, each, likely)));
   const fitting = found.some(({ sheet, image }) => fits(search, sheet) || (image && fits(search, image)));
   const whole = fitting ? null : croppedOutline(search, found.length > 0);
   const [only] = found;
@@ -149,13 +150,25 @@ function likeliestImage({ context }: Search, sheet: Rectangle, finds: readonly (
 /** A board or an album page carries prints; a sheet carries one picture. */
 function isBoard({ copy, context }: Search, outer: Rectangle, inner: readonly Rectangle[]): boolean {
   const fitsSheet = (quad: Quad) => leastMisfit(quad, context.sheetWidthMm, context.sheetHeightMm) < 0.02;
-  if (fitsSheet(outer.quad)) return false;
+  const fills = (sheet: Rectangle, image: Rectangle | null) =>
+    image !== null && disagreementOf(sheet.quad, image.quad, context) < MOST_DISAGREEMENT;
+  // a mount may have the sheet's proportions; what it carries does not fill it as the picture fills the sheet, and is filled so itself
+  const isMount = ([only, ...others]: readonly Rectangle[]) =>
+    only !== undefined &&
+    others.length === 0 &&
+    fitsSheet(only.quad) &&
+    !fills(outer, only) &&
+    (isBorderless(context) || fills(only, pictureAmong(only, findRectanglesInside(copy, only))));
+  if (fitsSheet(outer.quad)) return isMount(inner);
   if (inner.length > 1) return true;
   const [only] = inner;
   if (!only) return false;
   if (fitsSheet(only.quad)) return true;
   return only.margin.plain > 0.9 && only.margin.lightness > 65 && pictureAmong(only, findRectanglesInside(copy, only)) !== null;
 }
+
+const isBorderless = ({ sheetWidthMm, sheetHeightMm, imageWidthMm, imageHeightMm }: MeasureContext) =>
+  sheetWidthMm !== null && imageWidthMm === sheetWidthMm && imageHeightMm === sheetHeightMm;
 
 /** No border known is wider than this share of its sheet; the thick one of an integral print is 0.23 of it. */
 const WIDEST_BORDER = 0.36;

@@ -1,5 +1,6 @@
 import { labOf } from "./lab.ts";
-import type { Picture, Point } from "./picture.ts";
+import { eachCorner } from "./lines.ts";
+import type { Picture, Point, Quad } from "./picture.ts";
 
 /** A small copy for finding prints: block averages in linear light, then L*, a*, b* and a texture feature. */
 export type ReducedCopy = {
@@ -51,6 +52,10 @@ export function toFull(copy: ReducedCopy, point: Point): Point {
   const shift = (copy.factor - 1) / 2;
   return { x: point.x * copy.factor + shift, y: point.y * copy.factor + shift };
 }
+
+/** A quad of the full picture on the copy. */
+export const quadToCopy = ({ factor }: ReducedCopy, quad: Quad): Quad =>
+  eachCorner(quad, ({ x, y }) => ({ x: (x - (factor - 1) / 2) / factor, y: (y - (factor - 1) / 2) / factor }));
 
 function addRow(picture: Picture, sums: Float64Array, y: number, blocks: number, factor: number, stride: number): void {
   const { codes } = picture;

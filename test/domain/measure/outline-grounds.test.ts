@@ -20,6 +20,14 @@ test("a check of a cloth is never told as a print whose sides were all seen, wit
   }
 });
 
+test("a side found on a line of a check that runs on beyond both its corners is doubted, and its spread holds the true one", () => {
+  for (const seed of [702, 706]) {
+    const found = worstOf(drawOnGround("checked", 6, seed));
+    expect(found).toMatchObject({ isFirm: false });
+    expect(found?.spreads).toBeLessThan(3);
+  }
+});
+
 test("a print on checks much darker than its paper is found, all its sides seen", () => {
   for (const seed of [2000]) expect(worstOf(drawOnGround("checked", 50, seed))).toMatchObject({ isFirm: true });
 });

@@ -147,6 +147,34 @@ describe("several prints on one bed", () => {
   });
 });
 
+test("a print on a mount of its own proportions is found on the mount where the record has its sizes", () => {
+  for (const seed of [1, 2, 3]) {
+    const ppi = 85;
+    const centre = { x: 270, y: 320 };
+    const [widthMm, heightMm] = [INSTANT.widthMm * 1.4, INSTANT.heightMm * 1.4];
+    // a sheet of paper alone: its border leaves a picture of 2 mm, under the print
+    const [across, down] = [widthMm / 2 - 1, heightMm / 2 - 1];
+    const mount = {
+      widthMm,
+      heightMm,
+      border: { left: across, right: across, top: down, bottom: down },
+      paper: [0.4, 0.36, 0.3],
+      pose: poseOf({ widthMm, heightMm, ppi, centre, turnDeg: 2 }),
+    } as const;
+    const print = instant({ ppi, centre, turnDeg: 2.5 });
+    const { picture, truths } = drawPicture({
+      widthPx: 540,
+      heightPx: 640,
+      background: "wood-grain",
+      bedPxPerMm: 4,
+      prints: [mount, print],
+      seed,
+    });
+    const [outline] = findOutlines(picture, contextFor(INSTANT));
+    expect(worstCorner(outline?.sheet, truths[1]?.sheet)).toBeLessThan(0.5);
+  }
+});
+
 describe("where there is no print", () => {
   test.each<BackgroundKind>(["dark-cloth", "wood-grain", "patterned-table", "white-lid", "grey-card"])(
     "nothing is found on %s",
