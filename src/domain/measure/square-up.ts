@@ -38,13 +38,19 @@ export function squareUp(picture: Picture, sheet: RefinedQuad, image: Quad): Ref
         : [];
     });
     const best = squarer.reduce<EdgeFit | null>((found, each) => (found && found.share >= each.share ? found : each), null);
-    if (!best) continue;
+    if (!best || isClearer(sheet.edges[side], best)) continue;
     edges[side] = best;
     lines[side] = best.line;
   }
   const quad = quadOfLines(lines);
   return quad ? { quad, edges } : sheet;
 }
+
+/** A side that steps so much more, and is seen along about as much of its length, is no line of the ground: what was taken for its picture lies askew. Own. */
+const MUCH_MORE = 1.5;
+
+const isClearer = (side: EdgeFit | null, squarer: EdgeFit) =>
+  side !== null && side.share > squarer.share - 0.05 && side.step > MUCH_MORE * squarer.step;
 
 function findSquareEdge(picture: Picture, from: Point, to: Point): EdgeFit | null {
   const reachPx = Math.max(5, 0.006 * Math.hypot(to.x - from.x, to.y - from.y));
