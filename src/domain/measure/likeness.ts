@@ -45,7 +45,7 @@ export function likeliest(
 }
 
 /** How many of the likeliest are glanced at. */
-export const SHORTLIST = 32;
+export const SHORTLIST = 24;
 
 export type Sameness = {
   /** correlation of detail once laid on each other, −1 to 1 */

@@ -5,7 +5,7 @@ import { glance, type Sameness, sameness, verdictOn } from "./likeness.ts";
 export type Candidate = { readonly of: string | number; readonly quarters: number };
 
 /** At most so many are looked at closely where nothing else is said, however many look alike at a glance: it bounds the time. */
-const CLOSE_LOOKS = 8;
+const CLOSE_LOOKS = 6;
 /** Pictures whose detail agrees less than this at a glance are not looked at closely. Own, see the tests. */
 const WORTH_A_LOOK = 0.3;
 
