@@ -8,6 +8,7 @@ import type { Picture } from "./picture.ts";
 import { type PicturePatches, picturePatches } from "./picture-patches.ts";
 import type { MeasureContext, Outline, Present, Reading } from "./reading.ts";
 import { median } from "./robust.ts";
+import { besideShine, goingOn, isOnRim, LEAST_GOING_ON } from "./shine-going-on.ts";
 import { shineInWords, type ToldShine, toldShines } from "./shine-kind.ts";
 import { sizeAsSeen } from "./size-as-seen.ts";
 
@@ -19,7 +20,8 @@ import { sizeAsSeen } from "./size-as-seen.ts";
  * - in the picture what is brighter than the border's own white there by 6 %, or clipped in all channels while that white
  *   would not be: no picture is whiter than its paper. Needs a border on three sides that is light and nearly neutral, since a
  *   print may lie on a mount darker than its own whites, and does not count when most of the picture would shine;
- * - in the picture bright, plain, colourless areas that go on as shine on the border beside them.
+ * - in the picture what goes on from shine on the border beside it: bright, plain, colourless areas, and areas to which the same light was added
+ *   (shine-going-on.ts).
  *
  * Both figures are then "at least": shine over dark parts of the picture stays below the white of the paper. Where nothing
  * of this is found, the bright, plain, colourless areas are told as a weak hint: pale walls, sky and snow look the
@@ -87,9 +89,6 @@ const MOST_ABOVE_PAPER = 0.4;
 /** A border this light and this near to neutral is taken for the white of the paper. */
 const LEAST_WHITE_LIGHTNESS = 80;
 const MOST_WHITE_CHROMA = 20;
-/** Patches along the rim of the picture; and share of those of a bright area that must have shine beside them. */
-const RIM = 3;
-const LEAST_GOING_ON = 0.5;
 /** Patches that must touch to count. */
 const LEAST_PATCHES = 4;
 const SIDES_FOR_WHITE = 3;
@@ -138,10 +137,10 @@ function certainOf(patches: PicturePatches, suspect: Uint8Array, outline: Outlin
   }
   const certain = withoutSpecks(above, columns, rows, LEAST_PATCHES);
   const beside = besideShine(patches, shine, outline);
-  const isRim = (at: number) => at % columns < RIM || at % columns >= columns - RIM || at < RIM * columns || at >= (rows - RIM) * columns;
+  for (const at of goingOn(patches, beside)) certain[at] = 1;
   for (const patch of patchesOf(suspect, columns, rows)) {
-    const rim = patch.filter(isRim);
-    if (rim.length > 0 && rim.filter((at) => beside[at] === 1).length >= LEAST_GOING_ON * rim.length)
+    const rim = patch.filter((at) => isOnRim(at, columns, rows));
+    if (rim.length > 0 && rim.filter((at) => (beside[at] as number) > 0).length >= LEAST_GOING_ON * rim.length)
       for (const at of patch) certain[at] = 1;
   }
   return certain;
@@ -164,32 +163,6 @@ function paperOf({ placeOf }: PicturePatches, { sheet }: Outline, { light }: Bor
     const { x, y } = project(back, place.x, place.y);
     return light.at(2 * x - 1, 2 * y - 1);
   };
-}
-
-/** 1 for patches of the rim with shine on the border across the gap that is not read. */
-function besideShine(
-  { columns, rows, patchAt, placeOf }: PicturePatches,
-  { border, patches, shining }: BorderShine,
-  { sheet }: Outline,
-): Uint8Array {
-  const toFrame = homographyFromMm(patches.columns, patches.rows, sheet);
-  const corner = placeOf(0);
-  const next = placeOf(1);
-  const reachPx = 3 * border.guardPx + 2 * Math.hypot(next.x - corner.x, next.y - corner.y);
-  const beside = new Uint8Array(columns * rows);
-  shining.forEach((value, cell) => {
-    if (value !== 1) return;
-    const place = project(toFrame, (cell % patches.columns) + 0.5, Math.floor(cell / patches.columns) + 0.5);
-    const patch = patchAt(place);
-    for (const inwards of [0, 1, 2]) {
-      const column = Math.min(columns - 1 - inwards, Math.max(inwards, Math.floor(patch.x)));
-      const row = Math.min(rows - 1 - inwards, Math.max(inwards, Math.floor(patch.y)));
-      const at = row * columns + column;
-      const there = placeOf(at);
-      if (Math.hypot(there.x - place.x, there.y - place.y) <= reachPx) beside[at] = 1;
-    }
-  });
-  return beside;
 }
 
 /** What is mirrored, by the shape of the light above that of the paper; only what is brighter than paper shows its shape. */

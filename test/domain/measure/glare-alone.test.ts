@@ -90,6 +90,28 @@ test("a shine that goes on from the border counts in the picture too, though it 
   expect(presentOf(readings, "glarePeakDeltaL").reliability).toBe("firm");
 });
 
+test.each([
+  ["scene", 831],
+  ["scene", 832],
+  ["night", 833],
+] as const)("a window over the border of a %s (print %d) is followed into the picture, and not beyond its end", (content, seed) => {
+  // 16 × 12 mm, of which the strips beside the edges of sheet and picture are not read
+  const across = { ...WINDOW, yMm: 7, widthMm: 16, heightMm: 12, turnDeg: 8, peak: 0.4 };
+  const area = presentOf(readAlone({ print: { ...SMALL, content }, defects: [reflected([across])], seed }), "glareAreaPercent");
+  const whole = (100 * 16 * 12) / (44 * 52);
+  expect(area.value).toBeGreaterThan(0.65 * whole);
+  expect(area.value).toBeLessThan(1.05 * whole);
+});
+
+test("a picture as bright as the light on its border is not taken for shine that goes on", () => {
+  const spot = { ...WINDOW, yMm: 4, heightMm: 6, turnDeg: 0, peak: 0.2 };
+  const area = presentOf(
+    readAlone({ print: { ...SMALL, content: "pale-wall" }, defects: [reflected([spot])], seed: 834 }),
+    "glareAreaPercent",
+  );
+  expect(area.value).toBeLessThan((100 * 12 * 6) / (44 * 52));
+});
+
 test("a print on a mount darker than its own whites does not shine for that", () => {
   const mounted = { ...SMALL, paper: [0.35, 0.33, 0.28] as [number, number, number], content: "pale-wall" as const };
   const area = presentOf(readAlone({ print: mounted, seed: 814 }), "glareAreaPercent");
