@@ -40,6 +40,8 @@ const MOST_CUT_OFF = 0.4;
 const LEAST_RANGE = 0.3;
 /** By this share the light that the print itself sends may differ in the patch; a shadow takes more. */
 const LIGHT_KEPT = 0.15;
+/** No more can be missing than there is, but for errors, as a share of the veil; where more is, the other capture shines. */
+const MORE_THAN_THERE = 0.25;
 /** No shadow takes more light than the print sends; with room for errors. */
 const MORE_THAN_A_SHADOW = 1.2;
 const SURE_MISSING = 0.6;
@@ -129,8 +131,10 @@ function lightWithoutVeil({ surface, power }: VeilFit, { width, height, data }: 
 function veilLeft(light: readonly number[], seen: readonly number[], veil: number): number | null {
   const count = light.length;
   const [meanLight, meanSeen] = [light.reduce((sum, value) => sum + value, 0) / count, seen.reduce((sum, value) => sum + value, 0) / count];
+  const isMissing = (left: number) => left < (1 - LEAST_MISSING) * veil && left > -MORE_THAN_THERE * veil;
   const ifNoShadow = meanSeen - meanLight;
-  if (veil - ifNoShadow > MORE_THAN_A_SHADOW * meanLight) return ifNoShadow < (1 - LEAST_MISSING) * veil ? ifNoShadow : null;
+  if (!isMissing(ifNoShadow) && ifNoShadow < 0) return null;
+  if (veil - ifNoShadow > MORE_THAN_A_SHADOW * meanLight) return isMissing(ifNoShadow) ? ifNoShadow : null;
   if (quantile(light, 0.9) - quantile(light, 0.1) < LEAST_RANGE * veil) return null;
   let [products, squares] = [0, 0];
   light.forEach((value, k) => {
@@ -139,7 +143,7 @@ function veilLeft(light: readonly number[], seen: readonly number[], veil: numbe
   });
   const kept = products / squares;
   const left = meanSeen - kept * meanLight;
-  return Math.abs(kept - 1) <= LIGHT_KEPT && left < (1 - LEAST_MISSING) * veil ? left : null;
+  return Math.abs(kept - 1) <= LIGHT_KEPT && isMissing(left) ? left : null;
 }
 
 /** Whether nearly all of the veil is missing, as behind something black. */

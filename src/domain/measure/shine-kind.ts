@@ -15,8 +15,9 @@ export type ShineKind = (typeof SHINE_KINDS)[number];
 /** likely: shape and rim agree, and nothing of it is cut off. possible: one sign is missing. */
 export type ToldKind = { readonly kind: ShineKind; readonly sure: "likely" | "possible" };
 
-/** Fewer cells show no shape. */
+/** Fewer cells show no shape; and what is smaller than this share of the whole may be dirt or a streak. */
 const FEWEST_CELLS = 80;
+const LEAST_SHARE = 0.01;
 /** Four corners and straight sides, perspective and curl allowed for; an ellipse has 0.64, a tube with round ends is told by its length. */
 const FOUR_CORNERED = 0.84;
 const SURELY_FOUR_CORNERED = 0.88;
@@ -47,7 +48,7 @@ const NOT_TOLD: ToldKind = { kind: "not told", sure: "possible" };
  */
 export function kindOfShine(shape: ShineShape): ToldKind {
   const { cells, share, fourCornered, solidity, elongation, softRim, cutOff, bars, darkPatch } = shape;
-  if (cells < FEWEST_CELLS) return NOT_TOLD;
+  if (cells < FEWEST_CELLS || share < LEAST_SHARE) return NOT_TOLD;
   const isWhole = cutOff < CUT_A_LITTLE;
   const told = (kind: ShineKind, isLikely: boolean): ToldKind => ({ kind, sure: isLikely && isWhole ? "likely" : "possible" });
   if (cutOff > CUT_OFF) {
@@ -118,11 +119,8 @@ const WORDS: Readonly<Record<ShineKind, readonly [likely: string, possible: stri
   "not told": ["", "What is mirrored cannot be told from its shape."],
 };
 
-/** Smaller ones whose kind is not told are not worth a sentence. */
-const WORTH_SAYING_PERCENT = 1;
-
-/** A sentence for the keeper of the largest one; null where there is none to speak of. */
+/** A sentence for the keeper of the largest one; null where there is none, or one too small to speak of. */
 export function shineInWords([largest]: readonly ToldShine[]): string | null {
-  if (!largest || (largest.looksLike === "not told" && largest.sharePercent < WORTH_SAYING_PERCENT)) return null;
+  if (!largest || (largest.looksLike === "not told" && largest.sharePercent < 100 * LEAST_SHARE)) return null;
   return WORDS[largest.looksLike][largest.sure === "likely" ? 0 : 1];
 }

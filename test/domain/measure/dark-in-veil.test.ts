@@ -48,6 +48,12 @@ test("a shadow under a veil takes of the print's own light, and is no dark shape
   for (const seed of [1, 2, 3]) expect(darkInVeils([plane(seed, shaded), plane(seed, clear)], MARGIN)[0]).toBeNull();
 });
 
+test("where more is missing than the veil has, the other capture shines, and nothing is dark", () => {
+  const mirroring: LightAt = (x, y, print) => print + (isHand(x, y) ? 0.2 : 0);
+  for (const seed of [8, 9])
+    expect(darkInVeils([plane(seed, (_x, _y, print) => print + 0.03), plane(seed, mirroring)], MARGIN)).toEqual([null, null]);
+});
+
 test("without a veil, under an even one, beside a window and beside another tone curve nothing is told", () => {
   const window: LightAt = (x, y, print) => print + (Math.abs(x - 70) < 35 && Math.abs(y - 80) < 30 ? 0.2 : 0);
   const curved: LightAt = (_x, _y, print) => 0.9 * print ** 1.15;
