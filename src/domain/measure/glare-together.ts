@@ -42,7 +42,7 @@ export const GLARE_TOGETHER = ["glareAreaPercent", "glarePeakDeltaL"] as const;
 const WHY_NOT: Readonly<Record<NoGlare, string>> = {
   "too little seen": "too little of the picture is seen, and not clipped to white, in all captures",
   "not told":
-    "the two captures differ as when one of them shines or is shaded over a part of the picture, and which of them it is does not show; a third capture, or one with the light moved, would tell",
+    "the two captures differ as when one of them shines or is shaded over a part of the picture, and which of them it is does not show; a third capture with the print turned by 90° under the same light, or with the light moved, would tell",
 };
 
 const SMOOTHING_PX = 2;
