@@ -45,7 +45,7 @@ export const togetherTasks = (ladder: TogetherLadder, seeds: readonly number[]):
       work: async () => {
         const sheets = ladder.draw(level, seed, 3);
         const [ofTwo, ofThree] = [await comparedSheets(sheets.slice(0, 2)), await comparedSheets(sheets)];
-        return { level, seed, truth: orNull(ladder.truth(level)), ofTwo: ofTwo.map(toldOf), ofThree: ofThree.map(toldOf) };
+        return { level, seed, truth: orNull(ladder.truth(level, seed)), ofTwo: ofTwo.map(toldOf), ofThree: ofThree.map(toldOf) };
       },
     })),
   );

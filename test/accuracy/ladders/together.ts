@@ -1,6 +1,9 @@
 import type { MeasureName } from "#domain/measure/catalogue.ts";
+import { blurred } from "#domain/measure/grid-plane.ts";
+import { lightnessOf } from "#domain/measure/lab.ts";
+import { gridPlaneOf, makeGrid } from "#domain/measure/print-grid.ts";
 import type { CapturedSheet } from "../../fixtures/captured-sheet.ts";
-import { sheetsOf } from "../../fixtures/compared-sheets.ts";
+import { type SheetOptions, sheetsOf } from "../../fixtures/compared-sheets.ts";
 import { dustOf, lineOf } from "../../fixtures/defects/dust.ts";
 import { ringsOf } from "../../fixtures/defects/interference.ts";
 import { type Reflection, reflected } from "../../fixtures/defects/reflections.ts";
@@ -11,7 +14,8 @@ import { veil } from "../../fixtures/defects/veil.ts";
 export type TogetherLadder = {
   readonly defect: string;
   readonly measure: MeasureName;
-  readonly truth: (level: number) => number;
+  /** of a seed's content where it hangs on that */
+  readonly truth: (level: number, seed: number) => number;
   readonly levels: readonly number[];
   readonly levelUnit: string;
   readonly draw: (level: number, seed: number, count: number) => CapturedSheet[];
@@ -84,6 +88,33 @@ const shine = (words: string, times: number): TogetherLadder => ({
     ),
 });
 
+/** Light added at its full height by a window over a seventh of the picture. */
+const brightWindow = (level: number, seed: number): Reflection => ({ ...windowOf(15, seed), peak: level / 100 });
+
+/** The largest lightness that it adds to what a capture without noise shows, both seen through half a millimetre of blur as the measure does. */
+function mostAdded(level: number, seed: number): number {
+  const seen = (defects: SheetOptions["defects"]) => {
+    const [sheet] = sheetsOf(1, seed, { print: printOf(seed), noise: 0 }, { defects });
+    const grid = sheet && makeGrid(sheet.picture, sheet.outline, sheet.context);
+    if (!grid) throw new Error("the drawn print is too small");
+    return blurred(gridPlaneOf(grid), BLUR_PX);
+  };
+  const [without, under] = [seen([]), seen(level === 0 ? [] : [reflected([brightWindow(level, seed)])])];
+  return without.data.reduce((most, value, at) => Math.max(most, lightnessOf(under.data[at] as number) - lightnessOf(value)), 0);
+}
+
+const BLUR_PX = 2;
+
+const peak: TogetherLadder = {
+  defect: "a window mirrored by one capture, ever brighter",
+  measure: "glarePeakDeltaL",
+  truth: mostAdded,
+  levels: [0, 3, 10, 30, 90],
+  levelUnit: "% of white added",
+  draw: (level, seed, count) =>
+    sheetsOf(count, seed, { print: printOf(seed) }, { defects: level === 0 ? [] : [reflected([brightWindow(level, seed)])] }),
+};
+
 /** Enough detail to be followed finely; a plain wall has none. */
 const DETAILED = ["scene", "night"] as const;
 
@@ -151,6 +182,7 @@ export const TOGETHER_LADDERS: readonly TogetherLadder[] = [
   haze,
   shine("", 1),
   shine(", the second overexposed", 2.2),
+  peak,
   dust(0.35, "a third of the light"),
   dust(0.2, "a fifth of the light"),
   dust(0.1, "a tenth of the light"),

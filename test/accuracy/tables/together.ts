@@ -23,7 +23,7 @@ export function togetherTable({ measure, levels, levelUnit }: TogetherLadder, ru
       return [
         count,
         level,
-        shown(measure, here[0]?.truth, "no figure"),
+        [...new Set(here.map(({ truth }) => shown(measure, truth, "no figure")))].join(", "),
         pairs.map(({ told }) => shown(measure, told?.value)).join(", "),
         errors.length > 0 ? shown(measure, Math.max(...errors)) : "",
         [...new Set(pairs.map(({ told }) => told?.reliability ?? "absent"))].join(", "),
