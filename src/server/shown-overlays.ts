@@ -8,6 +8,7 @@ import { markedAreasOf } from "#domain/measure/marked-places.ts";
 import type { Loop } from "#domain/measure/mask-contours.ts";
 import type { Point } from "#domain/measure/picture.ts";
 import { isPresent, type Outline, type Present, type Reading } from "#domain/measure/reading.ts";
+import { keptShines, shineInWords } from "#domain/measure/shine-kind.ts";
 import { keptStreaks } from "#domain/recapture/measured-advice.ts";
 import { capital } from "#domain/sentence.ts";
 import { counted } from "#views/format/counted.ts";
@@ -114,14 +115,22 @@ const AREA_WORDS: Partial<Record<MeasureName, AreaWords>> = {
 function areaWords(seen: Seen, reading: Present, loops: readonly Loop[]): string {
   const words = AREA_WORDS[reading.name];
   if (!words) return "";
-  if (reading.value === 0) return words.none;
+  const mirrored = mirroredWords(reading);
+  if (reading.value === 0) return [words.none, mirrored].filter((said) => said).join(" ");
   if (reading.name === "streakCount") return streakWords(reading);
   const patches = patchLoops(loops);
   const said = words.said(boundInWords(reading.name, reading.value, reading.bound ?? null));
   if (patches.length === 0) return `${capital(said)}. Where was not kept: measure again to see it.`;
   const largest = patches.map(boxOf).reduce((most, box) => (box.widthPx * box.heightPx > most.widthPx * most.heightPx ? box : most));
   const size = sizeWords(seen, largest);
-  return `${capital(said)}: ${counted(patches.length, words.one, words.many)}, ${patches.length > 1 ? "the largest " : ""}${size}.`;
+  const where = `${capital(said)}: ${counted(patches.length, words.one, words.many)}, ${patches.length > 1 ? "the largest " : ""}${size}.`;
+  return [where, mirrored].filter((words) => words).join(" ");
+}
+
+/** What the largest reflection is of, where its shape tells. */
+function mirroredWords({ detail }: Present): string | null {
+  const kept = keptShines.safeParse(detail?.reflections);
+  return kept.success ? shineInWords(kept.data) : null;
 }
 
 function streakWords(reading: Present): string {

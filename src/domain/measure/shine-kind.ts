@@ -1,3 +1,4 @@
+import { z } from "zod";
 import { type SeenShine, type ShineShape, shineShapes } from "./shine-shape.ts";
 
 /** What a reflection may be of, by its shape. "not told" is an answer. */
@@ -94,6 +95,12 @@ export function toldShines(seen: SeenShine): ToldShine[] {
     });
 }
 
+/** As much of reflections as is read again from what a reading kept. */
+export const keptShines = z.array(
+  z.object({ looksLike: z.enum(SHINE_KINDS), sure: z.enum(["likely", "possible"]), sharePercent: z.number().default(0) }),
+);
+type KeptShine = z.infer<typeof keptShines>[number];
+
 const WORDS: Readonly<Record<ShineKind, readonly [likely: string, possible: string]>> = {
   window: [
     "By its four corners and straight sides the largest reflection is a window, or a screen or lamp face of that shape.",
@@ -120,7 +127,7 @@ const WORDS: Readonly<Record<ShineKind, readonly [likely: string, possible: stri
 };
 
 /** A sentence for the keeper of the largest one; null where there is none, or one too small to speak of. */
-export function shineInWords([largest]: readonly ToldShine[]): string | null {
+export function shineInWords([largest]: readonly KeptShine[]): string | null {
   if (!largest || (largest.looksLike === "not told" && largest.sharePercent < 100 * LEAST_SHARE)) return null;
   return WORDS[largest.looksLike][largest.sure === "likely" ? 0 : 1];
 }

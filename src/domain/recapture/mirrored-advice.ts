@@ -1,11 +1,7 @@
-import { z } from "zod";
-import { SHINE_KINDS, type ShineKind } from "../measure/shine-kind.ts";
+import { keptShines, type ShineKind } from "../measure/shine-kind.ts";
 import { whereTheLightStands } from "./light-advice.ts";
 import type { Advice } from "./recapture-line.ts";
 import { presentIn, type SeenCapture } from "./seen-capture.ts";
-
-/** Reflections as a reading keeps them, the largest first. */
-const keptReflections = z.array(z.object({ looksLike: z.enum(SHINE_KINDS), sure: z.enum(["likely", "possible"]) }));
 
 const CARD = "Hang black card or cloth round the lens, with a hole for it only, and stand farther away.";
 const CURTAIN = "Draw the curtain or cover it, or turn the print until a mirror in its place would show the lens something dark.";
@@ -25,7 +21,7 @@ const REMEDIES: Readonly<Record<Exclude<ShineKind, "not told">, readonly [what: 
 /** What to do about what was mirrored, if its shape tells, and where it stands. */
 export function whatIsMirrored(seen: SeenCapture): Advice | null {
   const place = whereTheLightStands(seen, "glareAreaPercent");
-  const read = keptReflections.safeParse(presentIn(seen, "glareAreaPercent")?.detail?.reflections);
+  const read = keptShines.safeParse(presentIn(seen, "glareAreaPercent")?.detail?.reflections);
   const largest = read.success ? read.data[0] : undefined;
   if (!seen.isCamera || !largest || largest.looksLike === "not told") return place;
   const [what, remedy] = REMEDIES[largest.looksLike];

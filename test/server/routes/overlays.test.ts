@@ -52,6 +52,23 @@ test("what a measure marked is drawn in the capture's pixels, with its number an
   expect(html).toContain("3 of 4 sides seen, 1 assumed (dashed), corners sure to about 0.5 px (0.05 mm).");
 });
 
+test("what is mirrored is said beside the switch and with the reading, where its shape tells", async () => {
+  const reflections = [{ looksLike: "window", sure: "likely", sharePercent: 25, fourCornered: 0.93, bars: 2 }];
+  const words = "By its four corners and straight sides the largest reflection is a window";
+  const { page } = captureWith([
+    {
+      ...GLARE,
+      note: `${words}.`,
+      detail: { of: "picture", places: [{ left: 0.5, top: 0.5, width: 0.5, height: 0.5 }], reflections },
+    } as Reading,
+  ]);
+  const html = await page();
+  expect(html).toMatch(new RegExp(`At least 25\\.0 % shines: 1 place, 3 × 3 mm\\. ${words}, or a screen`));
+  expect(html).toContain(`<p class="small">${words}.</p>`);
+  expect(html).toContain("Looks like");
+  expect(await captureWith([GLARE]).page()).not.toContain("largest reflection");
+});
+
 test.each([
   ["is missing", null],
   ["is damaged", "{"],
