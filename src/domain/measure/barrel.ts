@@ -4,7 +4,7 @@ import { barrelOfPair, bowOf, bowsOf, isOfLens, lensFrom, type SideBow } from ".
 import { endsOf, lengthOf, SIDES, type Side } from "./lines.ts";
 import type { Picture, Quad } from "./picture.ts";
 import type { MeasureContext, Outline, Reading } from "./reading.ts";
-import { linearSampler } from "./samplers.ts";
+import { linearProfiles } from "./samplers.ts";
 import { NOT_FOUND } from "./sides-seen.ts";
 
 /**
@@ -58,7 +58,7 @@ const REACH_PX = 8;
 const LEAST_SHARE = 0.7;
 
 function sidesOf(picture: Picture, quad: Quad, radial: number | undefined, isSeen: (side: Side) => boolean): SideBow[] {
-  const sample = linearSampler(picture);
+  const sample = linearProfiles(picture);
   const known = bowsOf(quad, radial, picture);
   return SIDES.filter(isSeen).flatMap((side) => {
     const tolerancePx = Math.max(1.2, 0.001 * lengthOf(quad, side));

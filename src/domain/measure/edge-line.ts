@@ -6,6 +6,12 @@ import { median } from "./robust.ts";
 /** Writes three channels at a place between pixels, and answers whether it lies in the frame; beyond, the nearest place in it counts. */
 export type ColourSampler = (x: number, y: number, into: Float64Array) => boolean;
 
+/**
+ * Writes three channels at each of 2 `reach` + 1 places in line, (x, y) in their middle; false, and nothing written, where
+ * that lies outside the frame.
+ */
+export type ProfileSampler = (x: number, y: number, stepX: number, stepY: number, reach: number, into: Float64Array) => boolean;
+
 export type EdgeOptions = {
   /** how far to look to both sides, px */
   readonly reachPx: number;
@@ -54,13 +60,15 @@ const FEWEST_PROFILES = 12;
  * fitted or a shallow arc is
  * fitted robustly through the places. Null when too few profiles show an edge.
  */
-export function findEdge(sample: ColourSampler, from: Point, to: Point, options: EdgeOptions): EdgeFit | null {
+export function findEdge(sample: ProfileSampler, from: Point, to: Point, options: EdgeOptions): EdgeFit | null {
   const length = Math.hypot(to.x - from.x, to.y - from.y);
   if (!(length > 4)) return null;
   const along = { x: (to.x - from.x) / length, y: (to.y - from.y) / length };
   const inward = { x: -along.y, y: along.x };
   const reach = Math.ceil(options.reachPx);
+  const lag = Math.max(1, Math.round(options.lagPx));
   const colours = new Float64Array((2 * reach + 1) * 3);
+  const height = new Float64Array(2 * reach + 1);
   const { bowPx = 0 } = options;
   const distances: number[] = [];
   const places: number[] = [];
@@ -71,18 +79,12 @@ export function findEdge(sample: ColourSampler, from: Point, to: Point, options:
   for (let index = 0; index < options.profiles; index++) {
     const s = length * (MARGIN_SHARE + (1 - 2 * MARGIN_SHARE) * ((index + 0.5) / options.profiles));
     const bowed = (bowPx * 4 * s * (length - s)) / (length * length);
-    if (
-      !readProfile(
-        sample,
-        { x: from.x + along.x * s + inward.x * bowed, y: from.y + along.y * s + inward.y * bowed },
-        inward,
-        reach,
-        colours,
-      )
-    )
-      continue;
+    const x = from.x + along.x * s + inward.x * bowed;
+    const y = from.y + along.y * s + inward.y * bowed;
+    // samples 1 px apart from `reach` px outside to `reach` px inside
+    if (!sample(x, y, inward.x, inward.y, reach, colours)) continue;
     inFrame++;
-    const rise = strongestRise(colours, reach, Math.max(1, Math.round(options.lagPx)), options.leastStep);
+    const rise = strongestRise(colours, height, lag, options.leastStep);
     if (!rise) continue;
     distances.push(s);
     places.push(rise.place + bowed);
@@ -115,31 +117,18 @@ export function findEdge(sample: ColourSampler, from: Point, to: Point, options:
 const CLIPPED = 0.985;
 const CLIPPED_PX = 0.3;
 
-const pixel = new Float64Array(3);
-
-/** Samples 1 px apart from `reach` px outside to `reach` px inside; false when the middle lies outside the frame. */
-function readProfile(sample: ColourSampler, at: Point, inward: Point, reach: number, into: Float64Array): boolean {
-  if (!sample(at.x, at.y, pixel)) return false;
-  for (let k = -reach; k <= reach; k++) {
-    sample(at.x + inward.x * k, at.y + inward.y * k, pixel);
-    const first = (k + reach) * 3;
-    into[first] = pixel[0] as number;
-    into[first + 1] = pixel[1] as number;
-    into[first + 2] = pixel[2] as number;
-  }
-  return true;
-}
-
 /** `top` is the brightest channel of either end of the profile. */
 type Rise = { readonly place: number; readonly half: number; readonly step: number; readonly top: number };
 
-/** Where the profile rises most, px from its middle, and how much its two ends differ; null when they do not. */
-function strongestRise(colours: Float64Array, reach: number, lag: number, leastStep: number): Rise | null {
-  const count = 2 * reach + 1;
-  const [red, green, blue] = [endsApart(colours, count, 0), endsApart(colours, count, 1), endsApart(colours, count, 2)];
+/** Where the profile rises most, px from its middle, and how much its two ends differ; null when they do not. `height` is written over. */
+function strongestRise(colours: Float64Array, height: Float64Array, lag: number, leastStep: number): Rise | null {
+  const count = height.length;
+  const reach = (count - 1) / 2;
+  const red = endsApart(colours, count, 0);
+  const green = endsApart(colours, count, 1);
+  const blue = endsApart(colours, count, 2);
   const step = Math.sqrt(red * red + green * green + blue * blue);
   if (!(step >= leastStep)) return null;
-  const height = new Float64Array(count);
   for (let k = 0; k < count; k++)
     height[k] = ((colours[k * 3] as number) * red + (colours[k * 3 + 1] as number) * green + (colours[k * 3 + 2] as number) * blue) / step;
   let peak = 0;
@@ -195,15 +184,14 @@ function halfWay(height: Float64Array, centre: number): number {
   const at = Math.round(centre);
   const last = Math.min(count - 1, at + PLATEAU_FROM + PLATEAU_LENGTH - 1);
   const first = Math.max(0, at - PLATEAU_FROM - PLATEAU_LENGTH + 1);
-  const [inner, outer] = [
-    mean(height, Math.max(first, last - PLATEAU_LENGTH + 1), last),
-    mean(height, first, Math.min(last, first + PLATEAU_LENGTH - 1)),
-  ];
+  const inner = mean(height, Math.max(first, last - PLATEAU_LENGTH + 1), last);
+  const outer = mean(height, first, Math.min(last, first + PLATEAU_LENGTH - 1));
   const half = (inner + outer) / 2;
   let found = centre;
   let nearest = Number.POSITIVE_INFINITY;
   for (let k = first; k < last; k++) {
-    const [before, after] = [(height[k] as number) - half, (height[k + 1] as number) - half];
+    const before = (height[k] as number) - half;
+    const after = (height[k + 1] as number) - half;
     if (!(before <= 0 && after > 0)) continue;
     const place = k - before / (after - before);
     if (Math.abs(place - centre) >= nearest) continue;

@@ -60,7 +60,8 @@ export function fitLine(s: readonly number[], t: readonly number[], tolerance: n
     let swss = 0;
     let swst = 0;
     for (let index = 0; index < count; index++) {
-      const [x, y] = [s[index] as number, t[index] as number];
+      const x = s[index] as number;
+      const y = t[index] as number;
       const residual = y - offset - slope * x;
       if (Math.abs(residual) >= reach) continue;
       const share = residual / reach;
@@ -118,6 +119,7 @@ function bestPair(s: readonly number[], t: readonly number[], tolerance: number)
     if (agreeing > most) {
       most = agreeing;
       best = { offset, slope };
+      if (most === count) break;
     }
   }
   return best;

@@ -1,7 +1,7 @@
 import { type EdgeFit, findEdge } from "./edge-line.ts";
 import { endsOf, lengthOf, linesOf, quadOfLines, SIDES, type Side } from "./lines.ts";
 import type { Picture, Quad } from "./picture.ts";
-import { linearSampler } from "./samplers.ts";
+import { linearProfiles } from "./samplers.ts";
 
 /** Sides as they run over the full picture; null for a side that shows no edge of its own and keeps its first line. */
 export type RefinedQuad = { readonly quad: Quad; readonly edges: Readonly<Record<Side, EdgeFit | null>> };
@@ -27,7 +27,7 @@ export function refineQuad(
   roughPx: number,
   { fixed = new Set(), bowsPx = STRAIGHT }: RefineOptions = {},
 ): RefinedQuad {
-  const sample = linearSampler(picture);
+  const sample = linearProfiles(picture);
   const looks = [
     { reachPx: Math.max(8, 2.2 * roughPx), lagPx: Math.max(2, roughPx / 2), profiles: 120, wander: 2 * WANDER, fewestPx: roughPx / 2 + 1 },
     { reachPx: 8, lagPx: 1, profiles: 240, wander: WANDER, fewestPx: 1.5 },

@@ -3,7 +3,7 @@ import { areaOf, cornersOf, distanceTo, endsOf, isInside, type Line, lengthOf, l
 import type { Point, Quad } from "./picture.ts";
 import type { ReducedCopy } from "./reduced-copy.ts";
 import { wholeCopy } from "./region.ts";
-import { labSampler } from "./samplers.ts";
+import { labProfiles, labSampler } from "./samplers.ts";
 import { type Strip, stripAlong } from "./strip.ts";
 
 /** edge: a straight edge is seen; frame: the frame cuts the rectangle here; weak: the border of the patch, no more */
@@ -37,6 +37,7 @@ const EDGE = { reachPx: 6, profiles: 60, lagPx: 2, leastStep: 2.5, tolerancePx: 
  * than one side shows no edge, or when the frame cuts more than two sides.
  */
 export function confirmRectangle(copy: ReducedCopy, patch: Quad): Rectangle | null {
+  const profile = labProfiles(copy);
   const sample = labSampler(copy);
   const frame = linesOf(wholeCopy(copy));
   let quad = patch;
@@ -45,7 +46,7 @@ export function confirmRectangle(copy: ReducedCopy, patch: Quad): Rectangle | nu
     const lines = { ...linesOf(quad) };
     found = SIDES.map((side, index) => {
       const [from, to] = endsOf(quad, side);
-      const edge = findEdge(sample, from, to, { ...EDGE, bowPx: found[index]?.bowPx ?? 0 });
+      const edge = findEdge(profile, from, to, { ...EDGE, bowPx: found[index]?.bowPx ?? 0 });
       const isNearFrame = liesOn(frame[side], quad, side, copy);
       if (
         edge &&

@@ -1,8 +1,8 @@
-import { type ColourSampler, findEdge } from "./edge-line.ts";
+import { findEdge, type ProfileSampler } from "./edge-line.ts";
 import { endsOf, type Side } from "./lines.ts";
 import type { Point, Quad } from "./picture.ts";
 import type { ReducedCopy } from "./reduced-copy.ts";
-import { labSampler } from "./samplers.ts";
+import { labProfiles } from "./samplers.ts";
 
 /** Where the looks beyond a corner begin and end, px of the reduced copy: at once, so that a neighbour laid in line is not taken for more of a side. */
 const BEYOND_PX = [
@@ -16,14 +16,14 @@ const LEAST_SHARE = 0.7;
  * check or of a grain go on. `quad` in px of the reduced copy; what runs on has at least `asStrong` of the side's own step. Own.
  */
 export function endsRunningOn(copy: ReducedCopy, quad: Quad, side: Side, asStrong: number): number {
-  const sample = labSampler(copy);
+  const sample = labProfiles(copy);
   const [from, to] = endsOf(quad, side);
   const leastStep = asStrong * (findEdge(sample, from, to, EDGE)?.step ?? 0);
   return [runsOn(sample, to, from, leastStep, copy), runsOn(sample, from, to, leastStep, copy)].filter(Boolean).length;
 }
 
 /** Beyond `corner`, away from `other`; lighter on either side. */
-function runsOn(sample: ColourSampler, other: Point, corner: Point, leastStep: number, { widthPx, heightPx }: ReducedCopy): boolean {
+function runsOn(sample: ProfileSampler, other: Point, corner: Point, leastStep: number, { widthPx, heightPx }: ReducedCopy): boolean {
   const length = Math.hypot(corner.x - other.x, corner.y - other.y);
   const [dx, dy] = [(corner.x - other.x) / length, (corner.y - other.y) / length];
   return BEYOND_PX.every(([fromPx, toPx]) => {

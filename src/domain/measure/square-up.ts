@@ -3,7 +3,7 @@ import { homographyFromMm, inverse, project } from "./homography.ts";
 import { endsOf, linesOf, quadOfLines, SIDES, type Side } from "./lines.ts";
 import type { RefinedQuad } from "./outline-refine.ts";
 import type { Picture, Point, Quad } from "./picture.ts";
-import { linearSampler } from "./samplers.ts";
+import { linearProfiles } from "./samplers.ts";
 
 /** A sheet cut by hand may be out of square with its picture by half a degree; more is suspect. */
 const SUSPECT_SLOPE = 0.012;
@@ -54,7 +54,7 @@ const isClearer = (side: EdgeFit | null, squarer: EdgeFit) =>
 
 function findSquareEdge(picture: Picture, from: Point, to: Point): EdgeFit | null {
   const reachPx = Math.max(5, 0.006 * Math.hypot(to.x - from.x, to.y - from.y));
-  const rough = findEdge(linearSampler(picture), from, to, { reachPx, lagPx: 2, profiles: 160, leastStep: 0.012, tolerancePx: 1.5 });
+  const rough = findEdge(linearProfiles(picture), from, to, { reachPx, lagPx: 2, profiles: 160, leastStep: 0.012, tolerancePx: 1.5 });
   return rough && rough.share >= LEAST_SHARE ? rough : null;
 }
 
