@@ -85,14 +85,16 @@ function textureOf(lightness: Float32Array, widthPx: number, heightPx: number): 
   for (let y = 0; y < heightPx; y++) {
     const top = Math.max(0, y - REACH);
     const bottom = Math.min(heightPx - 1, y + REACH);
-    sum.fill(0);
-    squares.fill(0);
-    for (let row = top; row <= bottom; row++) {
-      for (let x = 0, at = row * widthPx; x < widthPx; x++, at++) {
+    for (let x = 0; x < widthPx; x++) {
+      let down = 0;
+      let downSquares = 0;
+      for (let row = top, at = top * widthPx + x; row <= bottom; row++, at += widthPx) {
         const value = lightness[at] as number;
-        sum[x] = (sum[x] as number) + value;
-        squares[x] = (squares[x] as number) + value * value;
+        down += value;
+        downSquares += value * value;
       }
+      sum[x] = down;
+      squares[x] = downSquares;
     }
     for (let x = 0; x < widthPx; x++) {
       const left = Math.max(0, x - REACH);
