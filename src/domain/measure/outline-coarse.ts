@@ -1,5 +1,6 @@
 import { componentsOf } from "./components.ts";
 import { enclosingQuad } from "./enclosing-quad.ts";
+import type { GroundDistance } from "./ground.ts";
 import { areaOf, cornersOf, distanceTo, endsOf, linesOf, lineThrough, opposite, quadOfLines, SIDES, type Side } from "./lines.ts";
 import { maskOf, plainColours } from "./plain-colour.ts";
 import { confirmRectangle, outermost, overlap, type Rectangle } from "./rectangle.ts";
@@ -81,12 +82,16 @@ function unlikeGround(copy: ReducedCopy, region: Region, isSure: (each: Rectangl
   if (!distance) return [];
   const found: Rectangle[][] = [];
   for (const threshold of THRESHOLDS) {
-    const mask = new Uint8Array(distance.length);
-    for (let at = 0; at < mask.length; at++) mask[at] = (distance[at] as number) > threshold ? 1 : 0;
-    found.push(confirmedPatches(copy, mask, region, 3));
+    found.push(confirmedPatches(copy, maskAbove(distance, threshold), region, 3));
     if (found.length === 2 && isSettled(found[0] ?? [], found[1] ?? [], isSure)) break;
   }
   return found.flat();
+}
+
+function maskAbove(distance: GroundDistance, threshold: number): Uint8Array {
+  const mask = new Uint8Array(distance.length);
+  for (let at = 0; at < mask.length; at++) mask[at] = (distance[at] as number) > threshold ? 1 : 0;
+  return mask;
 }
 
 /** Both looks show the same rectangles, none of them in doubt. */

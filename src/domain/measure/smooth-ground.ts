@@ -25,15 +25,22 @@ export function smoothGroundDistance(copy: ReducedCopy, region: Region): GroundD
 /** Ring pixels within three standard deviations are ground. */
 const NEAR_SQUARE = 9;
 
-function nearGround(copy: ReducedCopy, ring: RingSample, ground: Ground): Uint8Array {
+function nearGround(copy: ReducedCopy, ring: RingSample, { surface, inverse }: Ground): Uint8Array {
+  const flat = Float64Array.from(surface.flat());
+  const [lightness, a, b, texture] = ring.features as readonly [Float32Array, Float32Array, Float32Array, Float32Array];
   const near = new Uint8Array(ring.at.length);
-  const square = new Float64Array(1);
   for (let index = 0; index < near.length; index++) {
     const at = ring.at[index] as number;
-    const y = Math.floor(at / copy.widthPx);
-    const x = at - y * copy.widthPx;
-    squaresAlong(copy, ground, y, x, x, square);
-    near[index] = (square[0] as number) < NEAR_SQUARE ? 1 : 0;
+    const u = across(copy, at);
+    const v = down(copy, at);
+    const square = squareOf(
+      inverse,
+      (lightness[index] as number) - surfaceAt(flat, 0, u, v),
+      (a[index] as number) - surfaceAt(flat, 6, u, v),
+      (b[index] as number) - surfaceAt(flat, 12, u, v),
+      (texture[index] as number) - surfaceAt(flat, 18, u, v),
+    );
+    near[index] = square < NEAR_SQUARE ? 1 : 0;
   }
   return near;
 }
@@ -198,20 +205,26 @@ function squaresAlong(copy: ReducedCopy, { surface, inverse }: Ground, y: number
   const [a0, a1, a2] = parabolaOf(surface, 1, v);
   const [b0, b1, b2] = parabolaOf(surface, 2, v);
   const [t0, t1, t2] = parabolaOf(surface, 3, v);
-  const [w00, w01, w02, w03, w11, w12, w13, w22, w23, w33] = inverse;
   for (let x = from, at = y * widthPx + from; x <= to; x++, at++) {
     const u = (2 * x) / widthPx - 1;
-    const r0 = (lightness[at] as number) - l0 - (l1 + l2 * u) * u;
-    const r1 = (a[at] as number) - a0 - (a1 + a2 * u) * u;
-    const r2 = (b[at] as number) - b0 - (b1 + b2 * u) * u;
-    const r3 = (texture[at] as number) - t0 - (t1 + t2 * u) * u;
-    const square =
-      r0 * (w00 * r0 + 2 * (w01 * r1 + w02 * r2 + w03 * r3)) +
-      r1 * (w11 * r1 + 2 * (w12 * r2 + w13 * r3)) +
-      r2 * (w22 * r2 + 2 * w23 * r3) +
-      w33 * r3 * r3;
-    into[x - from] = Math.max(0, square);
+    into[x - from] = squareOf(
+      inverse,
+      (lightness[at] as number) - l0 - (l1 + l2 * u) * u,
+      (a[at] as number) - a0 - (a1 + a2 * u) * u,
+      (b[at] as number) - b0 - (b1 + b2 * u) * u,
+      (texture[at] as number) - t0 - (t1 + t2 * u) * u,
+    );
   }
+}
+
+/** Square length of four differences on the scale of a covariance of which `w` is the inverse; not below 0. */
+function squareOf(w: Inverse, r0: number, r1: number, r2: number, r3: number): number {
+  const square =
+    r0 * (w[0] * r0 + 2 * (w[1] * r1 + w[2] * r2 + w[3] * r3)) +
+    r1 * (w[4] * r1 + 2 * (w[5] * r2 + w[6] * r3)) +
+    r2 * (w[7] * r2 + 2 * w[8] * r3) +
+    w[9] * r3 * r3;
+  return Math.max(0, square);
 }
 
 /** The surface of a feature along the row at `v`: coefficients of 1, u, u². */
