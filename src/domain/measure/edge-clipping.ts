@@ -33,18 +33,20 @@ function whiteShares(
   const upright = side === "left" || side === "right";
   const [along, down] = upright ? [3, 3 * frameWidth] : [3 * frameWidth, 3];
   const third = Math.floor(widthPx / 3);
-  return linearOf.map((table, channel) => {
-    let before = 0;
-    let after = 0;
-    let count = 0;
-    for (let row = 0; row < rows; row += ROW_STEP) {
-      const start = (first + row) * down + (startPx[row] as number) * along + channel;
-      for (let k = 0; k < third; k++) {
-        if ((table[codes[start + k * along] as number] as number) >= WHITE) before++;
-        if ((table[codes[start + (widthPx - 1 - k) * along] as number] as number) >= WHITE) after++;
+  const before = new Float64Array(3);
+  const after = new Float64Array(3);
+  let count = 0;
+  for (let row = 0; row < rows; row += ROW_STEP) {
+    const start = (first + row) * down + (startPx[row] as number) * along;
+    const end = start + (widthPx - 1) * along;
+    for (let k = 0; k < third; k++) {
+      for (let channel = 0; channel < 3; channel++) {
+        const table = linearOf[channel] as Float32Array;
+        if ((table[codes[start + k * along + channel] as number] as number) >= WHITE) before[channel] = (before[channel] as number) + 1;
+        if ((table[codes[end - k * along + channel] as number] as number) >= WHITE) after[channel] = (after[channel] as number) + 1;
       }
-      count += third;
     }
-    return count === 0 ? 0 : Math.max(before, after) / count;
-  });
+    count += third;
+  }
+  return [0, 1, 2].map((channel) => (count === 0 ? 0 : Math.max(before[channel] as number, after[channel] as number) / count));
 }

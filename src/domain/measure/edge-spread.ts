@@ -31,12 +31,14 @@ export function plateaus(strip: EdgeStrip, places: Float64Array): Plateaus | nul
   const near = Math.round(0.4 * reach);
   for (let row = 0; row < rows; row++) {
     const edge = row * widthPx + Math.round((places[row] as number) - (startPx[row] as number));
-    const leftFar = mean(data, edge - reach, edge - middle);
-    const rightFar = mean(data, edge + middle, edge + reach);
-    left[row] = mean(data, edge - reach, edge - near);
-    right[row] = mean(data, edge + near, edge + reach);
-    leftDrift[row] = leftFar - mean(data, edge - middle, edge - near);
-    rightDrift[row] = rightFar - mean(data, edge + near, edge + middle);
+    const leftFar = sumOf(data, edge - reach, edge - middle);
+    const leftNear = sumOf(data, edge - middle, edge - near);
+    const rightNear = sumOf(data, edge + near, edge + middle);
+    const rightFar = sumOf(data, edge + middle, edge + reach);
+    left[row] = (leftFar + leftNear) / (reach - near);
+    right[row] = (rightNear + rightFar) / (reach - near);
+    leftDrift[row] = leftFar / (reach - middle) - leftNear / (middle - near);
+    rightDrift[row] = rightFar / (reach - middle) - rightNear / (middle - near);
   }
   const drifts = [smoothed(leftDrift), smoothed(rightDrift)] as const;
   const drift = Float64Array.from({ length: rows }, (_, row) =>
@@ -45,10 +47,10 @@ export function plateaus(strip: EdgeStrip, places: Float64Array): Plateaus | nul
   return { reach, left: smoothed(left), right: smoothed(right), drift };
 }
 
-function mean(data: Float32Array, from: number, to: number): number {
+function sumOf(data: Float32Array, from: number, to: number): number {
   let sum = 0;
   for (let at = from; at < to; at++) sum += data[at] as number;
-  return sum / (to - from);
+  return sum;
 }
 
 /** Running mean over 17 rows. */
@@ -100,7 +102,7 @@ export function project(strip: EdgeStrip, places: Float64Array, levels: Plateaus
   for (const row of rows) {
     const edge = (places[row] as number) - (startPx[row] as number);
     const dark = (brightRight ? levels.left[row] : levels.right[row]) as number;
-    const step = Math.abs((levels.right[row] as number) - (levels.left[row] as number));
+    const perStep = 1 / Math.abs((levels.right[row] as number) - (levels.left[row] as number));
     const first = Math.max(0, Math.ceil(edge - levels.reach));
     const last = Math.min(widthPx - 1, Math.floor(edge + levels.reach));
     // From pixel to pixel the distance from the edge grows by 1, and so the bin by as many as there are to a pixel.
@@ -108,7 +110,7 @@ export function project(strip: EdgeStrip, places: Float64Array, levels: Plateaus
     let bin = Math.floor(BINS_PER_PX * (brightRight ? first - edge : edge - first)) + bins / 2;
     for (let k = first, at = row * widthPx + first; k <= last; k++, at++, bin += binStep) {
       if (bin < 0 || bin >= bins) continue;
-      const value = ((data[at] as number) - dark) / step;
+      const value = ((data[at] as number) - dark) * perStep;
       sums[bin] = (sums[bin] as number) + value;
       squares[bin] = (squares[bin] as number) + value * value;
       counts[bin] = (counts[bin] as number) + 1;

@@ -1,6 +1,7 @@
 import { type EdgePlaces, type EdgeStrip, edgePlaces, FEWEST_ROWS, meanSlope, wholeCycles } from "./edge-places.ts";
 import { type EdgeShape, firstFall, response, riseWidth, shapeOf } from "./edge-response.ts";
 import { levelsOf, plainRows, plateaus, project } from "./edge-spread.ts";
+import { quantile } from "./robust.ts";
 
 export type EdgeResponse = EdgeShape & {
   /** lean of the edge from the columns, degrees; positive when it runs to the right on its way down */
@@ -74,8 +75,4 @@ export function slantedEdge(strip: EdgeStrip, known: EdgePlaces | null = null, l
   };
 }
 
-function rangeOf(values: readonly number[]): number {
-  const sorted = Float64Array.from(values).sort();
-  const at = (share: number) => sorted[Math.round(share * (sorted.length - 1))] as number;
-  return (at(0.9) - at(0.1)) / at(0.5);
-}
+const rangeOf = (values: readonly number[]) => (quantile(values, 0.9) - quantile(values, 0.1)) / quantile(values, 0.5);
