@@ -136,9 +136,10 @@ function clearestRow(strip: Strip, shearRows: number, earlier: Earlier | null): 
   const end = earlier?.isNear ? Math.min(strip.rows - reach, Math.round(earlier.row) + NEIGHBOURHOOD + LONGEST) : strip.rows - reach;
   const count = end - start;
   if (count < 3 * LONGEST) return null;
+  const offsets = runOffsets(shearRows);
   const means = strip.channels.map((channel) => {
     const along = new Float64Array(count);
-    for (let index = 0; index < count; index++) along[index] = meanAlong(channel, start + index, shearRows);
+    for (let index = 0; index < count; index++) along[index] = meanAlong(channel, start + index, offsets);
     return along;
   });
   const changes = SPANS.map((span) => means.map((channel) => changesOver(channel, span)));
@@ -189,15 +190,23 @@ function changesOver(means: Float64Array, span: number): Float64Array {
   return changes;
 }
 
+/** Where the runs of a sheared row lie in the strip, as seen from the start of its middle row. */
+const runOffsets = (shearRows: number) =>
+  Int32Array.from({ length: RUNS }, (_, run) => Math.round(shearRows * ((run + 0.5) / RUNS - 0.5)) * RUNS + run);
+
+const RUNS_OF_BLOCK = RUNS / BLOCKS;
+
 /** Mean of a sheared row: the median of eight block means, so that dust in one place does not count. */
-function meanAlong(channel: Float32Array, row: number, shearRows: number): number {
-  blockMeans.fill(0);
-  for (let run = 0; run < RUNS; run++) {
-    const at = Math.round(row + shearRows * ((run + 0.5) / RUNS - 0.5));
-    const block = Math.floor((run * BLOCKS) / RUNS);
-    blockMeans[block] = (blockMeans[block] as number) + (channel[at * RUNS + run] as number);
+function meanAlong(channel: Float32Array, row: number, offsets: Int32Array): number {
+  const start = row * RUNS;
+  for (let block = 0, run = 0; block < BLOCKS; block++) {
+    let sum = 0;
+    for (let last = run + RUNS_OF_BLOCK; run < last; run++) sum += channel[start + (offsets[run] as number)] as number;
+    // put in its place among those before it: for so few quicker than a call to sort them
+    let at = block;
+    for (; at > 0 && (blockMeans[at - 1] as number) > sum; at--) blockMeans[at] = blockMeans[at - 1] as number;
+    blockMeans[at] = sum;
   }
-  blockMeans.sort();
   return ((blockMeans[BLOCKS / 2 - 1] as number) + (blockMeans[BLOCKS / 2] as number)) * (BLOCKS / RUNS / 2);
 }
 

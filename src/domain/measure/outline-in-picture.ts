@@ -68,7 +68,8 @@ const FEWEST = 40;
  */
 function unlikeness(copy: ReducedCopy, quads: readonly Quad[]): number {
   const outside = placesOutside(copy, quads);
-  return Math.hypot(...[copy.lightness, copy.a, copy.b].map((plane) => unlikenessOf(copy, plane, outside)));
+  const light = lightOver(copy, outside);
+  return Math.hypot(...[copy.lightness, copy.a, copy.b].map((plane) => unlikenessOf(copy, withoutLight(light, plane, outside), outside)));
 }
 
 function placesOutside({ widthPx, heightPx }: ReducedCopy, quads: readonly Quad[]): number[] {
@@ -81,8 +82,7 @@ function placesOutside({ widthPx, heightPx }: ReducedCopy, quads: readonly Quad[
   return places;
 }
 
-function unlikenessOf(copy: ReducedCopy, plane: Float32Array, places: readonly number[]): number {
-  const rest = withoutLight(copy, plane, places);
+function unlikenessOf(copy: ReducedCopy, rest: readonly number[], places: readonly number[]): number {
   const ofAll = twentieths(rest);
   const parts = Array.from({ length: PARTS * PARTS }, (): number[] => []);
   places.forEach((at, index) => {
@@ -105,22 +105,35 @@ function twentieths(values: readonly number[]): number[] {
   return Array.from({ length: 19 }, (_, index) => sorted[Math.floor(((index + 1) / 20) * sorted.length)] ?? 0);
 }
 
-/** What is left of a plane once its least-squares surface of second order is taken out. */
-function withoutLight({ widthPx, heightPx }: ReducedCopy, plane: Float32Array, places: readonly number[]): number[] {
+/** The terms of second order at each place, and the sums of their products, 6 × 6. */
+type Light = { readonly terms: readonly (readonly number[])[]; readonly matrix: readonly number[] };
+
+function lightOver({ widthPx, heightPx }: ReducedCopy, places: readonly number[]): Light {
   const terms = places.map((at) => {
-    const [u, v] = [(2 * (at % widthPx)) / widthPx - 1, (2 * Math.floor(at / widthPx)) / heightPx - 1];
+    const u = (2 * (at % widthPx)) / widthPx - 1;
+    const v = (2 * Math.floor(at / widthPx)) / heightPx - 1;
     return [1, u, v, u * u, u * v, v * v];
   });
-  const [matrix, right] = [new Array<number>(36).fill(0), new Array<number>(6).fill(0)];
-  terms.forEach((row, index) => {
-    const value = plane[places[index] as number] as number;
+  const matrix = new Array<number>(36).fill(0);
+  for (const row of terms) {
     for (let i = 0; i < 6; i++) {
-      right[i] = (right[i] as number) + (row[i] as number) * value;
       for (let j = 0; j < 6; j++) matrix[6 * i + j] = (matrix[6 * i + j] as number) + (row[i] as number) * (row[j] as number);
     }
+  }
+  return { terms, matrix };
+}
+
+/** What is left of a plane once its least-squares surface of second order is taken out. */
+function withoutLight({ terms, matrix }: Light, plane: Float32Array, places: readonly number[]): number[] {
+  const right = new Array<number>(6).fill(0);
+  terms.forEach((row, index) => {
+    const value = plane[places[index] as number] as number;
+    for (let i = 0; i < 6; i++) right[i] = (right[i] as number) + (row[i] as number) * value;
   });
   const surface = solve(matrix, right) ?? [0, 0, 0, 0, 0, 0];
-  return terms.map((row, index) =>
-    row.reduce((rest, term, i) => rest - term * (surface[i] as number), plane[places[index] as number] as number),
-  );
+  return terms.map((row, index) => {
+    let rest = plane[places[index] as number] as number;
+    for (let i = 0; i < 6; i++) rest -= (row[i] as number) * (surface[i] as number);
+    return rest;
+  });
 }
