@@ -68,7 +68,7 @@ function printsIn(search: Search, rectangle: Rectangle, depth: number, ground: S
   const touching = depth === 0 ? touchingSheets(rectangle, inner) : null;
   if (touching) return touching.map((each, index) => touchingPrint(search, rectangle, inner[index] as Rectangle, each));
   if (depth === 0 && isBoard(search, rectangle, inner)) return inner.flatMap((each) => printsIn(search, each, depth + 1, rectangle.margin));
-  const image = likeliestImage(search, rectangle, [pictureAmong(rectangle, inner), findImageInwards(copy, rectangle.quad)]);
+  const image = likeliestImage(search, rectangle, inner);
   const around = image || rectangle.margin.plain > PLAIN ? null : findSheetOutwards(copy, rectangle.quad);
   const isOfGround = around && ground && isAlike(around.margin, ground);
   if (around && !isOfGround && around.margin.plain > PLAIN && area(around) > 1.02 * area(rectangle))
@@ -136,15 +136,17 @@ function tidied(copy: ReducedCopy, sheet: Rectangle, image: Rectangle | null): R
 /** Picture and sheet may differ so much from the sizes in the record, as shares; nominal sizes are out by some per cent. */
 const MOST_DISAGREEMENT = 0.06;
 
-/** Of several finds the one that fills the sheet as the catalogued picture fills the catalogued sheet. */
-function likeliestImage({ context }: Search, sheet: Rectangle, finds: readonly (Rectangle | null)[]): Rectangle | null {
-  const images = finds.filter((each) => each !== null);
-  const rated = images.map((image) => ({ image, disagreement: disagreementOf(sheet.quad, image.quad, context) }));
-  const best = rated.reduce<(typeof rated)[number] | null>(
-    (found, each) => (found && found.disagreement <= each.disagreement ? found : each),
-    null,
-  );
-  return best && best.disagreement < MOST_DISAGREEMENT ? best.image : null;
+/**
+ * Of the picture among the inner rectangles and the one looked for inwards, that which fills the sheet as the catalogued picture fills
+ * the catalogued sheet. The second look is spared where no size speaks against the first find.
+ */
+function likeliestImage({ copy, context }: Search, sheet: Rectangle, inner: readonly Rectangle[]): Rectangle | null {
+  const disagreement = (image: Rectangle | null) => (image ? disagreementOf(sheet.quad, image.quad, context) : Number.POSITIVE_INFINITY);
+  const among = pictureAmong(sheet, inner);
+  if (disagreement(among) === 0) return among;
+  const inwards = findImageInwards(copy, sheet.quad);
+  const best = disagreement(among) <= disagreement(inwards) ? among : inwards;
+  return disagreement(best) < MOST_DISAGREEMENT ? best : null;
 }
 
 /** A board or an album page carries prints; a sheet carries one picture. */
