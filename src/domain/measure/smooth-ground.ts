@@ -138,6 +138,7 @@ function surfaceOf(copy: ReducedCopy, ring: RingSample, inliers: Uint8Array): Su
   // Where the ground shows on fewer than four sides, a curved surface would run away in the middle.
   const isCurved = [0, 1, 2, 3].every((side) => shareOfSide(ring, inliers, side) > 0.4);
   const terms = isCurved ? 6 : 1;
+  const [lightness, a, b, texture] = ring.features as readonly [Float32Array, Float32Array, Float32Array, Float32Array];
   const matrix = new Float64Array(36);
   const rights = new Float64Array(24);
   const basis = new Float64Array(6);
@@ -156,8 +157,10 @@ function surfaceOf(copy: ReducedCopy, ring: RingSample, inliers: Uint8Array): Su
       const weight = basis[row] as number;
       for (let column = row; column < terms; column++)
         matrix[row * 6 + column] = (matrix[row * 6 + column] as number) + weight * (basis[column] as number);
-      for (let k = 0; k < 4; k++)
-        rights[k * 6 + row] = (rights[k * 6 + row] as number) + weight * ((ring.features[k] as Float32Array)[index] as number);
+      rights[row] = (rights[row] as number) + weight * (lightness[index] as number);
+      rights[6 + row] = (rights[6 + row] as number) + weight * (a[index] as number);
+      rights[12 + row] = (rights[12 + row] as number) + weight * (b[index] as number);
+      rights[18 + row] = (rights[18 + row] as number) + weight * (texture[index] as number);
     }
   }
   const full = Array.from(matrix, (_, entry) => {
