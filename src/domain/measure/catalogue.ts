@@ -257,6 +257,7 @@ export const MEASURES: Readonly<Record<MeasureName, MeasureDefinition>> = {
     2,
     "lower",
     "Share of the picture with a channel stuck at its upper end: lost for good.",
+    2,
   ),
   clippedShadowsPercent: measure(
     "clippedShadowsPercent",
@@ -265,6 +266,7 @@ export const MEASURES: Readonly<Record<MeasureName, MeasureDefinition>> = {
     2,
     "lower",
     "Share of the picture with a channel stuck at its lower end: lost for good.",
+    2,
   ),
   tonalRangeDeltaL: measure(
     "tonalRangeDeltaL",
@@ -282,6 +284,7 @@ export const MEASURES: Readonly<Record<MeasureName, MeasureDefinition>> = {
     1,
     "lower",
     "Share of the levels that are left out or doubled: a sign that tones or colours were changed in 8 bits after the capture.",
+    2,
   ),
   borderGlarePercent: measure(
     "borderGlarePercent",

@@ -1,6 +1,6 @@
 import { asSentence } from "../sentence.ts";
 import { borderOf } from "./border.ts";
-import { LOSSY_KINDS } from "./lossy-kinds.ts";
+import { isLossyFile } from "./lossy-kinds.ts";
 import { type MarkedArea, markedArea } from "./marked-area.ts";
 import type { Picture } from "./picture.ts";
 import { pictureArea } from "./picture-area.ts";
@@ -21,7 +21,7 @@ import { type StuckCodes, stuckCodes } from "./stuck-codes.ts";
 export function clipping(picture: Picture, outline: Outline | null, context: MeasureContext): Reading[] {
   const { widthPx, heightPx } = picture;
   const area = pictureArea(picture, outline);
-  const isLossy = LOSSY_KINDS.has(context.fileKind);
+  const isLossy = isLossyFile(context);
   const codes = area.pixels < FEWEST_PIXELS ? null : stuckCodes(picture, area.spans, isLossy);
   if (!codes) {
     const absent = "too few pixels to tell clipped areas from single pixels";

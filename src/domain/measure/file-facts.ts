@@ -1,6 +1,7 @@
 import { differenceOf, K2, nearestQuality, scaledTable } from "./jpeg-quality.ts";
 import { jpegTables } from "./jpeg-tables.ts";
 import { type LevelsInFact, levelsInFact } from "./levels-in-fact.ts";
+import { holdsJpegInTiff } from "./lossy-kinds.ts";
 import type { Picture } from "./picture.ts";
 import type { MeasureContext, Outline, Reading } from "./reading.ts";
 
@@ -84,9 +85,8 @@ function histogramsOf({ codes, widthPx, heightPx }: Picture): readonly Uint32Arr
 }
 
 const SAYS_NOTHING = "Says nothing of how the picture was stored before.";
-/** TIFF 6.0 and its supplements: none, CCITT, LZW, Deflate (two numbers), PackBits keep every value; JPEG (two numbers) does not. */
+/** TIFF 6.0 and its supplements: none, CCITT, LZW, Deflate (two numbers), PackBits keep every value. */
 const LOSSLESS_TIFF = [1, 2, 3, 4, 5, 8, 32946, 32773];
-const LOSSY_TIFF = [6, 7];
 
 function lossless({ fileKind, fileClaims }: MeasureContext): Reading {
   const name = "lossless";
@@ -98,7 +98,7 @@ function lossless({ fileKind, fileClaims }: MeasureContext): Reading {
     case "tiff": {
       const compression = fileClaims?.tiffCompression ?? null;
       if (compression !== null && LOSSLESS_TIFF.includes(compression)) return { name, value: 1, reliability: "firm", note: SAYS_NOTHING };
-      if (compression !== null && LOSSY_TIFF.includes(compression))
+      if (holdsJpegInTiff({ fileKind, fileClaims }))
         return { name, value: 0, reliability: "firm", note: "The TIFF file holds JPEG data, which throws values away." };
       return {
         name,
@@ -123,8 +123,14 @@ function lossless({ fileKind, fileClaims }: MeasureContext): Reading {
   }
 }
 
-function jpegQuality({ fileKind, jpegHeader }: MeasureContext): Reading {
+function jpegQuality(context: MeasureContext): Reading {
+  const { fileKind, jpegHeader } = context;
   const name = "jpegQuality";
+  if (holdsJpegInTiff(context))
+    return {
+      name,
+      absent: "the file is a TIFF that holds JPEG data, whose tables are not looked into; the JPEG that it was made from would tell",
+    };
   if (fileKind !== "jpeg") return { name, absent: "the file is no JPEG" };
   const tables = jpegHeader && jpegTables(jpegHeader);
   if (!tables) return { name, absent: "the file's quantisation tables could not be read" };

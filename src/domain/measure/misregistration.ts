@@ -1,7 +1,7 @@
 import { type ChannelShift, channelShift, waysApart } from "./channel-shift.ts";
 import { HOLDS_NO_COLOUR, isColourless } from "./colourless.ts";
 import { distanceTo, endsOf, isUpright, linesOf, SIDES, type Side } from "./lines.ts";
-import { LOSSY_KINDS } from "./lossy-kinds.ts";
+import { isLossyFile } from "./lossy-kinds.ts";
 import type { Picture } from "./picture.ts";
 import type { MeasureContext, Outline, Reading } from "./reading.ts";
 import { type SideStrip, sideStrip, type Weights } from "./side-strip.ts";
@@ -36,7 +36,7 @@ export function misregistration(picture: Picture, outline: Outline | null, conte
   const down = read.filter(({ side }) => !isUpright(side));
   const [acrossPx, downPx] = [across, down].map((sides) => Math.max(0, ...sides.map(({ shift }) => waysApart(shift)))) as [number, number];
   const both = across.length > 0 && down.length > 0;
-  const isLossy = LOSSY_KINDS.has(context.fileKind);
+  const isLossy = isLossyFile(context);
   const notes = [
     ...(both ? [] : [`Read ${across.length > 0 ? "across" : "down"} the frame only; no side could be used in the other direction.`]),
     ...(isLossy ? ["The file's compression keeps colours coarsely, which blurs what is read here."] : []),

@@ -1,5 +1,5 @@
 import { codeAtShare, codeHistograms } from "./code-histograms.ts";
-import { LOSSY_KINDS } from "./lossy-kinds.ts";
+import { isLossyFile } from "./lossy-kinds.ts";
 import type { Picture } from "./picture.ts";
 import { pictureArea } from "./picture-area.ts";
 import type { MeasureContext, Outline, Reading } from "./reading.ts";
@@ -19,7 +19,7 @@ import { median } from "./robust.ts";
  * all hide it; so few missing levels prove nothing. Tones pressed together by a third or more show no spikes either.
  * Source: common practice, no source; the limits are own, found on photographs of 8 bits edited by known curves.
  */
-export function missingLevels(picture: Picture, outline: Outline | null, { fileKind }: MeasureContext): Reading[] {
+export function missingLevels(picture: Picture, outline: Outline | null, context: MeasureContext): Reading[] {
   const name = "missingLevelsPercent";
   const area = pictureArea(picture, outline);
   const combs = codeHistograms(picture, area.spans)
@@ -29,7 +29,7 @@ export function missingLevels(picture: Picture, outline: Outline | null, { fileK
   const shares = combs.map(({ levels, empty, spiked }) => (100 * (empty + spiked)) / levels);
   const value = Math.max(...shares);
   const comb = combs[shares.indexOf(value)] as Comb;
-  if (value < SIGN_FROM_PERCENT && LOSSY_KINDS.has(fileKind))
+  if (value < SIGN_FROM_PERCENT && isLossyFile(context))
     return [
       { name, absent: "the file's own compression fills gaps between levels, so that earlier edits cannot be told; a lossless file would" },
     ];

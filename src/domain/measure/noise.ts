@@ -1,6 +1,6 @@
 import { type Border, borderOf } from "./border.ts";
 import { distanceTo, endsOf, SIDES } from "./lines.ts";
-import { LOSSY_KINDS } from "./lossy-kinds.ts";
+import { isLossyFile } from "./lossy-kinds.ts";
 import { PATCH_PX, readNoisePatch } from "./noise-patch.ts";
 import type { Picture, Quad } from "./picture.ts";
 import type { MeasureContext, Outline, Reading } from "./reading.ts";
@@ -34,7 +34,7 @@ export function noise(picture: Picture, outline: Outline | null, context: Measur
   const value = median(read.map((patch) => patch.deviation));
   const withoutTexture = median(read.map((patch) => patch.fromSecondDifferences));
   const isClipped = read.filter((patch) => patch.isClipped).length > read.length / 2;
-  const isLossy = LOSSY_KINDS.has(context.fileKind);
+  const isLossy = isLossyFile(context);
   const notes = [
     ...(value < SMOOTHED_BELOW ? ["So little noise suggests that software smoothed the capture; fine detail may have gone with it."] : []),
     ...(isLossy ? ["The file's compression throws fine noise away, so that the capture had at least so much."] : []),

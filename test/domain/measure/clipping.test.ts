@@ -1,4 +1,5 @@
 import { expect, test } from "vitest";
+import { fileClaimsOf } from "#domain/capture/file-claims.ts";
 import { clipping } from "#domain/measure/clipping.ts";
 import { loopsInFrame, maskOfLoops } from "#domain/measure/marked-area.ts";
 import type { Picture } from "#domain/measure/picture.ts";
@@ -83,6 +84,9 @@ test("lossy compression spreads white over 253 to 255: all of it counts in a JPE
   });
   const jpeg = presentOf(clipping(picture, null, contextOf({ fileKind: "jpeg" })), "clippedHighlightsPercent").value;
   const png = presentOf(clipping(picture, null, lossless), "clippedHighlightsPercent").value;
+  const fileClaims = fileClaimsOf({}, {}, { fileWidthPx: WIDTH, fileHeightPx: HEIGHT, tiffCompression: 7 });
+  const jpegInTiff = clipping(picture, null, contextOf({ fileKind: "tiff", fileClaims }));
+  expect(presentOf(jpegInTiff, "clippedHighlightsPercent").value, "JPEG data in a TIFF").toBeCloseTo(jpeg, 9);
   expect(jpeg).toBeCloseTo(100 / 3, 6);
   expect(png).toBeCloseTo(25, 6);
 });

@@ -72,6 +72,12 @@ test("an unknown kind is absent, and only a JPEG has a JPEG quality", () => {
   expect(reasonOf(fileFacts(picture, null, contextOf({ fileKind: "png" })), "jpegQuality")).toContain("no JPEG");
 });
 
+test("a TIFF that holds JPEG data is told so, and that its tables were not looked into", () => {
+  const fileClaims = fileClaimsOf({}, {}, { fileWidthPx: 1, fileHeightPx: 1, tiffCompression: 7 });
+  const readings = fileFacts(pictureOf(Uint8Array.of(1, 2, 3), 1, 1), null, contextOf({ fileKind: "tiff", fileClaims }));
+  expect(reasonOf(readings, "jpegQuality")).toMatch(/a TIFF that holds JPEG data/);
+});
+
 test.each([
   ["no header", null],
   ["an empty header", new Uint8Array(0)],

@@ -1,4 +1,5 @@
 import { expect, test } from "vitest";
+import { fileClaimsOf } from "#domain/capture/file-claims.ts";
 import { missingLevels } from "#domain/measure/missing-levels.ts";
 import type { Picture } from "#domain/measure/picture.ts";
 import { climb, readValue } from "../../accuracy/ladder.ts";
@@ -93,4 +94,11 @@ test("the ladder of edits in 8 bits is followed", () => {
   const pairs = rungs.map(({ level, measured }) => [level, readValue(measured, "missingLevelsPercent")] as const);
   expect(rankCorrelation(pairs)).toBe(1);
   for (const [level, value] of pairs) expect(Math.abs(value - (combLadder.reads[0]?.truth(level, 311) ?? 0))).toBeLessThan(3);
+});
+
+test("JPEG data in a TIFF fills gaps as any JPEG does, so that no comb is no reading", () => {
+  const fileClaims = fileClaimsOf({}, {}, { fileWidthPx: WIDTH, fileHeightPx: HEIGHT, tiffCompression: 7 });
+  const held = contextOf({ fileKind: "tiff", fileClaims });
+  expect(reasonOf(missingLevels(toned(), null, held), "missingLevelsPercent")).toMatch(/compression fills gaps/);
+  expect(read(toned(), contextOf({ fileKind: "tiff" })).value, "a TIFF of another compression").toBe(0);
 });
