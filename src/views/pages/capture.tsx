@@ -154,7 +154,8 @@ const StraightenedSheet = ({ capture, print, straightened }: CapturePageProps) =
         loading="lazy"
       />
       <figcaption>
-        The sheet, straightened by its outline. Where a corner of it shows ground or is cut off, set the outline.{" "}
+        The sheet, straightened by its outline. Where a corner of it shows ground or is cut off, set the outline.
+        <br />
         <a href={`/captures/${capture.id}/sheets/1.png`}>{wholeInWords(straightened.whole)}</a>
       </figcaption>
     </figure>
