@@ -4,8 +4,9 @@ import { findOutlines } from "#domain/measure/outline.ts";
 import { readPlainFile } from "../plain-files/read-plain-file.ts";
 import { writeStraightened } from "../plain-files/write-straightened.ts";
 import { EXIT, type ExitCode } from "./exit-code.ts";
+import { folderFor } from "./folder-for.ts";
 import { type PrintOptions, saidOfPrint, withPrintOptions } from "./print-options.ts";
-import { answerJson, counted, refusalLine, type Terminal } from "./terminal.ts";
+import { answerJson, counted, refusalLine, shownName, type Terminal } from "./terminal.ts";
 import { JSON_ANSWER } from "./with-collection.ts";
 
 type Options = PrintOptions & { readonly json?: boolean; readonly straightened?: string };
@@ -17,6 +18,7 @@ export function divideCommand(terminal: Terminal, end: (code: ExitCode) => void)
     .option("--straightened <DIR>", "write each print upright into this folder, as fine as the scan shows it anywhere (PNG, sRGB)")
     .option(...JSON_ANSWER)
     .action(async (file: string, options: Options) => {
+      const straightened = options.straightened === undefined ? null : await folderFor(options.straightened);
       const read = await readPlainFile(file, saidOfPrint(options));
       if (!read.ok) {
         for (const refusal of read.refusals) terminal.tell(`${refusalLine(refusal)}\n`);
@@ -26,8 +28,8 @@ export function divideCommand(terminal: Terminal, end: (code: ExitCode) => void)
       const { widthPx, heightPx } = picture;
       const outlines = findOutlines(picture, context);
       const report = bedReport({ file, sha256, widthPx, heightPx, outlines });
-      if (options.straightened !== undefined)
-        for (const written of await writeStraightened(options.straightened, read.value, outlines)) terminal.tell(`${written} written.\n`);
+      if (straightened !== null)
+        for (const written of await writeStraightened(straightened, read.value, outlines)) terminal.tell(`${written} written.\n`);
       if (options.json) answerJson(terminal, report);
       else terminal.answer(inWords(report));
       end(report.prints.length > 0 ? EXIT.done : EXIT.fellShort);
@@ -41,5 +43,5 @@ function inWords({ file, prints }: BedReport): string {
     const doubt = unseen.map(([side, how]) => `${side} ${how === "cut-off" ? "cut off by the frame" : "not seen, assumed"}`).join(", ");
     return `  ${index + 1}. ${width} × ${height} px from ${left}, ${top}${doubt === "" ? "" : ` (${doubt})`}`;
   });
-  return `${file}: ${counted(prints.length, "print", "prints")} found\n${lines.map((line) => `${line}\n`).join("")}`;
+  return `${shownName(file)}: ${counted(prints.length, "print", "prints")} found\n${lines.map((line) => `${line}\n`).join("")}`;
 }

@@ -6,7 +6,7 @@ import { EXIT, type ExitCode } from "./exit-code.ts";
 import { findFiles } from "./find-files.ts";
 import { type PrintOptions, saidOfPrint, withPrintOptions } from "./print-options.ts";
 import { showProgress } from "./progress.ts";
-import { refusalLine, type Terminal } from "./terminal.ts";
+import { refusalLine, shownName, type Terminal } from "./terminal.ts";
 
 type Options = PrintOptions & { readonly among: string[]; readonly json?: boolean };
 
@@ -54,11 +54,11 @@ async function readAll(
 
 function inWords({ file, sameBytes, matches }: MatchReport): string {
   const lines = [
-    ...sameBytes.map((other) => `  the same file: ${other}`),
+    ...sameBytes.map((other) => `  the same file: ${shownName(other)}`),
     ...matches.map(({ file: other, verdict, quarterTurns }) => {
       const turn = quarterTurns === 0 ? "" : `, turned by ${90 * quarterTurns}°`;
-      return `  ${verdict === "same" ? "the same print" : "perhaps the same print, look"}: ${other}${turn}`;
+      return `  ${verdict === "same" ? "the same print" : "perhaps the same print, look"}: ${shownName(other)}${turn}`;
     }),
   ];
-  return `${file}\n${(lines.length > 0 ? lines : ["  no match"]).map((line) => `${line}\n`).join("")}`;
+  return `${shownName(file)}\n${(lines.length > 0 ? lines : ["  no match"]).map((line) => `${line}\n`).join("")}`;
 }

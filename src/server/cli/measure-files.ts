@@ -9,7 +9,7 @@ import type { SaidOfPrint } from "../plain-files/read-plain-file.ts";
 import { writeMasks } from "../plain-files/write-masks.ts";
 import { type FoundFile, findFiles } from "./find-files.ts";
 import { showProgress } from "./progress.ts";
-import { refusalLine, type Terminal } from "./terminal.ts";
+import { refusalLine, shownName, type Terminal } from "./terminal.ts";
 
 export type FilesMeasured = { readonly measured: readonly MeasuredFile[]; readonly refusals: readonly Refusal[]; readonly left: number };
 
@@ -50,7 +50,7 @@ function eachOnce(terminal: Terminal, found: readonly FoundFile[]): FoundFile[] 
   const seen = new Map<string, FoundFile>();
   for (const file of found) {
     const place = path.resolve(file.path);
-    if (seen.has(place)) terminal.tell(`${file.path}: It was named more than once, and counts once.\n`);
+    if (seen.has(place)) terminal.tell(`${shownName(file.path)}: It was named more than once, and counts once.\n`);
     else seen.set(place, file);
   }
   return [...seen.values()];
@@ -74,7 +74,7 @@ export async function answerMeasures(
 }
 
 const severalFound = ({ file, printsFound }: MeasuredFile) =>
-  `${file}: ${printsFound} prints were found in it, and only the largest was measured. Use divide to find each of them, or put the file into a collection and divide it there.\n`;
+  `${shownName(file)}: ${printsFound} prints were found in it, and only the largest was measured. Use divide to find each of them, or put the file into a collection and divide it there.\n`;
 
 function inWords({ file, widthPx, heightPx, measures }: CaptureReport): string {
   const width = Math.max(...measures.map(({ name }) => MEASURES[name].label.length));
@@ -87,5 +87,5 @@ function inWords({ file, widthPx, heightPx, measures }: CaptureReport): string {
     const note = measure.note === null ? "" : `\n  ${" ".repeat(width)}  ${measure.note}`;
     return `  ${label}  ${bound}${readInWords(measure.name, measure.value)}${spread}${trust}${note}`;
   });
-  return `${file}  ${widthPx} × ${heightPx} px; ± is one standard uncertainty\n${lines.join("\n")}\n`;
+  return `${shownName(file)}  ${widthPx} × ${heightPx} px; ± is one standard uncertainty\n${lines.join("\n")}\n`;
 }

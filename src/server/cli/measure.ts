@@ -4,6 +4,7 @@ import { enqueueMeasure, workProgress } from "#drizzle/queries/work.ts";
 import { retryWork } from "../actions/retry-work.ts";
 import type { Context } from "../context.ts";
 import { EXIT, type ExitCode } from "./exit-code.ts";
+import { folderFor } from "./folder-for.ts";
 import { answerMeasures } from "./measure-files.ts";
 import { type PrintOptions, saidOfPrint, withPrintOptions } from "./print-options.ts";
 import { answerJson, counted, type Terminal } from "./terminal.ts";
@@ -27,7 +28,11 @@ export function measureCommand(terminal: Terminal, end: (code: ExitCode) => void
     .option("--json", "answer for programs on standard output; for files one object a line")
     .action(async (named: string[], options: Options) => end(await (named.length > 0 ? files(named, options) : collection(options))));
   const files = async (named: string[], options: Options) => {
-    const kind = { json: options.json ?? false, together: options.together ?? false, masks: options.masks ?? null };
+    const kind = {
+      json: options.json ?? false,
+      together: options.together ?? false,
+      masks: options.masks === undefined ? null : await folderFor(options.masks),
+    };
     const { refusals, left } = await answerMeasures(terminal, named, saidOfPrint(options), kind);
     return refusals.length > 0 || left > 0 ? EXIT.fellShort : EXIT.done;
   };

@@ -13,8 +13,12 @@ export type Terminal = {
   readonly stop: AbortSignal;
 };
 
+/** A file's name as a terminal may show it: names may hold line ends, and signs that a terminal would obey. */
+export const shownName = (file: string): string => file.replaceAll(/\p{Cc}+/gu, "�");
+
 /** A refusal as one line: what it is about, what happened, what to do. */
-export const refusalLine = ({ about, happened, remedy }: Refusal): string => `${about === null ? "" : `${about}: `}${happened} ${remedy}`;
+export const refusalLine = ({ about, happened, remedy }: Refusal): string =>
+  `${about === null ? "" : `${shownName(about)}: `}${happened} ${remedy}`;
 
 /** One JSON value on standard output, for the program that asked. */
 export const answerJson = (terminal: Terminal, value: unknown): void => terminal.answer(`${JSON.stringify(value, null, 2)}\n`);

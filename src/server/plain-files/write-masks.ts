@@ -1,4 +1,3 @@
-import { mkdir } from "node:fs/promises";
 import path from "node:path";
 import { loopsInFrame, maskOfLoops } from "#domain/measure/marked-area.ts";
 import { markedAreasOf } from "#domain/measure/marked-places.ts";
@@ -11,7 +10,6 @@ import type { MeasuredFile } from "./measure-plain-files.ts";
  * @returns the names of the files written
  */
 export async function writeMasks(folder: string, { file, sha256, widthPx, heightPx, outline, readings }: MeasuredFile): Promise<string[]> {
-  await mkdir(folder, { recursive: true });
   const written: string[] = [];
   for (const reading of readings) {
     const loops = loopsInFrame(markedAreasOf(reading), outline, { widthPx, heightPx });

@@ -1,4 +1,4 @@
-import { mkdir, writeFile } from "node:fs/promises";
+import { writeFile } from "node:fs/promises";
 import path from "node:path";
 import { quadOf } from "#domain/measure/lines.ts";
 import { ownCorners } from "#domain/measure/own-corners.ts";
@@ -22,7 +22,6 @@ export async function writeStraightened(
   { file, sha256, picture, context }: Pick<PlainFile, "file" | "sha256" | "picture" | "context">,
   outlines: readonly Outline[],
 ): Promise<string[]> {
-  await mkdir(folder, { recursive: true });
   const { kind } = await kindOfFile(file);
   if (kind === null) return [];
   const input = await readable(file, kind);

@@ -249,6 +249,29 @@ describe("files beside no collection", () => {
     expect(answer.trim().split("\n")).toHaveLength(1);
   });
 
+  test("a folder that nothing can be written into is told before anything is measured", async () => {
+    const file = paths[0] as string;
+    for (const args of [
+      ["measure", file, "--masks", file],
+      ["divide", file, "--straightened", path.join(file, "inside")],
+    ]) {
+      const { code, answer, told } = await solander(args);
+      expect([code, answer], args.join(" ")).toEqual([2, ""]);
+      expect(told).toMatch(/^Nothing can be written into .*even\.png.* Choose another place\.\n$/);
+    }
+  });
+
+  test("signs in a file's name that a terminal would obey are not handed to it, and programs get the name as it is", async () => {
+    const name = path.join(folder, "two\nlines\u001b[2J.png");
+    copyFileSync(paths[0] as string, name);
+    const { answer } = await solander(["measure", name]);
+    expect(answer.split("\n")[0]).toMatch(/two�lines�\[2J\.png {2}\d+ × \d+ px/);
+    const refused = await solander(["measure", `${name}.none`]);
+    expect(refused.told).toContain("two�lines�[2J.png.none: There is no such file");
+    const json = await solander(["measure", name, "--json"]);
+    expect(JSON.parse(json.answer).file).toBe(name);
+  });
+
   test("a name that is no file, and a folder, are refused by every command that asks for one file", async () => {
     const [file, none] = [paths[0] as string, path.join(folder, "no such – file.jpg")];
     for (const args of [
