@@ -68,7 +68,7 @@ function pictureOverlay({ outline }: Seen): ShownOverlay {
   return { id: "picture", words, isOn: true, isHint: false, drawing: { kind: "picture", corners: cornersOf(outline.image) } };
 }
 
-/** The first measure decides; others of the same kind are drawn and told with it. */
+/** The first measure decides; others of the same kind are drawn and told with it. That one of them surely found nothing makes no other sure. */
 function areaOverlay(seen: Seen, id: OverlayId, names: readonly MeasureName[]): ShownOverlay {
   const [first, ...others] = names.map((name) => readingOf(seen, name));
   const read = [first, ...others].filter((reading) => isPresent(reading));
@@ -78,16 +78,24 @@ function areaOverlay(seen: Seen, id: OverlayId, names: readonly MeasureName[]): 
     loopsInFrame(seen.areas.get(reading.name) ?? markedAreasOf(reading), seen.outline, seen.frame).map(onTenths),
   );
   const drawn = loops.filter((each) => each.length > 0);
-  const isHint = read.every(({ reliability }) => reliability === "weak");
-  const words = read.map((reading, index) => areaWords(seen, reading, loops[index] ?? [])).join(" ");
+  const found = read.filter(({ value }) => value !== 0);
+  const isWeak = ({ reliability }: Present) => reliability === "weak";
+  const isHint = (found.length > 0 ? found : read).every(isWeak);
+  const areAllWeak = read.every(isWeak);
+  const words = read.flatMap((reading, index) => [
+    areaWords(seen, reading, loops[index] ?? []),
+    ...(isWeak(reading) && !areAllWeak ? [A_HINT] : []),
+  ]);
   return {
     id,
-    words: isHint ? `${words} A hint only: look whether it is so.` : words,
+    words: [...words, ...(areAllWeak ? [A_HINT] : [])].join(" "),
     isOn: drawn.length > 0 && !isHint,
     isHint,
     drawing: drawn.length > 0 ? { kind: id === "dust" ? "spots" : id === "streaks" ? "bands" : "areas", loops: drawn } : null,
   };
 }
+
+const A_HINT = "A hint only: look whether it is so.";
 
 type AreaWords = {
   readonly none: string;

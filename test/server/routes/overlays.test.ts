@@ -87,6 +87,15 @@ test("a hint is not shown until it is asked for, and says that it is one", async
   expect(html).toContain("A hint only");
 });
 
+test("a hint stays one beside what was surely not found", async () => {
+  const border = { name: "borderGlarePercent", value: 0, reliability: "firm" } as const;
+  const { page } = captureWith([{ ...GLARE, reliability: "weak" } as Reading, border]);
+  const html = await page();
+  expect(html).toMatch(/<input[^>]*id="layer-glare"/);
+  expect(html).not.toMatch(/<input[^>]*id="layer-glare"[^>]*checked/);
+  expect(html).toMatch(/shines: 1 place, 3 × 3 mm\. A hint only: look whether it is so\. None on the border\./);
+});
+
 test("what was not read has no switch and says why; what was read and not found says so", async () => {
   const { page } = captureWith([
     { name: "ringAreaPercent", absent: "the picture has too much detail" },
