@@ -15,10 +15,6 @@ export function insertOriginal(db: Queryable, original: NewOriginal): Original {
   return db.insert(schema.originals).values(original).returning().get();
 }
 
-export function findOriginal(db: Queryable, id: number): Original | null {
-  return db.select().from(schema.originals).where(eq(schema.originals.id, id)).get() ?? null;
-}
-
 export function findOriginalBySha256(db: Queryable, sha256: string): Original | null {
   return db.select().from(schema.originals).where(eq(schema.originals.sha256, sha256)).get() ?? null;
 }

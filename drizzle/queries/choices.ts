@@ -32,16 +32,6 @@ export function listShortChoices(db: Queryable, of: { printIds: readonly number[
   );
 }
 
-/** Every choice ever made for one side and purpose of a print, newest first. */
-export function choiceHistory(db: Queryable, of: { printId: number; side: Side; purposeId: number }, most = 100): Choice[] {
-  return query(db)
-    .where(and(eq(choices.printId, of.printId), eq(choices.side, of.side), eq(choices.purposeId, of.purposeId)))
-    .orderBy(desc(choices.id))
-    .limit(most)
-    .all()
-    .map(choice);
-}
-
 export function findCurrentChoice(db: Queryable, of: { printId: number; side: Side; purposeId: number }): Choice | null {
   const [found] = select(
     db,

@@ -4,9 +4,6 @@
  */
 const FLAT_RECEPTOR = 250;
 
-/** log2(N² / t). */
-export const exposureValue = (fNumber: number, seconds: number): number => Math.log2(fNumber ** 2 / seconds);
-
 /** Exposure value at ISO 100 that a meter with a flat receptor gives in so many lux. */
 export const exposureValueOfLux = (lux: number): number => Math.log2((lux * 100) / FLAT_RECEPTOR);
 

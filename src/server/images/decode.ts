@@ -1,31 +1,20 @@
 import { open } from "node:fs/promises";
-import type { OriginalKind, Region } from "#domain/capture/capture.ts";
+import type { Region } from "#domain/capture/capture.ts";
 import type { Picture } from "#domain/measure/picture.ts";
 import { SRGB_LINEAR_8, SRGB_TO_XYZ_D50, srgbLinear16 } from "#domain/measure/srgb.ts";
 import { letGoOfDecoded, noteDecoded } from "./let-go.ts";
 import { READING, sharp } from "./policy.ts";
 import { type ColourReading, readProfile } from "./profile.ts";
-import { type Readable, readable } from "./readable.ts";
+import type { Readable } from "./readable.ts";
 import { damaged } from "./unreadable-image.ts";
-
-export type Decoded = {
-  readonly picture: Picture;
-  /** the file up to its image data, for the quantisation tables; null unless JPEG */
-  readonly jpegHeader: Uint8Array | null;
-};
 
 /**
  * Decodes an original once, upright, into a picture that keeps the file's own codes where it can.
  * Colours that only tables describe (CMYK, L*a*b*, table profiles) are converted to sRGB first.
+ * @param input the file, made readable before (readable.ts)
  * @param region part of the upright picture; null for the whole
  * @throws UnreadableImage when the bytes cannot be decoded whole
  */
-export async function decodePicture(file: string, kind: OriginalKind, region: Region | null = null): Promise<Decoded> {
-  const picture = await decodeReadable(await readable(file, kind), region);
-  return { picture, jpegHeader: kind === "jpeg" ? await readJpegHeader(file) : null };
-}
-
-/** The same for a file that was made readable before. */
 export async function decodeReadable(input: Readable, region: Region | null = null): Promise<Picture> {
   try {
     return await decode(input, region);

@@ -4,8 +4,8 @@ import { MEASURES } from "#domain/measure/catalogue.ts";
 import { measureCapture } from "#domain/measure/measure-capture.ts";
 import { findOutlines } from "#domain/measure/outline.ts";
 import { isPresent } from "#domain/measure/reading.ts";
-import { decodePicture } from "#server/images/decode.ts";
 import { DEMO_CAPTURES, readDemoManifest } from "../../../demo-collection/read-manifest.ts";
+import { decoded } from "../../fixtures/decoded.ts";
 import { type BackgroundKind, contentAt } from "../../fixtures/picture-scenes.ts";
 import { contextFor, contextOf, type DrawnPrint, drawPicture, poseOf, type Scene } from "../../fixtures/pictures.ts";
 
@@ -18,7 +18,7 @@ async function croppedToPicture(file: string) {
   const top = Math.ceil(Math.max(topLeft.y, topRight.y)) + 5;
   const width = Math.floor(Math.min(topRight.x, bottomRight.x)) - 5 - left;
   const height = Math.floor(Math.min(bottomLeft.y, bottomRight.y)) - 5 - top;
-  const { picture } = await decodePicture(path.join(DEMO_CAPTURES, file), "jpeg", { left, top, width, height });
+  const picture = await decoded(path.join(DEMO_CAPTURES, file), "jpeg", { left, top, width, height });
   return { picture, known: { sheetWidthMm: truth.sheetWidthMm, sheetHeightMm: truth.sheetHeightMm, sheetToleranceMm: 1 } };
 }
 

@@ -4,9 +4,9 @@ import type { MeasureName } from "#domain/measure/catalogue.ts";
 import { type MeasuredCapture, measureCapture } from "#domain/measure/measure-capture.ts";
 import type { Picture } from "#domain/measure/picture.ts";
 import { isPresent } from "#domain/measure/reading.ts";
-import { decodePicture } from "#server/images/decode.ts";
 import { readValue } from "../../accuracy/ladder.ts";
 import { type CapturedSheet, captureSheet } from "../../fixtures/captured-sheet.ts";
+import { decoded } from "../../fixtures/decoded.ts";
 import { colourShift } from "../../fixtures/defects/colour-shift.ts";
 import { edited } from "../../fixtures/edits.ts";
 import { fileOf } from "../../fixtures/image-files.ts";
@@ -174,8 +174,7 @@ describe.each(SHOWN)("a capture of a print that shows: $content", (shown) => {
     const raw = { width: picture.widthPx, height: picture.heightPx, channels: 3 as const };
     const png = await sharp(picture.codes, { raw }).png().toBuffer();
     const tiff = await sharp(png).tiff({ compression: "deflate" }).toBuffer();
-    const decoded = await decodePicture(fileOf(tiff), "tiff");
-    expect(measureCapture(decoded.picture, context).readings).toEqual(measured.readings);
+    expect(measureCapture(await decoded(fileOf(tiff), "tiff"), context).readings).toEqual(measured.readings);
   });
 
   test("lit brighter by a third keeps what does not hang on the amount of light", () => {

@@ -4,7 +4,7 @@ import path from "node:path";
 import { Readable } from "node:stream";
 import sharp from "sharp";
 import { expect, test } from "vitest";
-import { findOriginal, listCapturesOfOriginal } from "#drizzle/queries/captures.ts";
+import { listCapturesOfOriginal, listOriginals } from "#drizzle/queries/captures.ts";
 import { listChoicesOfPrint } from "#drizzle/queries/choices.ts";
 import { fixityOfOriginal, latestFixityRun } from "#drizzle/queries/fixity.ts";
 import { assignCapture } from "#server/actions/assign-capture.ts";
@@ -24,7 +24,7 @@ async function three() {
       .toBuffer();
     const taken = await takeInCapture(context, { source: Readable.from([bytes]), originalName });
     if (!taken.ok) throw new Error("refused");
-    const sha256 = findOriginal(context.db, taken.value.originalId)?.sha256 ?? "";
+    const sha256 = listOriginals(context.db).find(({ id }) => id === taken.value.originalId)?.sha256 ?? "";
     originals.push({ id: taken.value.originalId, file: originalPath(context.folder, sha256) });
   }
   return { context, originals };

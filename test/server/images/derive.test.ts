@@ -2,10 +2,10 @@ import { existsSync, readdirSync } from "node:fs";
 import sharp from "sharp";
 import { expect, test } from "vitest";
 import { derivedPath } from "#server/collection-folder.ts";
-import { decodePicture } from "#server/images/decode.ts";
 import { deriveFromPicture, derivePictures } from "#server/images/derive.ts";
 import { memoryTiff } from "#server/images/memory-tiff.ts";
 import { emptyCollection } from "../../fixtures/collection.ts";
+import { decoded } from "../../fixtures/decoded.ts";
 import { fileOf, sample } from "../../fixtures/image-files.ts";
 import { drawRaw } from "../../fixtures/raw-file.ts";
 
@@ -55,7 +55,7 @@ test("colours outside sRGB are brought to the screen through their profile", asy
   const data = Uint8Array.from({ length: 64 * 64 * 3 }, (_, index) => [118, 16, 223][index % 3] as number);
   const path = fileOf(memoryTiff({ widthPx: 64, heightPx: 64, channels: 3, data }, icc));
   await derivePictures(folder, { id: 1, region: null }, { path, kind: "tiff" });
-  await deriveFromPicture(folder, 2, (await decodePicture(path, "tiff")).picture);
+  await deriveFromPicture(folder, 2, await decoded(path, "tiff"));
   for (const id of [1, 2]) {
     const shown = await colourOf(derivedPath(folder, id, "view.jpg"));
     for (const [channel, code] of [129, 0, 232].entries()) expect(Math.abs((shown[channel] as number) - code)).toBeLessThanOrEqual(3);
@@ -74,7 +74,7 @@ test.each(["16-bit", "8-bit"])("a %s picture that is decoded already looks on th
     await (depth === "16-bit" ? image.toColourspace("rgb16") : image.toColourspace("srgb")).tiff({ compression: "lzw" }).toBuffer(),
   );
   await derivePictures(folder, { id: 1, region: null }, { path, kind: "tiff" });
-  const { picture } = await decodePicture(path, "tiff");
+  const picture = await decoded(path, "tiff");
   expect(picture.maxCode).toBe(depth === "16-bit" ? 65535 : 255);
   await deriveFromPicture(folder, 2, picture);
   const [ofFile, ofPicture] = await Promise.all(

@@ -1,6 +1,6 @@
 import { expect, test } from "vitest";
-import { decodePicture } from "#server/images/decode.ts";
 import { sharp } from "#server/images/policy.ts";
+import { decoded } from "../../fixtures/decoded.ts";
 import { fileOf } from "../../fixtures/image-files.ts";
 
 const WIDTH = 6000;
@@ -20,4 +20,4 @@ test("one large picture is held at a time, however many are decoded one after th
 });
 
 /** In a function of its own, so that nothing here holds the picture. */
-const codesIn = async (file: string) => (await decodePicture(file, "jpeg")).picture.codes.length;
+const codesIn = async (file: string) => (await decoded(file, "jpeg")).codes.length;

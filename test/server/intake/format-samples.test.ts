@@ -1,7 +1,7 @@
 import { createReadStream, readdirSync, readFileSync } from "node:fs";
 import path from "node:path";
 import { expect, test } from "vitest";
-import { findOriginal } from "#drizzle/queries/captures.ts";
+import { listOriginals } from "#drizzle/queries/captures.ts";
 import { workProgress } from "#drizzle/queries/work.ts";
 import { takeInCapture } from "#server/actions/take-in-capture.ts";
 import { originalPath } from "#server/collection-folder.ts";
@@ -24,7 +24,7 @@ test.each(truths)("$file is taken in with the size, bits, resolution and moment 
   const context = emptyCollection();
   const taken = await takeInCapture(context, { source: createReadStream(sample(truth.file)), originalName: path.basename(truth.file) });
   if (!taken.ok) throw new Error(JSON.stringify(taken.refusals));
-  const original = findOriginal(context.db, taken.value.originalId);
+  const original = listOriginals(context.db).find(({ id }) => id === taken.value.originalId);
   expect(original).toMatchObject({
     kind: KIND[truth.type],
     widthPx: truth.widthPx,
@@ -40,7 +40,7 @@ test("unreadable EXIF is said, and the file is taken in without it", async () =>
   const context = emptyCollection();
   const taken = await takeInCapture(context, { source: createReadStream(sample("odd/invalid-exif.jpg")), originalName: "a.jpg" });
   if (!taken.ok) throw new Error(JSON.stringify(taken.refusals));
-  expect(findOriginal(context.db, taken.value.originalId)?.metadataState).toBe("unreadable");
+  expect(listOriginals(context.db).find(({ id }) => id === taken.value.originalId)?.metadataState).toBe("unreadable");
   expect(taken.value.notes.join()).toContain("could not be read");
 });
 

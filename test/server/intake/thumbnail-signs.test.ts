@@ -1,9 +1,9 @@
 import sharp, { type Sharp } from "sharp";
 import { describe, expect, test } from "vitest";
 import { processingSigns } from "#domain/measure/processing-signs.ts";
-import { decodePicture } from "#server/images/decode.ts";
 import { readFileClaims } from "#server/intake/read-file-claims.ts";
 import { captureSheet } from "../../fixtures/captured-sheet.ts";
+import { decoded } from "../../fixtures/decoded.ts";
 import { withThumbnail } from "../../fixtures/exif-thumbnail.ts";
 import { fileOf } from "../../fixtures/image-files.ts";
 import { contextOf } from "../../fixtures/pictures.ts";
@@ -32,10 +32,10 @@ const small = (image: Sharp, height = 160) => image.resize({ height }).jpeg({ qu
 
 async function signs(picture: Sharp, thumbnail: Buffer, orientation = 1): Promise<string[]> {
   const file = fileOf(withThumbnail(await picture.jpeg({ quality: 92 }).toBuffer(), thumbnail, orientation));
-  const { picture: decoded } = await decodePicture(file, "jpeg");
-  const fileClaims = await readFileClaims(file, "jpeg", decoded);
+  const capture = await decoded(file, "jpeg");
+  const fileClaims = await readFileClaims(file, "jpeg", capture);
   expect(fileClaims.thumbnail).not.toBeNull();
-  const { detail } = presentOf(processingSigns(decoded, null, contextOf({ fileKind: "jpeg", fileClaims })), "processingSignCount");
+  const { detail } = presentOf(processingSigns(capture, null, contextOf({ fileKind: "jpeg", fileClaims })), "processingSignCount");
   return ((detail?.signs ?? []) as { sign: string }[]).map(({ sign }) => sign).filter((sign) => sign.includes("thumbnail"));
 }
 

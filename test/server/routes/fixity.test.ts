@@ -2,7 +2,7 @@ import { rmSync } from "node:fs";
 import { Readable } from "node:stream";
 import sharp from "sharp";
 import { expect, test } from "vitest";
-import { findOriginal } from "#drizzle/queries/captures.ts";
+import { listOriginals } from "#drizzle/queries/captures.ts";
 import { latestFixityRun } from "#drizzle/queries/fixity.ts";
 import { takeInCapture } from "#server/actions/take-in-capture.ts";
 import { createApp } from "#server/app.ts";
@@ -27,7 +27,7 @@ async function withOneFile() {
 test("a check begun in the browser names the file that is gone, there, on the overview and at its capture", async () => {
   const { context, app, text } = await withOneFile();
   expect(await text("/fixity")).toContain("The files have not been checked since they were taken in.");
-  const kite = findOriginal(context.db, 1);
+  const kite = listOriginals(context.db).find(({ id }) => id === 1);
   rmSync(originalPath(context.folder, kite?.sha256 ?? ""));
   const asked = await app.request("/fixity", { method: "POST", headers: { "Sec-Fetch-Site": "same-origin" } });
   expect(asked.headers.get("location")).toBe("/fixity");
