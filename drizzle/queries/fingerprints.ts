@@ -7,7 +7,8 @@ import { STANDS } from "./standing-captures.ts";
 
 export type KnownCapture = {
   readonly captureId: number;
-  readonly printId: number;
+  /** null: it waits in the tray */
+  readonly printId: number | null;
   readonly side: Side;
   readonly views: Views<Fingerprint>;
 };
@@ -28,14 +29,14 @@ export function findFingerprints(db: Queryable, captureId: number): Views<Finger
   return views && (views.print || views.frame) ? views : null;
 }
 
-/** Every capture that belongs to a print outside the bin and can be recognised; null views are of an older kind until it is measured anew. */
+/** Every capture of a print outside the bin, or waiting in the tray, that can be recognised; null views are of an older kind until it is measured anew. */
 export function listKnownCaptures(db: Queryable): KnownCapture[] {
   const { captures, fingerprints, prints } = schema;
   return db
     .select({ captureId: captures.id, printId: prints.id, side: captures.side, print: fingerprints.print, frame: fingerprints.frame })
     .from(fingerprints)
     .innerJoin(captures, eq(captures.id, fingerprints.captureId))
-    .innerJoin(prints, eq(prints.id, captures.printId))
+    .leftJoin(prints, eq(prints.id, captures.printId))
     .where(and(isNull(prints.binnedAt), STANDS))
     .all()
     .map(({ print, frame, ...known }) => ({ ...known, views: eachView({ print, frame }, asFingerprint) }));

@@ -8,9 +8,10 @@ import type { Context } from "../context.ts";
 import { type Fault, runAlone, Thread } from "../work/thread.ts";
 import { turns } from "../work/turns.ts";
 
-/** A print that a capture may show, with the capture of it that looks most alike. */
+/** A print that a capture may show, with the capture of it that looks most alike; or a capture that waits in the tray and may show the same. */
 export type RecognisedPrint = {
-  readonly printId: number;
+  /** null: nobody has said yet which print it shows */
+  readonly printId: number | null;
   readonly side: Side;
   readonly captureId: number;
   readonly verdict: "same" | "perhaps";
@@ -30,10 +31,35 @@ export async function recognisePrint(context: Context, captureId: number): Promi
   return inTurn(async () => (context.ending.aborted ? refused(CLOSING) : lookAmongKnown(context, captureId, asked)));
 }
 
-const sideOf = (known: Pick<KnownCapture, "printId" | "side"> | undefined) => `${known?.printId} ${known?.side}`;
+/** What one look of a shortlist is for: a side of a print, or a capture without one. */
+const sideOf = (known: Pick<KnownCapture, "printId" | "side" | "captureId"> | undefined) =>
+  known?.printId === null ? `waiting ${known.captureId}` : `${known?.printId} ${known?.side}`;
 
 async function lookAmongKnown(context: Context, captureId: number, asked: Views<Fingerprint>): Promise<Outcome<RecognisedPrint[] | null>> {
   const known = listKnownCaptures(context.db).filter((each) => each.captureId !== captureId);
+  const ofPrints = await lookAmong(
+    context,
+    captureId,
+    asked,
+    known.filter(({ printId }) => printId !== null),
+  );
+  if (!ofPrints.ok) return ofPrints;
+  // a look of their own: a tray full of captures of one print would crowd that print itself out of the shortlist
+  const waiting = await lookAmong(
+    context,
+    captureId,
+    asked,
+    known.filter(({ printId }) => printId === null),
+  );
+  return waiting.ok ? done([...ofPrints.value, ...waiting.value]) : waiting;
+}
+
+async function lookAmong(
+  context: Context,
+  captureId: number,
+  asked: Views<Fingerprint>,
+  known: readonly KnownCapture[],
+): Promise<Outcome<RecognisedPrint[]>> {
   const shortlist = likeliestViews(
     asked,
     known.map(({ views }) => views),
@@ -55,9 +81,7 @@ async function lookAmongKnown(context: Context, captureId: number, asked: Views<
     return found && verdict !== "other" ? [{ printId, side, captureId: knownCapture, verdict, detail: found.detail }] : [];
   });
   const best = recognised.sort((a, b) => b.detail - a.detail);
-  return done(
-    best.filter((each, index) => best.findIndex(({ printId, side }) => printId === each.printId && side === each.side) === index),
-  );
+  return done(best.filter((each, index) => best.findIndex((other) => sideOf(other) === sideOf(each)) === index));
 }
 
 /** In a thread of its own, so that other pages are answered meanwhile. */

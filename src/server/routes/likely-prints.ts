@@ -3,7 +3,7 @@ import { stands } from "#domain/capture/capture.ts";
 import { findCapture } from "#drizzle/queries/captures.ts";
 import { readCollection } from "#drizzle/queries/collection.ts";
 import { findPrint } from "#drizzle/queries/prints.ts";
-import { type LikelyPrint, LikelyPrintsPage } from "#views/pages/likely-prints.tsx";
+import { type AlikeCapture, type LikelyPrint, LikelyPrintsPage } from "#views/pages/likely-prints.tsx";
 import { recognisePrint } from "../actions/recognise-print.ts";
 import type { Context } from "../context.ts";
 import { idIn } from "./form.ts";
@@ -16,12 +16,17 @@ export function likelyPrintRoutes(context: Context): Hono {
     // read before the pictures are compared: the collection may be closed meanwhile
     const collectionName = readCollection(context.db).name;
     const recognised = await recognisePrint(context, capture.id);
-    if (!recognised.ok) return c.html(LikelyPrintsPage({ collectionName, capture, likely: null, refusals: recognised.refusals }), 503);
+    if (!recognised.ok)
+      return c.html(LikelyPrintsPage({ collectionName, capture, likely: null, waiting: [], refusals: recognised.refusals }), 503);
     const likely = recognised.value?.flatMap(({ printId, side, captureId, verdict }): LikelyPrint[] => {
-      const print = findPrint(context.db, printId);
+      const print = printId === null ? null : findPrint(context.db, printId);
       const known = findCapture(context.db, captureId);
       return print && known ? [{ print, side, capture: known, isSure: verdict === "same" }] : [];
     });
-    return c.html(LikelyPrintsPage({ collectionName, capture, likely: likely ?? null, refusals: [] }));
+    const waiting = recognised.value?.flatMap(({ printId, captureId, verdict }): AlikeCapture[] => {
+      const other = printId === null ? findCapture(context.db, captureId) : null;
+      return other ? [{ capture: other, isSure: verdict === "same" }] : [];
+    });
+    return c.html(LikelyPrintsPage({ collectionName, capture, likely: likely ?? null, waiting: waiting ?? [], refusals: [] }));
   });
 }

@@ -13,17 +13,22 @@ export type LikelyPrint = {
   readonly isSure: boolean;
 };
 
+/** Another capture in the tray that may show the same print. */
+export type AlikeCapture = Pick<LikelyPrint, "capture" | "isSure">;
+
 export type LikelyPrintsPageProps = {
   collectionName: string;
   capture: ShownCapture;
   /** likeliest first; null when the capture cannot be recognised */
   likely: readonly LikelyPrint[] | null;
+  /** likeliest first */
+  waiting: readonly AlikeCapture[];
   /** why the pictures were not compared */
   refusals: readonly Refusal[];
 };
 
 /** A capture beside the prints that it may show: a person looks and decides. */
-export const LikelyPrintsPage = ({ collectionName, capture, likely, refusals }: LikelyPrintsPageProps) => (
+export const LikelyPrintsPage = ({ collectionName, capture, likely, waiting, refusals }: LikelyPrintsPageProps) => (
   <Layout title="Which print is it?" section="add" collectionName={collectionName}>
     <div class="page">
       <header class="page-head">
@@ -34,7 +39,7 @@ export const LikelyPrintsPage = ({ collectionName, capture, likely, refusals }: 
             </a>
           </p>
           <h1>Which print is it?</h1>
-          <p>{refusals.length > 0 ? <a href={`/captures/${capture.id}/likely-prints`}>Look again</a> : inWords(likely)}</p>
+          <p>{refusals.length > 0 ? <a href={`/captures/${capture.id}/likely-prints`}>Look again</a> : inWords(likely, waiting)}</p>
           <p>
             <a href={`/prints/new?capture=${capture.id}`}>It shows a print that is not catalogued yet</a>
           </p>
@@ -49,9 +54,26 @@ export const LikelyPrintsPage = ({ collectionName, capture, likely, refusals }: 
         {(likely ?? []).map((each) => (
           <Likely capture={capture} likely={each} />
         ))}
+        {waiting.map((each) => (
+          <Waiting alike={each} />
+        ))}
       </div>
     </div>
   </Layout>
+);
+
+const agreement = (isSure: boolean) => (isSure ? "The pictures agree in their detail." : "The pictures are alike; look closely.");
+
+const Waiting = ({ alike: { capture, isSure } }: { alike: AlikeCapture }) => (
+  <figure>
+    <CaptureView capture={capture} outlines={[]} alt="Another capture without a print" />
+    <figcaption>
+      <a href={`/tray?capture=${capture.id}#capture-${capture.id}`}>
+        <FileName name={capture.name} />
+      </a>
+      <span class="second-line">Waits in the tray too. {agreement(isSure)}</span>
+    </figcaption>
+  </figure>
 );
 
 const Likely = ({ capture, likely: { print, side, capture: known, isSure } }: { capture: ShownCapture; likely: LikelyPrint }) => (
@@ -62,7 +84,7 @@ const Likely = ({ capture, likely: { print, side, capture: known, isSure } }: { 
         <span class="object-number">{print.objectNumber}</span> {print.title}
       </a>
       <span class="second-line">
-        {side === "back" ? "Back" : "Front"}. {isSure ? "The pictures agree in their detail." : "The pictures are alike; look closely."}
+        {side === "back" ? "Back" : "Front"}. {agreement(isSure)}
       </span>
       <form method="post" action={`/captures/${capture.id}/print`}>
         <input type="hidden" name="print" value={print.objectNumber} />
@@ -75,9 +97,11 @@ const Likely = ({ capture, likely: { print, side, capture: known, isSure } }: { 
   </figure>
 );
 
-function inWords(likely: readonly LikelyPrint[] | null): string {
+function inWords(likely: readonly LikelyPrint[] | null, waiting: readonly AlikeCapture[]): string {
   if (likely === null)
     return "This capture cannot be compared: it has not been measured yet, or must be measured again. Wait until it is measured, measure it again on its page, or give its number in the tray.";
+  if (likely.length === 0 && waiting.length > 0)
+    return "No print of the collection looks like this one, but what waits in the tray does: it may be another capture of the same print.";
   if (likely.length === 0) return "No print of the collection looks like this one. It may not be catalogued or captured yet.";
   return "Nothing is assigned until you say so.";
 }

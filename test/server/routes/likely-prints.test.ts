@@ -101,6 +101,23 @@ test("a capture that nothing resembles is said to be so", async () => {
   expect(page).toContain("No print of the collection looks like this one");
 });
 
+test("captures that wait in the tray and may show one print are shown beside each other, before anybody has catalogued it", async () => {
+  const context = emptyCollection();
+  await takeIn(context, 62, "another.png", undefined, 0.6);
+  const same = await takeIn(context, 61, "same.png", undefined, 0.6);
+  const waiting = await takeIn(context, 61, "found.png", undefined, 0.9);
+  const work = startWork(context, {});
+  await work.idle();
+  await work.stop();
+  const app = createApp(context);
+  const page = await (await app.request(`/captures/${waiting}/likely-prints`)).text();
+  expect(page).toContain("what waits in the tray does");
+  expect(page).toContain(`href="/tray?capture=${same}#capture-${same}"`);
+  expect(page).toContain("Waits in the tray too. The pictures agree in their detail.");
+  expect(page).not.toContain("another.png");
+  expect(page).not.toMatch(/It is \d/);
+}, 60_000);
+
 test("a capture with the border of its print cropped away is known by its picture, in the app as on the command line", async () => {
   const context = emptyCollection();
   const size = { sheetWidthMm: SMALL.widthMm, sheetHeightMm: SMALL.heightMm };
