@@ -22,7 +22,8 @@ export type RecognisedPrint = {
 const inTurn = turns();
 
 /**
- * Which prints of the collection a capture may show, likeliest first. Nothing is assigned: a person decides. One look after another.
+ * Which prints of the collection a capture may show, likeliest first, and after them what else waits in the tray and may show the same.
+ * Nothing is assigned: a person decides. One look after another.
  * @returns null when the capture cannot be recognised: it is not measured yet, could not be measured, or was measured before this was kept
  */
 export async function recognisePrint(context: Context, captureId: number): Promise<Outcome<RecognisedPrint[] | null>> {

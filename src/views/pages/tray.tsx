@@ -66,7 +66,7 @@ export const TrayPage = ({ collectionName, total, page, pages, lots, objectNumbe
       </header>
       <DoneNotice done={done} />
       {work.waiting + work.running > 0 ? <WorkProgress counts={work} /> : null}
-      {total === 0 ? <p>Every capture belongs to a print.</p> : null}
+      {total === 0 ? <p>Nothing waits. A capture comes here where nobody has said yet which print it shows.</p> : null}
       <PrintNumbers numbers={objectNumbers} />
       <ol class="tray">{lots.map((lot) => cardsOf(lot))}</ol>
       <Paging page={page} perPage={1} total={pages} href={(to) => `/tray?page=${to}`} />
