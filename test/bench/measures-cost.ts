@@ -1,90 +1,115 @@
+import { barrel } from "#domain/measure/barrel.ts";
 import { borderCast } from "#domain/measure/border-cast.ts";
 import { borderEvenness } from "#domain/measure/border-evenness.ts";
 import { borderGlare } from "#domain/measure/border-glare.ts";
+import { borderShine } from "#domain/measure/border-shine.ts";
 import { clipping } from "#domain/measure/clipping.ts";
-import { compareCaptures } from "#domain/measure/compare-captures.ts";
+import { detailAlone } from "#domain/measure/corroborated-detail.ts";
+import { doubleSave } from "#domain/measure/double-save.ts";
+import { dust } from "#domain/measure/dust.ts";
 import { fileFacts } from "#domain/measure/file-facts.ts";
+import { focus } from "#domain/measure/focus.ts";
 import { glareAlone } from "#domain/measure/glare-alone.ts";
+import { haze } from "#domain/measure/haze.ts";
+import { keystone } from "#domain/measure/keystone.ts";
+import { margin } from "#domain/measure/margin.ts";
+import { largestOutline, measureCapture } from "#domain/measure/measure-capture.ts";
 import { misregistration } from "#domain/measure/misregistration.ts";
 import { missingLevels } from "#domain/measure/missing-levels.ts";
+import { moire } from "#domain/measure/moire.ts";
 import { noise } from "#domain/measure/noise.ts";
-import type { Picture } from "#domain/measure/picture.ts";
-import type { Outline } from "#domain/measure/reading.ts";
+import { findOutlines } from "#domain/measure/outline.ts";
+import { printEdges } from "#domain/measure/print-edges.ts";
+import { makeGrid } from "#domain/measure/print-grid.ts";
+import { processingSigns } from "#domain/measure/processing-signs.ts";
+import type { Reading } from "#domain/measure/reading.ts";
 import { resolution } from "#domain/measure/resolution.ts";
+import { rings } from "#domain/measure/rings.ts";
+import { median } from "#domain/measure/robust.ts";
+import { sampling } from "#domain/measure/sampling.ts";
+import { sidesSeen } from "#domain/measure/sides-seen.ts";
+import { skew } from "#domain/measure/skew.ts";
+import { streaks } from "#domain/measure/streaks.ts";
 import { tonalRange } from "#domain/measure/tonal-range.ts";
-import { random } from "../fixtures/picture-scenes.ts";
-import { contextFor, INSTANT, pictureOf } from "../fixtures/pictures.ts";
-import { drawGrid } from "../fixtures/print-grids.ts";
+import { readPlainFile } from "#server/plain-files/read-plain-file.ts";
+import { INSTANT } from "../fixtures/pictures.ts";
 
-// Prints what each measure of quality costs on a picture of 24 megapixels, in seconds of processor time (not of the
-// clock, so that other work on the machine does not count). Run: npx tsx test/bench/measures-cost.ts
+// Prints what each step of measuring one capture costs, in ms of processor time (not of the clock, so that other work on the machine
+// hardly counts): the first time in a process, when nothing is compiled yet, and the median of the later times.
+// Run: npx tsx test/bench/measures-cost.ts FILE… (those that `npm run bench:large-files` draws, or captures of the demo collection)
 
-const WIDTH = 4240;
-const HEIGHT = 5660;
-const LEAN = 0.03;
+const RUNS = 9;
+/** The first runs after the very first are still being compiled for. */
+const WARMING = 3;
+const SAID = { formatId: null, sheetMm: { widthMm: INSTANT.widthMm, heightMm: INSTANT.heightMm }, method: null };
 
-/** A leaning sheet with a border and a textured picture, some of it clipped; drawn coarsely, since only the cost matters. */
-function largePicture(bits: 8 | 16): { picture: Picture; outline: Outline } {
-  const codes = bits === 8 ? new Uint8Array(WIDTH * HEIGHT * 3) : new Uint16Array(WIDTH * HEIGHT * 3);
-  const gain = bits === 8 ? 1 : 257;
-  const corner = (x: number, y: number) => ({ x: x - LEAN * (y - HEIGHT / 2), y: y + LEAN * (x - WIDTH / 2) });
-  const quad = (left: number, top: number, right: number, bottom: number) => ({
-    topLeft: corner(left, top),
-    topRight: corner(right, top),
-    bottomRight: corner(right, bottom),
-    bottomLeft: corner(left, bottom),
-  });
-  const grain = Uint8Array.from({ length: 65536 }, (_, index) => 8 * random(index, 1, 2));
-  for (let y = 0, at = 0; y < HEIGHT; y++) {
-    for (let x = 0; x < WIDTH; x++, at += 3) {
-      const u = x + LEAN * (y - HEIGHT / 2);
-      const v = y - LEAN * (x - WIDTH / 2);
-      const onSheet = u > 400 && u < 3840 && v > 740 && v < 4920;
-      const inPicture = u > 585 && u < 3655 && v > 993 && v < 3987;
-      const level = inPicture ? ((x >> 5) * 37 + (y >> 5) * 91) % 262 : onSheet ? 225 : 40;
-      const value = gain * Math.min(255, level + (grain[(x * 7 + y * 131) & 65535] as number));
-      codes[at] = value;
-      codes[at + 1] = value;
-      codes[at + 2] = value;
-    }
-  }
-  const sides = { top: "seen", right: "seen", bottom: "seen", left: "seen" } as const;
-  const outline: Outline = { sheet: quad(400, 740, 3840, 4920), image: quad(585, 993, 3655, 3987), cornerSpreadPx: 0.5, sides };
-  return { picture: pictureOf(codes, WIDTH, HEIGHT), outline };
-}
-
-async function secondsOf(work: () => unknown): Promise<number> {
-  const before = process.cpuUsage();
-  await work();
-  const used = process.cpuUsage(before);
-  return (used.user + used.system) / 1e6;
-}
-
-const measures = {
-  resolution,
+/** Those that need nothing but picture and outline. */
+const OTHERS = [
+  sidesSeen,
+  skew,
+  keystone,
+  margin,
+  barrel,
+  sampling,
+  detailAlone,
   clipping,
-  borderGlare,
-  glareAlone,
+  tonalRange,
+  missingLevels,
   borderEvenness,
   borderCast,
   noise,
+  streaks,
+  moire,
   misregistration,
-  tonalRange,
-  missingLevels,
+  rings,
+  dust,
   fileFacts,
-};
-for (const bits of [8, 16] as const) {
-  const { picture, outline } = largePicture(bits);
-  const context = contextFor(INSTANT, { bitsPerChannel: bits });
-  console.log(`${bits} bits, ${((WIDTH * HEIGHT) / 1e6).toFixed(1)} megapixels`);
-  let total = 0;
-  for (const [name, measure] of Object.entries(measures)) {
-    const seconds = await secondsOf(() => measure(picture, outline, context));
-    total += seconds;
-    console.log(`  ${name.padEnd(16)} ${seconds.toFixed(3)} s`);
+  doubleSave,
+  processingSigns,
+];
+
+const files = process.argv.slice(2);
+if (files.length === 0) throw new Error("Say which files: npx tsx test/bench/measures-cost.ts FILE…");
+for (const file of files) {
+  const runs: Map<string, number>[] = [];
+  for (let run = 0; run < RUNS; run++) runs.push(await costsOf(file));
+  const warm = runs.slice(WARMING);
+  console.log(`${file}\n  ${"ms of processor time".padEnd(24)} first    later`);
+  for (const [step, first] of runs[0] as Map<string, number>) {
+    const later = median(warm.map((run) => run.get(step) as number));
+    console.log(`  ${step.padEnd(24)} ${first.toFixed(1).padStart(6)} ${later.toFixed(1).padStart(7)}`);
   }
-  console.log(`  ${"all".padEnd(16)} ${total.toFixed(3)} s`);
 }
-const grids = [0, 1, 2].map((index) => ({ captureId: index, grid: drawGrid({ seed: 1, pxPerMm: 4 + index, widthMm: 79, heightMm: 77 }) }));
-console.log(`comparing two captures   ${(await secondsOf(() => compareCaptures(grids.slice(0, 2)))).toFixed(3)} s`);
-console.log(`comparing three captures ${(await secondsOf(() => compareCaptures(grids))).toFixed(3)} s`);
+
+/** Of each step once, in the order of measuring. */
+async function costsOf(file: string): Promise<Map<string, number>> {
+  const costs = new Map<string, number>();
+  const timed = async <T>(step: string, work: () => T | Promise<T>): Promise<T> => {
+    const before = process.cpuUsage();
+    const answer = await work();
+    const { user, system } = process.cpuUsage(before);
+    costs.set(step, (user + system) / 1000);
+    return answer;
+  };
+  const read = await timed("decode and read", () => readPlainFile(file, SAID));
+  if (!read.ok) throw new Error(`${file}: ${read.refusals[0]?.happened}`);
+  const { picture, context } = read.value;
+  const outline = largestOutline(await timed("findOutlines", () => findOutlines(picture, context)));
+  const grid = outline && (await timed("makeGrid", () => makeGrid(picture, outline, context)));
+  const edges = outline ? await timed("printEdges", () => printEdges(picture, outline, context)) : [];
+  const shine = await timed("borderShine", () => borderShine(picture, outline, context));
+  const readings: Reading[] = [];
+  for (const measure of [resolution, focus]) readings.push(...(await timed(measure.name, () => measure(picture, outline, context, edges))));
+  for (const measure of [borderGlare, glareAlone, haze])
+    readings.push(...(await timed(measure.name, () => measure(picture, outline, context, shine, grid))));
+  for (const measure of OTHERS) readings.push(...(await timed(measure.name, () => measure(picture, outline, context))));
+  costs.set(
+    "all",
+    [...costs.values()].reduce((sum, cost) => sum + cost, 0),
+  );
+  const fresh = await readPlainFile(file, SAID);
+  const whole = fresh.ok ? await timed("measureCapture", () => measureCapture(fresh.value.picture, context)) : { readings: [] };
+  const missing = whole.readings.filter(({ name }) => !readings.some((each) => each.name === name));
+  if (missing.length > 0) throw new Error(`not timed here: ${missing.map(({ name }) => name).join(", ")}`);
+  return costs;
+}
