@@ -126,7 +126,7 @@ export const MEASURES: Readonly<Record<MeasureName, MeasureDefinition>> = {
     "How many sides of the sheet lie whole inside the frame.",
     3,
   ),
-  skewDegrees: measure("skewDegrees", "Skew", "°", 2, "lower", "How far the print is turned in the frame.", 2),
+  skewDegrees: measure("skewDegrees", "Skew", "°", 2, "lower", "How far the print is turned in the frame.", 3),
   keystonePercent: measure(
     "keystonePercent",
     "Keystone",

@@ -23,7 +23,7 @@ export function skew(picture: Picture, outline: Outline | null, _context: Measur
   const isSure = outline.cornerSpreadPx < SURE_SHARE * lengthOf(outline.sheet, "top");
   if (placed.length === 4 && (isSure || !image))
     return [
-      read(turnInTheMiddle(straightenedQuad(outline.sheet, outline.radial, picture)), "sheet", outline.cornerSpreadPx, outline.sheet),
+      read(turnInTheMiddle(straightenedQuad(outline.sheet, outline.radial, picture)), "sheet", outline.cornerSpreadPx, outline.sheet, 2),
     ];
   if (image)
     return [
@@ -32,13 +32,14 @@ export function skew(picture: Picture, outline: Outline | null, _context: Measur
         "picture",
         PICTURE_CORNER_SHARE * lengthOf(image, "top"),
         image,
+        2,
       ),
     ];
   if (placed.length === 0) return [{ name: "skewDegrees", absent: "the file is cropped to the print, so how it lay is no longer seen" }];
   const turns = placed.map((side) => turnOf(outline.sheet, side));
   return [
     {
-      ...read(turns.reduce((sum, turn) => sum + turn, 0) / turns.length, "sides", outline.cornerSpreadPx, outline.sheet),
+      ...read(turns.reduce((sum, turn) => sum + turn, 0) / turns.length, "sides", outline.cornerSpreadPx, outline.sheet, placed.length),
       reliability: "fair",
       note: `Read from ${placed.length === 1 ? "one side" : `${placed.length} sides`} only, because the frame cuts the print.`,
     },
@@ -50,9 +51,14 @@ const SURE_SHARE = 0.0015;
 /** Corners of pictures on drawn prints: 0.07 mm in 80. */
 const PICTURE_CORNER_SHARE = 0.0009;
 
-function read(degrees: number, basis: string, cornerSpreadPx: number, quad: Quad) {
+/**
+ * A side of length L whose two ends each lie across it within c turns within √2 c / L (JCGM 100:2008, 5.1.2); the mean of n sides within
+ * √(2 / n) c / L. At the middle of the sheet two opposite sides are as good as averaged.
+ */
+function read(degrees: number, basis: string, cornerSpreadPx: number, quad: Quad, sides: number) {
   const [from, to] = endsOf(quad, "top");
-  const spread = (Math.atan2(cornerSpreadPx, Math.hypot(to.x - from.x, to.y - from.y)) * 180) / Math.PI;
+  const across = Math.sqrt(2 / sides) * cornerSpreadPx;
+  const spread = (Math.atan2(across, Math.hypot(to.x - from.x, to.y - from.y)) * 180) / Math.PI;
   return {
     name: "skewDegrees" as const,
     value: Math.abs(degrees),

@@ -41,6 +41,20 @@ test("where the frame cuts the sheet, the sides that are left tell, and the read
   expect(reading).toMatchObject({ value: expect.closeTo(1.432, 2), reliability: "fair", note: expect.stringContaining("3 sides") });
 });
 
+test("the spread is that of the ends of the sides that are read: √2 c / L of one side, c / L of two (JCGM 100:2008, 5.1.2)", () => {
+  // 400 px wide, each corner within 2 px across the side: c / L = 0.005 = 0.2865 degrees
+  const cut = (left: number) => quad(left, -0.5, left + 400, 799.5);
+  const sides = { top: "cut-off", right: "seen", bottom: "cut-off", left: "cut-off" } as const;
+  const one = skew(picture, outlineOf(cut(-0.5), { sides, cornerSpreadPx: 2 }), contextOf())[0];
+  const two = skew(picture, outlineOf(cut(100), { sides: { ...sides, left: "seen" }, cornerSpreadPx: 2 }), contextOf())[0];
+  const whole = skew(picture, outlineOf(quad(100, 100, 500, 600), { cornerSpreadPx: 0.2 }), contextOf())[0];
+  expect([one, two, whole].map((each) => (each as { spread: number }).spread)).toEqual([
+    expect.closeTo(0.4052, 3),
+    expect.closeTo(0.2865, 3),
+    expect.closeTo(0.02865, 4),
+  ]);
+});
+
 test("is absent without a print, and in a file cropped to a print without a border", () => {
   expect(skew(picture, null, contextOf())[0]).toHaveProperty("absent");
   const sides = { top: "assumed", right: "assumed", bottom: "assumed", left: "assumed" } as const;
