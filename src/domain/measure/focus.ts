@@ -8,6 +8,7 @@ import type { MeasureContext, Outline, Present, Reading } from "./reading.ts";
 import { sharpeningOf } from "./sharpening.ts";
 import { type SizeMm, sizeAsSeen } from "./size-as-seen.ts";
 import { slantedBlur } from "./slanted-blur.ts";
+import { tileRings } from "./tile-rings.ts";
 
 /**
  * Focus across the print, from its own edges piece by piece (see slanted-edge.ts), whatever the picture shows. Each piece
@@ -43,7 +44,7 @@ export function focus(
   const told = (of: (terms: BlurTerms) => number): Told => ({ value: of(surface.terms), spread: surface.spreadOf(of) });
   const tilt = told((terms) => falloffOf(terms, size));
   const bowl = told(bowlOf);
-  const moved = movement(surface.terms, told(motionShareOf), slantedBlur(picture, outline), mmPerPxOf(outline, size));
+  const moved = movement(surface.terms, told(motionShareOf), slantedBlur(tileRings(picture, outline, 1)), mmPerPxOf(outline, size));
   const kind = kindOf({ tilt, bowl, motion: moved.share });
   if (!isPossible(surface.terms, places) || (tilt.spread > MOST_SPREAD && !isSeen(tilt))) return absent(TOO_UNSURE);
   const trust = trustIn(places, tilt, sharpeningOf(edges, context.fileKind).flagged);

@@ -11,8 +11,8 @@ const TILES_A_SIDE = { fine: 8, coarse: 6 };
 const DARKEST = 0.004;
 const DARK = 0.02;
 
-/** `quarter`: of the picture, where the middle of the tile lies; 0 top left, 1 top right, 2 and 3 below. */
-export type PictureTile = { readonly samples: Float32Array; readonly quarter: number };
+/** `middle`: of the tile, in the frame; `quarter`: of the picture, where the tile lies; 0 top left, 1 top right, 2 and 3 below. */
+export type PictureTile = { readonly samples: Float32Array; readonly middle: Point; readonly quarter: number };
 
 /** Tiles from all over the picture, every `stepPx`-th pixel; those too dark for their logarithm to say more than noise are left out. */
 export function pictureTiles(picture: Picture, outline: Outline, stepPx: number, window: Float32Array): PictureTile[] {
@@ -21,7 +21,16 @@ export function pictureTiles(picture: Picture, outline: Outline, stepPx: number,
   const [middleX, middleY] = [middle(corners.map(({ x }) => x)), middle(corners.map(({ y }) => y))];
   return corners.flatMap((corner) => {
     const samples = tileAt(picture, corner, stepPx, window);
-    return samples ? [{ samples, quarter: (corner.x > middleX ? 1 : 0) + (corner.y > middleY ? 2 : 0) }] : [];
+    const reach = (TILE * stepPx - 1) / 2;
+    return samples
+      ? [
+          {
+            samples,
+            middle: { x: corner.x + reach, y: corner.y + reach },
+            quarter: (corner.x > middleX ? 1 : 0) + (corner.y > middleY ? 2 : 0),
+          },
+        ]
+      : [];
   });
 }
 
