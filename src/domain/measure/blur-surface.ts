@@ -1,5 +1,8 @@
+import type { InsideBlur } from "./inside-blur.ts";
 import { solve } from "./least-squares.ts";
 import { robustSpread } from "./robust.ts";
+import { SURFACE_TERMS, termsAt } from "./smooth-surface.ts";
+import { evenlyWithin } from "./standard-uncertainty.ts";
 
 /** How blurred one stretch of a side is, across that side. */
 export type BlurPlace = {
@@ -15,7 +18,7 @@ export type BlurPlace = {
   readonly spreadShare: number;
 };
 
-/** Terms of the surface, in this order: 1, u, v, u·v, u², v², direction (+1 across, -1 down), of the picture. */
+/** Terms of the surface, in this order: those of a smooth surface (see smooth-surface.ts), direction (+1 across, -1 down), of the picture. */
 export type BlurTerms = readonly number[];
 
 export type BlurSurface = {
@@ -24,9 +27,13 @@ export type BlurSurface = {
   readonly spreadOf: (of: (terms: BlurTerms) => number) => number;
 };
 
-const COUNT = 8;
+const COUNT = SURFACE_TERMS + 2;
+export const DIRECTION = SURFACE_TERMS;
 /** How far each term is thought to lie from 0 at the most, in mean variances, before anything was read: a term that no place tells stays near 0. */
-const PRIOR = [100, 5, 5, 2, 2, 2, 5, 0.3];
+const PRIOR = [100, 5, 5, 2, 2, 2, 5, 5, 0.3];
+/** …and the bends, where edges do not read them: content feigns them most. */
+const PRIOR_OF_BENDS = 0.3;
+const BENDS = [3, 4, 5, 6];
 /** Tukey's constant: 95 % efficient for normal errors. */
 const TUKEY = 4.685;
 const PASSES = 8;
@@ -36,27 +43,38 @@ const PASSES = 8;
  * a term that is exactly of second order in place, a curled print one that is nearly so, and a movement the same everywhere
  * in one direction only. So: second-order polynomial + a difference between the directions + a difference between
  * sides of the picture and of the sheet (their own edges differ), by iterated weighted least squares with Tukey's weights.
- * Null when the places do not fix it.
+ *
+ * What the picture shows inside joins as a surface of its own with its covariance (see inside-blur.ts), each weighing by its uncertainty:
+ * where edges are read all round it adds next to nothing, where they are missing it is what is left. Edges that scatter more than they
+ * should count for as much less. Null when neither fixes it.
  */
-export function fitBlur(places: readonly BlurPlace[]): BlurSurface | null {
-  if (places.length === 0) return null;
-  const mean = places.reduce((sum, { variance }) => sum + variance, 0) / places.length;
+export function fitBlur(
+  places: readonly BlurPlace[],
+  inside: Pick<InsideBlur, "level" | "terms" | "information"> | null = null,
+): BlurSurface | null {
+  if (places.length === 0 && !inside) return null;
+  const mean = places.length > 0 ? places.reduce((sum, { variance }) => sum + variance, 0) / places.length : (inside?.level ?? 0);
   const rows = places.map(rowOf);
-  let terms: number[] | null = [mean, 0, 0, 0, 0, 0, 0, 0];
+  const isRimRead = new Set(places.map(({ u, v, direction }) => `${direction} ${direction === "across" ? u > 0 : v > 0}`)).size > 2;
+  const priors = PRIOR.map((prior, term) => (!isRimRead && BENDS.includes(term) ? PRIOR_OF_BENDS : prior));
+  let terms: number[] | null = [mean, ...new Array<number>(COUNT - 1).fill(0)];
   let matrix: number[] = [];
   let scale = 1;
   let trust = places.map(() => 1);
   for (let pass = 0; pass < PASSES; pass++) {
     const known: readonly number[] = terms;
-    const sigmas = places.map(({ spreadShare }, index) => spreadShare * Math.max(0.1 * mean, sumOf(known, rows[index] as number[])));
+    const sigmas = places.map(
+      ({ spreadShare }, index) => evenlyWithin(spreadShare) * Math.max(0.1 * mean, sumOf(known, rows[index] as number[])),
+    );
     matrix = new Array<number>(COUNT * COUNT).fill(0);
     const right = new Array<number>(COUNT).fill(0);
-    PRIOR.forEach((prior, i) => {
+    priors.forEach((prior, i) => {
       matrix[i * COUNT + i] = 1 / (prior * mean) ** 2;
     });
+    if (inside) addInside(matrix, right, inside);
     places.forEach(({ variance }, index) => {
       const row = rows[index] as number[];
-      const weight = (trust[index] as number) / (sigmas[index] as number) ** 2;
+      const weight = (trust[index] as number) / (scale * (sigmas[index] as number)) ** 2;
       for (let i = 0; i < COUNT; i++) {
         right[i] = (right[i] as number) + weight * (row[i] as number) * variance;
         for (let j = 0; j < COUNT; j++) {
@@ -75,16 +93,21 @@ export function fitBlur(places: readonly BlurPlace[]): BlurSurface | null {
     });
   }
   const fitted = terms;
-  return { terms: fitted, spreadOf: (of) => scale * spreadOf(matrix, fitted, mean, of) };
+  return { terms: fitted, spreadOf: (of) => spreadOf(matrix, fitted, mean, of) };
+}
+
+function addInside(matrix: number[], right: number[], { terms, information }: Pick<InsideBlur, "terms" | "information">): void {
+  for (let i = 0; i < SURFACE_TERMS; i++) {
+    for (let j = 0; j < SURFACE_TERMS; j++) {
+      const of = information[i * SURFACE_TERMS + j] as number;
+      matrix[i * COUNT + j] = (matrix[i * COUNT + j] as number) + of;
+      right[i] = (right[i] as number) + of * (terms[j] as number);
+    }
+  }
 }
 
 const rowOf = ({ u, v, direction, of }: BlurPlace): number[] => [
-  1,
-  u,
-  v,
-  u * v,
-  u * u,
-  v * v,
+  ...termsAt(u, v),
   direction === "across" ? 1 : -1,
   of === "picture" ? 1 : 0,
 ];
@@ -92,7 +115,7 @@ const rowOf = ({ u, v, direction, of }: BlurPlace): number[] => [
 const sumOf = (terms: BlurTerms, row: readonly number[]) => row.reduce((sum, value, index) => sum + value * (terms[index] as number), 0);
 
 /** Variance at a place of the sheet, mean of both directions, mm². */
-export const varianceAt = (terms: BlurTerms, u: number, v: number): number => sumOf(terms, [1, u, v, u * v, u * u, v * v, 0, 0]);
+export const varianceAt = (terms: BlurTerms, u: number, v: number): number => sumOf(terms, [...termsAt(u, v), 0, 0]);
 
 /** Square root of gᵀ M⁻¹ g, with g the slopes of a function of the terms. */
 function spreadOf(matrix: readonly number[], terms: BlurTerms, mean: number, of: (terms: BlurTerms) => number): number {

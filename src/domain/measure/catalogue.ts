@@ -232,6 +232,7 @@ export const MEASURES: Readonly<Record<MeasureName, MeasureDefinition>> = {
     0,
     "lower",
     "How much less resolution the softest side has than the sharpest: a tilted camera or print.",
+    2,
   ),
   focusFalloffDegrees: measure(
     "focusFalloffDegrees",
@@ -240,6 +241,7 @@ export const MEASURES: Readonly<Record<MeasureName, MeasureDefinition>> = {
     0,
     "fact",
     "Where it gets softer, as seen in the frame: 0 to the right, 90 downwards.",
+    2,
   ),
   motionMm: measure(
     "motionMm",
@@ -248,7 +250,7 @@ export const MEASURES: Readonly<Record<MeasureName, MeasureDefinition>> = {
     2,
     "lower",
     "How far camera or print moved during the exposure: across and down the frame by the edges of the print, along a diagonal by the detail of the picture.",
-    3,
+    4,
   ),
   clippedHighlightsPercent: measure(
     "clippedHighlightsPercent",

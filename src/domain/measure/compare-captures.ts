@@ -2,6 +2,7 @@ import type { MeasureName } from "./catalogue.ts";
 import { corroboratedDetail, DETAIL_TOGETHER } from "./corroborated-detail.ts";
 import { DUST_TOGETHER, dustTogether } from "./dust-together.ts";
 import { EVENNESS_TOGETHER, evennessTogether } from "./evenness-together.ts";
+import { FOCUS_TOGETHER, focusTogether } from "./focus-together.ts";
 import { GLARE_TOGETHER, glareTogether } from "./glare-together.ts";
 import { HAZE_TOGETHER, hazeTogether } from "./haze-together.ts";
 import { layCaptures, NONE_LINED_UP, type ToCompare } from "./lay-captures.ts";
@@ -24,6 +25,7 @@ const MEASURES_TOGETHER: readonly MeasureTogether[] = [
   { names: HAZE_TOGETHER, read: hazeTogether },
   { names: EVENNESS_TOGETHER, read: evennessTogether },
   { names: DETAIL_TOGETHER, read: corroboratedDetail },
+  { names: FOCUS_TOGETHER, read: focusTogether },
   { names: DUST_TOGETHER, read: dustTogether },
   { names: RINGS_TOGETHER, read: ringsTogether },
 ];

@@ -79,7 +79,8 @@ const tooFew = (count: number) =>
     ? "no other capture could be followed in fine detail; a second and third capture, with the print turned, would tell"
     : "the picture holds too few pixels, or too little of it is seen in all captures, to compare their fine detail";
 
-const asLightness = ({ plane: { width, height, data } }: Fine) => ({
+/** Cube root of linear light, in which noise and detail of dark and light places weigh alike. */
+export const asLightness = ({ plane: { width, height, data } }: Fine) => ({
   width,
   height,
   data: data.map((value) => Math.cbrt(Math.max(0, value))),

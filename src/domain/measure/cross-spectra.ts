@@ -43,14 +43,39 @@ function spectraInTiles(planes: readonly GridPlane[], tilePx: number): readonly 
   const sums = [new Sums(planes.length, tilePx, bands), new Sums(planes.length, tilePx, bands)] as const;
   let whole = 0;
   for (const tile of tilesOf(planes[0] as GridPlane, tilePx)) {
-    const cut = planes.map((plane) => cutOut(plane, tile, window, tilePx));
-    if (cut.some((each) => each === null)) continue;
-    const spectra: Spectrum[] = [];
-    for (let k = 0; k < cut.length; k += 2) spectra.push(...transform.pair(cut[k] as Float32Array, (cut[k + 1] ?? cut[k]) as Float32Array));
+    const spectra = spectraAt(planes, tile, window, transform);
+    if (!spectra) continue;
     sums[whole % 2 === 0 ? 0 : 1].add(spectra);
     whole++;
   }
   return whole < 4 ? null : [sums[0].means(), sums[1].means()];
+}
+
+/** Of one tile, in the middle of which `x`, `y` lie in the planes, px. */
+export type TileSpectra = CrossSpectra & { readonly x: number; readonly y: number };
+
+/** The same tile by tile, 128 px a side, each for itself. */
+export function spectraByTile(planes: readonly GridPlane[]): TileSpectra[] {
+  const tilePx = TILES_PX[1];
+  const transform = new TileTransform(tilePx);
+  const window = hannWindow(tilePx);
+  const bands = bandsOf(tilePx);
+  return tilesOf(planes[0] as GridPlane, tilePx).flatMap((tile) => {
+    const spectra = spectraAt(planes, tile, window, transform);
+    if (!spectra) return [];
+    const sums = new Sums(planes.length, tilePx, bands);
+    sums.add(spectra);
+    return [{ ...sums.means(), x: tile.x + (tilePx - 1) / 2, y: tile.y + (tilePx - 1) / 2 }];
+  });
+}
+
+/** Null where one of the planes does not hold the tile whole. */
+function spectraAt(planes: readonly GridPlane[], tile: Tile, window: Float32Array, transform: TileTransform): Spectrum[] | null {
+  const cut = planes.map((plane) => cutOut(plane, tile, window, transform.sizePx));
+  if (cut.some((each) => each === null)) return null;
+  const spectra: Spectrum[] = [];
+  for (let k = 0; k < cut.length; k += 2) spectra.push(...transform.pair(cut[k] as Float32Array, (cut[k + 1] ?? cut[k]) as Float32Array));
+  return spectra;
 }
 
 /** Both halves as one. */

@@ -1,14 +1,17 @@
 import { type BlurPlace, type BlurTerms, fitBlur, varianceAt } from "./blur-surface.ts";
 import { homographyFromMm, inverse, project, scaleAt } from "./homography.ts";
+import { type InsideBlur, insideBlur } from "./inside-blur.ts";
 import { lengthOf } from "./lines.ts";
 import { isSeen, LEAST_VARIANCE_SHARE, motionShareOf, movement, movementReading, type Told, VARIANCE_AT_ONE } from "./movement.ts";
 import type { Picture } from "./picture.ts";
 import { type PrintEdge, printEdges } from "./print-edges.ts";
 import type { MeasureContext, Outline, Present, Reading } from "./reading.ts";
+import { median } from "./robust.ts";
 import { sharpeningOf } from "./sharpening.ts";
 import { type SizeMm, sizeAsSeen } from "./size-as-seen.ts";
 import { slantedBlur } from "./slanted-blur.ts";
-import { tileRings } from "./tile-rings.ts";
+import { evenlyWithin } from "./standard-uncertainty.ts";
+import { type TileRings, tileRings } from "./tile-rings.ts";
 
 /**
  * Focus across the print, from its own edges piece by piece (see slanted-edge.ts), whatever the picture shows. Each piece
@@ -36,40 +39,78 @@ export function focus(
   const known = sizeAsSeen(outline.sheet, outline.image, context).sheet;
   const size = known ?? sizePx(outline);
   const places = placesOf(edges, outline, size);
-  const sides = new Set(places.map(({ side }) => side));
-  if (sides.size < 3)
-    return absent(`the edges of only ${sides.size} of 4 sides can be read piece by piece; another capture of the print would tell`);
-  const surface = fitBlur(places);
+  const sides = new Set(places.map(({ side }) => side)).size;
+  const fine = tileRings(picture, outline, 1);
+  const inside = insideOf(picture, outline, size, fine);
+  if (sides < FEWEST_SIDES && !inside) return absent(`${sidesInWords(sides)}, and the picture is too plain or too noisy ${TO_TELL_BY}`);
+  const surface = fitBlur(places, inside);
   if (!surface) return absent("the edges are too few to tell how sharpness changes across the print");
   const told = (of: (terms: BlurTerms) => number): Told => ({ value: of(surface.terms), spread: surface.spreadOf(of) });
-  const tilt = told((terms) => falloffOf(terms, size));
+  const isByEdges = sides >= FEWEST_SIDES;
+  const least = isByEdges ? 0 : (inside?.leastVariance ?? 0);
+  const tilt = told((terms) => falloffOf(terms, size, least));
   const bowl = told(bowlOf);
-  const moved = movement(surface.terms, told(motionShareOf), slantedBlur(tileRings(picture, outline, 1)), mmPerPxOf(outline, size));
-  const kind = kindOf({ tilt, bowl, motion: moved.share });
-  if (!isPossible(surface.terms, places) || (tilt.spread > MOST_SPREAD && !isSeen(tilt))) return absent(TOO_UNSURE);
-  const trust = trustIn(places, tilt, sharpeningOf(edges, context.fileKind).flagged);
+  const dome = told(domeOf);
+  const moved = movement(surface.terms, told(motionShareOf), slantedBlur(fine), mmPerPxOf(outline, size));
+  const kind = kindOf({ tilt, bowl, dome, motion: isByEdges ? moved.share : NOTHING });
+  const isUnsure = (isByEdges && !isPossible(surface.terms, places)) || (tilt.spread > MOST_SPREAD && !isSeen(tilt));
+  if (isUnsure) return absent(isByEdges ? TOO_UNSURE : `${sidesInWords(sides)}, and ${CONTENT_MAY_FEIGN}`);
+  const trust = isByEdges ? trustIn(places, tilt, sharpeningOf(edges, context.fileKind).flagged) : "weak";
   const common = {
     reliability: trust,
-    detail: { kind, bowlPercent: 100 * Math.max(0, bowl.value), places: places.map(keptOf(known !== null)) },
+    detail: {
+      kind,
+      bowlPercent: 100 * Math.max(0, bowl.value),
+      from: isByEdges ? (inside ? "edges and picture" : "edges") : "picture",
+      places: places.map(keptOf(known !== null)),
+      ...(inside && known && { tiles: tilesOf(inside, surface.terms) }),
+    },
   };
   return [
-    { name: "focusFalloffPercent", value: 100 * tilt.value, spread: 100 * tilt.spread, ...common, ...noteOf(kind, surface.terms) },
+    {
+      name: "focusFalloffPercent",
+      value: 100 * tilt.value,
+      spread: 100 * tilt.spread,
+      ...common,
+      ...noteOf(kind, surface.terms, isByEdges),
+    },
     degreesOf(surface.terms, size, tilt, told, common.reliability),
-    known ? movementReading(moved, trust) : { name: "motionMm", absent: NO_SIZE },
+    isByEdges && known
+      ? movementReading(moved, trust)
+      : { name: "motionMm", absent: isByEdges ? NO_SIZE : `${sidesInWords(sides)}; another capture of the print would tell` },
   ];
 }
 
+/** Coarser samples are looked at only where the finest show no detail: files that hold far more pixels than detail. */
+function insideOf(picture: Picture, outline: Outline, size: SizeMm, fine: readonly TileRings[]): InsideBlur | null {
+  return (
+    insideBlur(fine, 1, outline, size) ??
+    COARSER_STEPS_PX.reduce<InsideBlur | null>(
+      (found, step) => found ?? insideBlur(tileRings(picture, outline, step), step, outline, size),
+      null,
+    )
+  );
+}
+
+const COARSER_STEPS_PX = [2, 4];
+const FEWEST_SIDES = 3;
+const TO_TELL_BY = "to tell by its own detail; another capture of the print would tell";
+const CONTENT_MAY_FEIGN =
+  "what its detail shows is no more than a picture may be soft of itself, as where its background is; another capture of the print would tell";
+const sidesInWords = (sides: number) => `the edges of only ${sides} of 4 sides can be read piece by piece`;
+const NOTHING: Told = { value: 0, spread: 1 };
+
 const NAMES = ["focusFalloffPercent", "focusFalloffDegrees", "motionMm"] as const;
-const FIRM_SPREAD = 0.04;
-const FAIR_SPREAD = 0.06;
-const MOST_SPREAD = 0.15;
+const FIRM_SPREAD = evenlyWithin(0.04);
+const FAIR_SPREAD = evenlyWithin(0.06);
+const MOST_SPREAD = evenlyWithin(0.15);
 /** A fall-off this many times its spread can be used, however wide the spread. */
 const CLEAR_TIMES_SPREAD = 4;
 const NO_SIZE = "the print's size is not known, so a movement cannot be told in mm";
 const TOO_UNSURE =
   "the edges of the print scatter too much to tell how sharpness changes across it; another capture of the print would tell";
 
-export type FocusKind = "even" | "tilt" | "bowl" | "motion";
+export type FocusKind = "even" | "tilt" | "bowl" | "dome" | "motion";
 type Place = BlurPlace & { readonly side: PrintEdge["side"]; readonly sfr50: number };
 
 const sizePx = ({ sheet }: Outline): SizeMm => ({
@@ -105,19 +146,23 @@ function placesOf(edges: readonly PrintEdge[], outline: Outline, { widthMm, heig
   );
 }
 
+const BY_CONTENT =
+  "Read from the picture's own detail, since the edges of the print cannot be read: what the picture shows may itself be softer there.";
+
 /** Slope of the surface at the middle of the sheet, per unit of length. */
 const slopeOf = (terms: BlurTerms, { widthMm, heightMm }: SizeMm) => ({
   x: (2 * (terms[1] as number)) / widthMm,
   y: (2 * (terms[2] as number)) / heightMm,
 });
 
-function falloffOf(terms: BlurTerms, size: SizeMm): number {
+/** @param least variance that no capture is below, where no edge tells how sharp this one is */
+function falloffOf(terms: BlurTerms, size: SizeMm, least: number): number {
   const slope = slopeOf(terms, size);
   const length = Math.hypot(slope.x, slope.y);
   if (length === 0) return 0;
   const [u, v] = [slope.x / length / size.widthMm, slope.y / length / size.heightMm];
   const reach = 1 / Math.max(Math.abs(u), Math.abs(v));
-  const [sharp, soft] = [varianceAt(terms, -u * reach, -v * reach), varianceAt(terms, u * reach, v * reach)];
+  const [sharp, soft] = [-reach, reach].map((by) => Math.max(least, varianceAt(terms, u * by, v * by))) as [number, number];
   return 1 - Math.sqrt(Math.min(1, Math.max(LEAST_VARIANCE_SHARE, sharp / soft)));
 }
 
@@ -141,6 +186,13 @@ function bowlOf(terms: BlurTerms): number {
   return 1 - Math.sqrt(Math.max(LEAST_VARIANCE_SHARE, middles / corners));
 }
 
+/** How much softer the middle is than the rim, both by their mean variance. */
+function domeOf(terms: BlurTerms): number {
+  const middle = varianceAt(terms, 0, 0);
+  const rim = (terms[0] as number) + (2 / 3) * ((terms[4] as number) + (terms[5] as number));
+  return middle > 0 ? 1 - Math.sqrt(Math.max(LEAST_VARIANCE_SHARE, rim / middle)) : 0;
+}
+
 /** Whether blur grows both ways from a line and hardly along it: the larger of both curvatures is all. */
 function isValley(terms: BlurTerms): boolean {
   const [uv, uu, vv] = [terms[3] as number, terms[4] as number, terms[5] as number];
@@ -150,8 +202,8 @@ function isValley(terms: BlurTerms): boolean {
 
 const MOST_ALONG_VALLEY = 0.35;
 
-function kindOf(parts: Readonly<Record<"tilt" | "bowl" | "motion", Told>>): FocusKind {
-  const seen = (["tilt", "bowl", "motion"] as const).filter((kind) => isSeen(parts[kind]));
+function kindOf(parts: Readonly<Record<"tilt" | "bowl" | "dome" | "motion", Told>>): FocusKind {
+  const seen = (["tilt", "bowl", "dome", "motion"] as const).filter((kind) => isSeen(parts[kind]));
   return seen.reduce<FocusKind>((most, kind) => (most === "even" || parts[kind].value > parts[most].value ? kind : most), "even");
 }
 
@@ -162,7 +214,9 @@ function trustIn(places: readonly Place[], { value, spread }: Told, isSharpened:
   return spread <= FAIR_SPREAD || value > CLEAR_TIMES_SPREAD * spread ? "fair" : "weak";
 }
 
-function noteOf(kind: FocusKind, terms: BlurTerms): Pick<Present, "note"> {
+function noteOf(kind: FocusKind, terms: BlurTerms, isByEdges: boolean): Pick<Present, "note"> {
+  if (!isByEdges) return { note: BY_CONTENT };
+  if (kind === "dome") return { note: "The middle is softer than the rim: the print bulges, or the focus lies on its rim." };
   if (kind === "bowl" && isValley(terms))
     return { note: "Soft towards two opposite sides: the camera is tilted with the focus in the middle, or the print is bent." };
   if (kind === "bowl") return { note: "The corners are softer than the sides: the print is curled, or the lens is soft towards its rim." };
@@ -192,5 +246,15 @@ const keptOf = (inMm: boolean) => (place: Place) => ({
   down: rounded((place.v + 1) / 2),
   ...(inMm && { sfr50CyPerMm: rounded(place.sfr50) }),
 });
+
+/** The tiles as edges would be read there: all raised by one amount to the level that the edges tell. */
+function tilesOf({ tiles }: InsideBlur, terms: BlurTerms) {
+  const raised = median(tiles.map(({ u, v, value }) => varianceAt(terms, u, v) - value));
+  return tiles.map(({ u, v, value }) => ({
+    across: rounded((u + 1) / 2),
+    down: rounded((v + 1) / 2),
+    sfr50CyPerMm: rounded(Math.sqrt(VARIANCE_AT_ONE / Math.max(LEAST_OF_READ * varianceAt(terms, u, v), value + raised))),
+  }));
+}
 
 const rounded = (value: number) => Number(value.toPrecision(4));

@@ -13,6 +13,7 @@ import { focus } from "./focus.ts";
 import { glareAlone } from "./glare-alone.ts";
 import { haze } from "./haze.ts";
 import { keystone } from "./keystone.ts";
+import { knownBlur } from "./known-blur.ts";
 import { areaOf, cornersOf } from "./lines.ts";
 import { margin } from "./margin.ts";
 import { misregistration } from "./misregistration.ts";
@@ -83,7 +84,8 @@ export function measureCapture(picture: Picture, context: MeasureContext): Measu
   const outline = largestOutline(outlines);
   const grid = outline && makeGrid(picture, outline, context);
   const readings = MEASURES_OF_ONE.flatMap((measure) => measure(picture, outline, context, grid));
-  return { readings: outline?.doubt === "in picture" ? readings.map(hinted) : readings, outlines, grid };
+  const kept = grid && outline && { ...grid, blur: knownBlur(outline, readings) };
+  return { readings: outline?.doubt === "in picture" ? readings.map(hinted) : readings, outlines, grid: kept };
 }
 
 /** What is read within an outline that may be no print's is a hint at most, whatever the measure says; what is read from the file holds. */

@@ -1,4 +1,4 @@
-import type { BlurTerms } from "./blur-surface.ts";
+import { type BlurTerms, DIRECTION } from "./blur-surface.ts";
 import type { Present, Reading } from "./reading.ts";
 import type { SlantedBlur } from "./slanted-blur.ts";
 import { evenlyWithin } from "./standard-uncertainty.ts";
@@ -69,7 +69,7 @@ export function motionShareOf(terms: BlurTerms): number {
 /** Mean variance along the rim, which is what was read, of each direction. */
 function bothDirections(terms: BlurTerms): { across: number; down: number } {
   const rim = (terms[0] as number) + (2 / 3) * ((terms[4] as number) + (terms[5] as number));
-  return { across: rim + (terms[6] as number), down: rim - (terms[6] as number) };
+  return { across: rim + (terms[DIRECTION] as number), down: rim - (terms[DIRECTION] as number) };
 }
 
 export function movementReading({ share, sharp, soft, isAcross, leastShare, degrees }: Movement, trust: Present["reliability"]): Reading {

@@ -1,5 +1,6 @@
 import type { GridPlane } from "./grid-plane.ts";
 import { type Homography, homographyFromMm } from "./homography.ts";
+import type { KnownBlur } from "./known-blur.ts";
 import { lengthOf } from "./lines.ts";
 import type { Picture, Quad } from "./picture.ts";
 import type { MeasureContext, Outline } from "./reading.ts";
@@ -17,6 +18,8 @@ export type PrintGrid = {
   readonly data: Float32Array;
   /** where it lies in the frame, px; missing where only the grid is known */
   readonly quad?: Quad;
+  /** what the edges of the print told of this capture's blur; missing where it was measured before that was kept */
+  readonly blur?: KnownBlur;
 };
 
 /** The grid as a plane, for what looks at planes. */

@@ -1,11 +1,18 @@
 import { readFile, rename, writeFile } from "node:fs/promises";
 import type { GridPlane } from "#domain/measure/grid-plane.ts";
 import type { View } from "#domain/measure/likeness-views.ts";
+import { cornersOf } from "#domain/measure/lines.ts";
+import type { Quad } from "#domain/measure/picture.ts";
 import { gridPlaneOf, type PrintGrid } from "#domain/measure/print-grid.ts";
 import { type CollectionFolder, derivedPath } from "../collection-folder.ts";
 
-/** Width, height, px per mm, then x and y of the quad's corners in the frame, clockwise from the top left; NaN where unknown. */
-const HEADER_BYTES = 8 * 11;
+/**
+ * Width, height, px per mm, then x and y of the quad's corners in the frame, clockwise from the top left, then the same of the sheet and its
+ * blur; NaN where unknown.
+ */
+const HEADER_BYTES = 8 * 20;
+/** Of files from before the sheet and its blur were kept. */
+const SHORT_HEADER_BYTES = 8 * 11;
 
 const UNKNOWN_CORNERS = new Array(4).fill({ x: Number.NaN, y: Number.NaN });
 
@@ -19,8 +26,15 @@ export const writeFrame = (folder: CollectionFolder, captureId: number, { width,
 
 async function writeTo(target: string, grid: PrintGrid): Promise<void> {
   const header = Buffer.alloc(HEADER_BYTES);
-  const corners = grid.quad ? [grid.quad.topLeft, grid.quad.topRight, grid.quad.bottomRight, grid.quad.bottomLeft] : UNKNOWN_CORNERS;
-  const figures = [grid.widthPx, grid.heightPx, grid.pxPerMm ?? Number.NaN, ...corners.flatMap(({ x, y }) => [x, y])];
+  const corners = (quad: Quad | undefined) => (quad ? cornersOf(quad) : UNKNOWN_CORNERS).flatMap(({ x, y }) => [x, y]);
+  const figures = [
+    grid.widthPx,
+    grid.heightPx,
+    grid.pxPerMm ?? Number.NaN,
+    ...corners(grid.quad),
+    ...corners(grid.blur?.sheet),
+    grid.blur?.varianceMm2 ?? Number.NaN,
+  ];
   for (const [index, figure] of figures.entries()) header.writeDoubleLE(figure, 8 * index);
   const halfMade = `${target}.${crypto.randomUUID()}`;
   await writeFile(halfMade, Buffer.concat([header, Buffer.from(grid.data.buffer, grid.data.byteOffset, grid.data.byteLength)]));
@@ -39,18 +53,23 @@ export async function readPlane(folder: CollectionFolder, captureId: number, vie
 
 async function readFrom(file: string): Promise<PrintGrid | null> {
   const bytes = await readFile(file).catch(() => null);
-  if (!bytes || bytes.length < HEADER_BYTES) return null;
+  if (!bytes || bytes.length < SHORT_HEADER_BYTES) return null;
   const figure = (index: number) => bytes.readDoubleLE(8 * index);
   const [widthPx, heightPx, pxPerMm] = [figure(0), figure(1), figure(2)];
-  if (bytes.length !== HEADER_BYTES + widthPx * heightPx * 4) return null;
-  const data = new Float32Array(new Uint8Array(bytes.subarray(HEADER_BYTES)).buffer);
-  const corner = (index: number) => ({ x: figure(3 + 2 * index), y: figure(4 + 2 * index) });
-  const quad = { topLeft: corner(0), topRight: corner(1), bottomRight: corner(2), bottomLeft: corner(3) };
+  const headerBytes = bytes.length - widthPx * heightPx * 4;
+  if (headerBytes !== HEADER_BYTES && headerBytes !== SHORT_HEADER_BYTES) return null;
+  const data = new Float32Array(new Uint8Array(bytes.subarray(headerBytes)).buffer);
+  const quadAt = (first: number): Quad | null => {
+    const corner = (index: number) => ({ x: figure(first + 2 * index), y: figure(first + 1 + 2 * index) });
+    return Number.isNaN(figure(first)) ? null : { topLeft: corner(0), topRight: corner(1), bottomRight: corner(2), bottomLeft: corner(3) };
+  };
+  const [quad, sheet] = [quadAt(3), headerBytes === HEADER_BYTES ? quadAt(11) : null];
   return {
     widthPx,
     heightPx,
     pxPerMm: Number.isNaN(pxPerMm) ? null : pxPerMm,
     data,
-    ...(Number.isNaN(quad.topLeft.x) ? {} : { quad }),
+    ...(quad && { quad }),
+    ...(sheet && { blur: { sheet, varianceMm2: Number.isNaN(figure(19)) ? null : figure(19) } }),
   };
 }

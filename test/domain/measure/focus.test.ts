@@ -1,5 +1,5 @@
 import { describe, expect, test } from "vitest";
-import { type BlurPlace, fitBlur, varianceAt } from "#domain/measure/blur-surface.ts";
+import { type BlurPlace, DIRECTION, fitBlur, varianceAt } from "#domain/measure/blur-surface.ts";
 import { focus } from "#domain/measure/focus.ts";
 import { type CapturedSheet, captureSheet, SMALL } from "../../fixtures/captured-sheet.ts";
 import { moved } from "../../fixtures/defects/moved.ts";
@@ -36,7 +36,7 @@ describe("blur as a surface", () => {
 
   test("what one direction has everywhere is told from what the place has", () => {
     const surface = fitBlur(rim((u) => 5 + u, 2));
-    expect(surface?.terms[6]).toBeCloseTo(1, 1);
+    expect(surface?.terms[DIRECTION]).toBeCloseTo(1, 1);
     expect(surface?.terms[1]).toBeCloseTo(1, 1);
   });
 
@@ -137,9 +137,52 @@ describe("focus across the print", () => {
     expect(falloff.note).toContain("two opposite sides");
   });
 
+  test("a middle that bulges is soft inside, though all its edges are sharp", () => {
+    const bulging = softPlaces(SMALL, ({ across, down }) => 0.15 * Math.max(0, 1 - 2.2 * Math.hypot(across - 0.5, down - 0.5)));
+    const falloff = presentOf(read(captureSheet({ seed: 516, defects: [bulging] })), "focusFalloffPercent");
+    expect(falloff.detail?.kind).toBe("dome");
+    expect(falloff.note).toContain("middle is softer");
+    expect(falloff.value).toBeLessThan(5);
+    const tiles = falloff.detail?.tiles as { across: number; down: number; sfr50CyPerMm: number }[];
+    const near = tiles.filter(({ across, down }) => Math.hypot(across - 0.5, down - 0.5) < 0.15).map(({ sfr50CyPerMm }) => sfr50CyPerMm);
+    const far = tiles.filter(({ across, down }) => Math.hypot(across - 0.5, down - 0.5) > 0.35).map(({ sfr50CyPerMm }) => sfr50CyPerMm);
+    expect(Math.max(...near)).toBeLessThan(Math.min(...far) + 1);
+  });
+
+  const BLIND = { image: null, sides: { top: "cut-off", right: "cut-off", bottom: "cut-off", left: "cut-off" } } as const;
+
+  test.each([
+    [0, softRight(0.6)],
+    [90, softPlaces(SMALL, ({ down }) => addedFor(0.6) * Math.max(0, down))],
+  ])("without a readable edge a strong fall-off towards %d° is a hint by the picture's own detail", (degrees, defect) => {
+    const sheet = captureSheet({ seed: 517, defects: [defect] });
+    const readings = focus(sheet.picture, { ...sheet.outline, ...BLIND }, sheet.context);
+    const falloff = presentOf(readings, "focusFalloffPercent");
+    expect(falloff).toMatchObject({
+      reliability: "weak",
+      detail: { kind: "tilt", from: "picture" },
+      note: expect.stringContaining("own detail"),
+    });
+    expect(Math.abs(falloff.value - 60)).toBeLessThan(3 * (falloff.spread as number));
+    expect(Math.abs(((presentOf(readings, "focusFalloffDegrees").value - degrees + 540) % 360) - 180)).toBeLessThan(30);
+    expect(reasonOf(readings, "motionMm")).toContain("of 4 sides");
+  });
+
+  test("without a readable edge an even capture tells no fall-off, nor does a plain or a noisy picture, with its reason", () => {
+    const blind = (options: Parameters<typeof captureSheet>[0]) => {
+      const sheet = captureSheet(options);
+      return focus(sheet.picture, { ...sheet.outline, ...BLIND }, sheet.context);
+    };
+    expect(reasonOf(blind({ seed: 518 }), "focusFalloffPercent")).toContain("may be soft of itself");
+    expect(reasonOf(blind({ seed: 519, print: { ...SMALL, content: "pale-wall" } }), "focusFalloffPercent")).toContain(
+      "too plain or too noisy",
+    );
+    expect(reasonOf(blind({ seed: 520, noise: 6, defects: [softRight(0.6)] }), "focusFalloffPercent")).toContain("too plain or too noisy");
+  });
+
   test("edges cut off at white are not read", () => {
     const readings = read(captureSheet({ seed: 511, cast: [1.6, 1.6, 1.6], defects: [softRight(0.4)] }));
-    expect(reasonOf(readings, "focusFalloffPercent")).toContain("of 4 sides");
+    expect(reasonOf(readings, "motionMm")).toContain("of 4 sides");
   });
 
   test("glare across an edge is no fall-off", () => {

@@ -50,3 +50,15 @@ test("of two lower bounds of the strongest glare the larger holds, be it of the 
   expect(held(border, peak(45, "weak"))).toEqual([border]);
   expect(held(peak(60, "weak"), compared)).toEqual([compared]);
 });
+
+test("a direction of fall-off comes from where its amount comes from", () => {
+  const percent = (given: number, rest = {}): Reading => ({ name: "focusFalloffPercent", value: given, reliability: "fair", ...rest });
+  const degrees = (given: number): Reading => ({ name: "focusFalloffDegrees", value: given, reliability: "firm" });
+  const none: Reading = { name: "focusFalloffDegrees", absent: "too little" };
+  const bound = { bound: "lower" };
+  expect(holdingReadings([percent(1), none], [percent(40, bound), degrees(90)])).toEqual([percent(1), none]);
+  expect(holdingReadings([percent(30, { reliability: "weak" }), degrees(10)], [percent(3, bound), none])).toEqual([
+    percent(3, bound),
+    none,
+  ]);
+});
