@@ -152,24 +152,28 @@ function streakWords(reading: Present): string {
 
 const place = z.object({ across: z.number(), down: z.number(), sfr50CyPerMm: z.number().positive() });
 
-/** Circles on the edges, as large as the blur there, and where it gets softer. */
+/** Circles on the edges and over the picture, as large as the blur there, and where it gets softer. */
 function sharpnessOverlay(seen: Seen): ShownOverlay {
   const falloff = readingOf(seen, "focusFalloffPercent");
   if (!falloff || !isPresent(falloff)) return notRead("sharpness", falloff);
-  const read = z.array(place).safeParse(falloff.detail?.places);
-  if (!read.success || read.data.length === 0 || !seen.outline)
+  const [edges, tiles] = [falloff.detail?.places, falloff.detail?.tiles].map((each) => z.array(place).safeParse(each).data ?? []);
+  const read = [...(edges ?? []), ...(tiles ?? [])];
+  if (read.length === 0 || !seen.outline)
     return absent(
       "sharpness",
       `${valueInWords(falloff.name, falloff.value)} softer on one side. The print's size is not known, so it is not drawn.`,
     );
   const map = homographyFromMm(1, 1, seen.outline.sheet);
-  const softest = Math.min(...read.data.map(({ sfr50CyPerMm }) => sfr50CyPerMm));
-  const circles = read.data.map(({ across, down, sfr50CyPerMm }) => ({ at: project(map, across, down), size: softest / sfr50CyPerMm }));
+  const softest = Math.min(...read.map(({ sfr50CyPerMm }) => sfr50CyPerMm));
+  const circles = read.map(({ across, down, sfr50CyPerMm }) => ({ at: project(map, across, down), size: softest / sfr50CyPerMm }));
   const direction = readingOf(seen, "focusFalloffDegrees");
   const isSeen = isPresent(direction);
+  const circlesSay = tiles?.length
+    ? "The larger a circle, the softer it is there: on the edges by themselves, inside by what the picture shows, which may be soft of itself."
+    : "The larger a circle, the softer the edge there.";
   const words = isSeen
-    ? `Falls off by ${valueInWords(falloff.name, falloff.value)} ${towards(direction.value)} (arrow). The larger a circle, the softer the edge there.`
-    : "No side is softer than the others. The larger a circle, the softer the edge there.";
+    ? `Falls off by ${boundInWords(falloff.name, falloff.value, falloff.bound ?? null)} ${towards(direction.value)} (arrow). ${circlesSay}`
+    : `No side is softer than the others. ${circlesSay}`;
   const drawing: Drawing = {
     kind: "circles",
     circles,

@@ -39,9 +39,13 @@ export const lightnessCurve = (shares: readonly number[]): Curve => ({
 
 const places = z.array(z.object({ across: z.number(), down: z.number(), sfr50CyPerMm: z.number() }));
 
+/** Sharpness along the edges, and inside the picture over its whole width and height. */
+export type FocusProfiles = Readonly<Record<"across" | "down" | "insideAcross" | "insideDown", Curve>>;
+
 /**
  * Sharpness (SFR 50 %, cycles per mm) along the upper and lower edges from the print's own left to right, and along the left and right
- * edges from its top to bottom: means over sixths of the sheet, mm. Null where sharpness was not read piece by piece.
+ * edges from its top to bottom: means over sixths of the sheet, mm. Inside: the same of the tiles of the picture, means over all of its height
+ * or width. Null where sharpness was not read piece by piece.
  * @param sheet as the reading saw it; sheetInFrame: the same corners, named from the print's own top left
  */
 export function focusProfiles(
@@ -49,25 +53,32 @@ export function focusProfiles(
   sheet: Quad,
   sheetInFrame: Quad,
   { widthMm, heightMm }: SizeMm,
-): { readonly across: Curve; readonly down: Curve } | null {
-  const read = places.safeParse(detailOf(readings, "focusFalloffPercent")?.places);
-  if (!read.success) return null;
+): FocusProfiles | null {
+  const detail = detailOf(readings, "focusFalloffPercent");
+  const [edges, tiles] = [places.safeParse(detail?.places), places.safeParse(detail?.tiles)];
+  if (!edges.success && !tiles.success) return null;
   const toFrame = homographyFromMm(1, 1, sheet);
   const toMm = inverse(homographyFromMm(widthMm, heightMm, sheetInFrame));
-  const onSheet = read.data.map(({ across, down, sfr50CyPerMm }) => {
-    const inFrame = project(toFrame, across, down);
-    return { ...project(toMm, inFrame.x, inFrame.y), sfr50CyPerMm };
-  });
+  const onSheet = (read: z.infer<typeof places>) =>
+    read.map(({ across, down, sfr50CyPerMm }) => {
+      const inFrame = project(toFrame, across, down);
+      return { ...project(toMm, inFrame.x, inFrame.y), sfr50CyPerMm };
+    });
+  const [onEdges, inside] = [onSheet(edges.data ?? []), onSheet(tiles.data ?? [])];
   const isLevel = ({ x, y }: { x: number; y: number }) => Math.min(y, heightMm - y) < Math.min(x, widthMm - x);
+  const along = (of: typeof inside, axis: "x" | "y") =>
+    means(
+      of.map((each) => ({ at: each[axis], value: each.sfr50CyPerMm })),
+      axis === "x" ? widthMm : heightMm,
+    );
   return {
-    across: means(
-      onSheet.filter(isLevel).map(({ x, sfr50CyPerMm }) => ({ at: x, value: sfr50CyPerMm })),
-      widthMm,
+    across: along(onEdges.filter(isLevel), "x"),
+    down: along(
+      onEdges.filter((each) => !isLevel(each)),
+      "y",
     ),
-    down: means(
-      onSheet.filter((place) => !isLevel(place)).map(({ y, sfr50CyPerMm }) => ({ at: y, value: sfr50CyPerMm })),
-      heightMm,
-    ),
+    insideAcross: along(inside, "x"),
+    insideDown: along(inside, "y"),
   };
 }
 

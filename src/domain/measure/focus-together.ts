@@ -10,6 +10,7 @@ import type { Present, Reading } from "./reading.ts";
 import { median } from "./robust.ts";
 import { BOND_IN_WORDS, type Shared, sharedBy } from "./shared-noise.ts";
 import { termsAt } from "./smooth-surface.ts";
+import { softArea } from "./soft-area.ts";
 
 /**
  * Fall-off of sharpness by comparison: focusFalloffPercent and focusFalloffDegrees as focus.ts defines them. What a picture shows is
@@ -123,6 +124,7 @@ function readingsOf(index: number, between: BlurBetween, levels: readonly number
     bound: "lower",
     reliability,
     note: count === 2 ? OF_TWO : OF_MORE,
+    ...(isClear && { area: softArea((u, v) => surfaceAt(own, lie, u, v)) }),
     detail: {
       kind: isClear ? "tilt" : "even",
       from: "comparison",
@@ -185,6 +187,15 @@ function lieOf({ fine, grid }: Laid): Lie {
 
 const sheetPlace = ({ map: [a, b, c, d, e, f] }: Lie, u: number, v: number) => ({ u: a * u + b * v + c, v: d * u + e * v + f });
 
+/** A surface over the planes, at a place of the sheet. */
+function surfaceAt(terms: readonly number[], { map: [a, b, c, d, e, f] }: Lie, across: number, down: number): number {
+  const determinant = a * e - b * d;
+  const [x, y] = [across - c, down - f];
+  return valueAt(terms, (e * x - b * y) / determinant, (a * y - d * x) / determinant);
+}
+
+const valueAt = (terms: readonly number[], u: number, v: number) => termsAt(u, v).reduce((sum, of, at) => sum + of * (terms[at] ?? 0), 0);
+
 /** As focus.ts defines it, of a surface over the planes: along its slope at the middle of the sheet, from rim to rim of the sheet. */
 function falloffOf(terms: readonly number[], { map: [a, b, c, d, e, f], halfMm: [halfWidth, halfHeight] }: Lie) {
   const determinant = a * e - b * d;
@@ -196,7 +207,7 @@ function falloffOf(terms: readonly number[], { map: [a, b, c, d, e, f], halfMm: 
   const [du, dv] = [slope.x / length / halfWidth, slope.y / length / halfHeight];
   const [across, down] = [a * du + b * dv, d * du + e * dv];
   const reach = 1 / Math.max(Math.abs(across), Math.abs(down));
-  const varianceAt = (by: number) => termsAt(u0 + by * du, v0 + by * dv).reduce((sum, of, at) => sum + of * (terms[at] ?? 0), 0);
+  const varianceAt = (by: number) => valueAt(terms, u0 + by * du, v0 + by * dv);
   const [sharp, soft] = [varianceAt(-reach), varianceAt(reach)];
   const share = soft > 0 ? 1 - Math.sqrt(Math.min(1, Math.max(LEAST_VARIANCE_SHARE, sharp / soft))) : 0;
   const ofSheet = { x: across / Math.hypot(a / halfWidth, b / halfHeight), y: down / Math.hypot(d / halfWidth, e / halfHeight) };

@@ -10,6 +10,7 @@ import { median } from "./robust.ts";
 import { sharpeningOf } from "./sharpening.ts";
 import { type SizeMm, sizeAsSeen } from "./size-as-seen.ts";
 import { slantedBlur } from "./slanted-blur.ts";
+import { softArea } from "./soft-area.ts";
 import { evenlyWithin } from "./standard-uncertainty.ts";
 import { type TileRings, tileRings } from "./tile-rings.ts";
 
@@ -72,6 +73,7 @@ export function focus(
       value: 100 * tilt.value,
       spread: 100 * tilt.spread,
       ...common,
+      ...areaOf(kind, surface.terms),
       ...noteOf(kind, surface.terms, isByEdges),
     },
     degreesOf(surface.terms, size, tilt, told, common.reliability),
@@ -246,6 +248,10 @@ const keptOf = (inMm: boolean) => (place: Place) => ({
   down: rounded((place.v + 1) / 2),
   ...(inMm && { sfr50CyPerMm: rounded(place.sfr50) }),
 });
+
+/** Of a movement all places are soft alike. */
+const areaOf = (kind: FocusKind, terms: BlurTerms): Pick<Present, "area"> =>
+  kind === "even" || kind === "motion" ? {} : { area: softArea((u, v) => varianceAt(terms, u, v)) };
 
 /** The tiles as edges would be read there: all raised by one amount to the level that the edges tell. */
 function tilesOf({ tiles }: InsideBlur, terms: BlurTerms) {

@@ -1,4 +1,4 @@
-import type { Curve } from "#domain/comparison/plot-lines.ts";
+import type { Curve, FocusProfiles } from "#domain/comparison/plot-lines.ts";
 import type { SizeMm } from "#domain/measure/size-as-seen.ts";
 import { LinePlot, type PlotLine, shortFigure } from "./line-plot.tsx";
 
@@ -8,7 +8,7 @@ export type Plotted = {
   readonly label: string;
   readonly sfr: Curve | null;
   readonly lightness: Curve;
-  readonly focus: { readonly across: Curve; readonly down: Curve } | null;
+  readonly focus: FocusProfiles | null;
   readonly streaks: readonly (Curve & { readonly runs: string })[];
 };
 
@@ -60,6 +60,22 @@ export function ComparisonPlots({ plotted, sheetMm }: { plotted: readonly Plotte
           up={{ title: "SFR 50 %, cycles per mm", inWords: shortFigure }}
         />
         <Plot
+          id="plot-focus-inside-across"
+          title="Sharpness inside the picture, from left to right"
+          note={OF_CONTENT}
+          lines={lines(({ focus }) => focus?.insideAcross)}
+          across={{ title: "mm from the print's left", to: sheetMm.widthMm, inWords: shortFigure }}
+          up={{ title: "SFR 50 %, cycles per mm", inWords: shortFigure }}
+        />
+        <Plot
+          id="plot-focus-inside-down"
+          title="Sharpness inside the picture, from top to bottom"
+          note={OF_CONTENT}
+          lines={lines(({ focus }) => focus?.insideDown)}
+          across={{ title: "mm from the print's top", to: sheetMm.heightMm, inWords: shortFigure }}
+          up={{ title: "SFR 50 %, cycles per mm", inWords: shortFigure }}
+        />
+        <Plot
           id="plot-streaks"
           title="Streaks"
           note="How strong each streak is and where it lies: a dirty strip or lamp stays at the same place of the device."
@@ -71,6 +87,9 @@ export function ComparisonPlots({ plotted, sheetMm }: { plotted: readonly Plotte
     </section>
   );
 }
+
+const OF_CONTENT =
+  "By the fine detail of the picture. It may be soft of itself in places: where the lines of all captures bend alike, the picture does; where one bends otherwise, that capture does.";
 
 type PlotProps = { id: string; title: string; note: string } & Pick<Parameters<typeof LinePlot>[0], "lines" | "across" | "up">;
 

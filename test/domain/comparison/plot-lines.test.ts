@@ -42,6 +42,12 @@ test("of a capture turned by a quarter, sharpness is told along the print's own 
   expect(focus?.across.x[0]).toBeCloseTo(40 / 12, 9);
   expect(focus?.across.x[1]).toBeCloseTo(40 - 40 / 12, 9);
   expect(focus?.down).toEqual({ x: [5], y: [4] });
+  // inside, in the frame's upper half: the right half of the print, 15 mm from its own top
+  const tiles = [0.1, 0.4].map((down, index) => ({ across: 0.75, down, sfr50CyPerMm: 2 + 2 * index }));
+  const inside = focusProfiles(read("focusFalloffPercent", { tiles }), seen, own, { widthMm: 40, heightMm: 60 });
+  expect(inside?.insideDown).toEqual({ x: [15], y: [3] });
+  expect(inside?.insideAcross.y).toEqual([2, 4]);
+  expect(inside?.across.x).toEqual([]);
   expect(focusProfiles([], seen, own, { widthMm: 40, heightMm: 60 })).toBeNull();
 });
 
