@@ -11,10 +11,12 @@ import { evennessLadder } from "./ladders/evenness.ts";
 import { exposureLadder } from "./ladders/exposure.ts";
 import {
   bowlLadder,
+  hillLadder,
   movementAcrossLadder,
   movementDiagonalLadder,
   movementDirectionLadder,
   movementDownLadder,
+  tiltCroppedLadder,
   tiltDownLadder,
   tiltLeftLadder,
 } from "./ladders/focus.ts";
@@ -61,7 +63,9 @@ export const LADDERS: readonly Ladder[] = [
   doubleSaveLadder,
   tiltDownLadder,
   tiltLeftLadder,
+  tiltCroppedLadder,
   bowlLadder,
+  hillLadder,
   movementAcrossLadder,
   movementDownLadder,
   movementDiagonalLadder,

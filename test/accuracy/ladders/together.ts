@@ -9,6 +9,8 @@ import { ringsOf } from "../../fixtures/defects/interference.ts";
 import { type Reflection, reflected } from "../../fixtures/defects/reflections.ts";
 import { sideLight } from "../../fixtures/defects/side-light.ts";
 import { veil } from "../../fixtures/defects/veil.ts";
+import { drawFinePrint, type FineCapture } from "../../fixtures/fine-captures.ts";
+import { captureOnPaper, lostOver, onPaper } from "../../fixtures/fine-sheets.ts";
 
 /** A defect in the first of several captures of one print; the others must stay quiet. */
 export type TogetherLadder = {
@@ -177,6 +179,38 @@ const rings: TogetherLadder = {
     ),
 };
 
+const SHARP_MM = 0.06;
+/** Detail that falls off more or less steeply from content to content. */
+const FALLS = [1.3, 1.1, 1.5] as const;
+const tiltedBy = (level: number, degrees: 0 | 90 | 180 | 270): FineCapture => ({
+  ppi: 300,
+  blurMm: SHARP_MM,
+  noiseCodes: 2,
+  turnDeg: 2,
+  noiseSeed: 1,
+  ...(level > 0 && { softer: { mm: SHARP_MM * Math.sqrt(1 / (1 - level / 100) ** 2 - 1), degrees } }),
+});
+const UNTILTED: readonly FineCapture[] = [
+  { ...tiltedBy(0, 0), ppi: 280, blurMm: 0.07, turnDeg: -1.5, quarters: 1, noiseSeed: 2 },
+  { ...tiltedBy(0, 0), ppi: 330, blurMm: 0.065, turnDeg: 3, quarters: 2, noiseCodes: 3, noiseSeed: 3 },
+];
+
+/** Drawn with detail at every size, blurred as a whole: what differs between its captures is their blur alone. */
+const tilted: TogetherLadder = {
+  defect: "one capture falls off in sharpness to one side",
+  measure: "focusFalloffPercent",
+  truth: (level) => lostOver(tiltedBy(level, 0)),
+  levels: [0, 10, 25, 50],
+  levelUnit: "% at the far end of the drawing",
+  draw: (level, seed, count) => {
+    const print = onPaper(drawFinePrint(seed, { fall: FALLS[seed % FALLS.length] ?? 1.3 }));
+    const degrees = ([0, 90, 180, 270] as const)[seed % 4] ?? 0;
+    return [tiltedBy(level, degrees), ...UNTILTED]
+      .slice(0, count)
+      .map((options) => captureOnPaper(print, { ...options, noiseSeed: 10 * seed + options.noiseSeed }));
+  },
+};
+
 export const TOGETHER_LADDERS: readonly TogetherLadder[] = [
   light,
   haze,
@@ -188,4 +222,5 @@ export const TOGETHER_LADDERS: readonly TogetherLadder[] = [
   dust(0.1, "a tenth of the light"),
   hair,
   rings,
+  tilted,
 ];
