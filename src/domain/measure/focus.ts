@@ -54,7 +54,8 @@ export function focus(
   const dome = told(domeOf);
   const moved = movement(surface.terms, told(motionShareOf), slantedBlur(fine), mmPerPxOf(outline, size));
   const kind = kindOf({ tilt, bowl, dome, motion: isByEdges ? moved.share : NOTHING });
-  const isUnsure = (isByEdges && !isPossible(surface.terms, places)) || (tilt.spread > MOST_SPREAD && !isSeen(tilt));
+  // without edges an even capture is not told from one whose content hides a fall-off
+  const isUnsure = isByEdges ? !isPossible(surface.terms, places) || (tilt.spread > MOST_SPREAD && !isSeen(tilt)) : !isSeen(tilt);
   if (isUnsure) return absent(isByEdges ? TOO_UNSURE : `${sidesInWords(sides)}, and ${CONTENT_MAY_FEIGN}`);
   const trust = isByEdges ? trustIn(places, tilt, sharpeningOf(edges, context.fileKind).flagged) : "weak";
   const common = {
