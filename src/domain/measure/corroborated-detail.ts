@@ -100,7 +100,7 @@ const isUsable = (fines: readonly Fine[], shared: Shared, i: number, j: number) 
   i !== j && !shared(i, j) && isExact(fines[i] as Fine, fines[j] as Fine);
 
 /** Both lie exactly enough for the coarser of the two. */
-function isExact(one: Fine, other: Fine): boolean {
+export function isExact(one: Fine, other: Fine): boolean {
   const coarser = Math.min(one.ownPxPerMm, other.ownPxPerMm);
   return [one, other].every(({ residualPx, pxPerMm }) => (residualPx / pxPerMm) * coarser < MOST_RESIDUAL_OWN_PX);
 }

@@ -1,5 +1,5 @@
 import { type BlurBetween, blurBetween, levelsOf } from "./blur-between.ts";
-import { asLightness } from "./corroborated-detail.ts";
+import { asLightness, isExact } from "./corroborated-detail.ts";
 import { joined, spectraByTile, type TileSpectra } from "./cross-spectra.ts";
 import type { Place } from "./fine-source.ts";
 import { homographyFromMm, inverse, project } from "./homography.ts";
@@ -27,10 +27,13 @@ import { softArea } from "./soft-area.ts";
  * Sources: J. E. Gray, D. W. Allan (1974, see corroborated-detail.ts); a Gaussian's response is exp(-2 π² f² s²); the rest own.
  */
 export function focusTogether(laid: readonly Laid[]): Reading[][] {
-  const seen = laid.flatMap(({ captureId, fine, grid }) => (fine ? [{ captureId, fine, blur: grid.blur }] : []));
+  const seen = laid.flatMap(({ captureId, fine, grid }) => (fine && isExact(fine, fine) ? [{ captureId, fine, blur: grid.blur }] : []));
   const fines = seen.map(({ fine }) => fine);
   const tiles = fines.length < 2 ? [] : spectraByTile(fines.map(asLightness));
-  if (tiles.length < FEWEST_TILES) return laid.map((each) => none(each.notFine ?? (fines.length < 2 ? TOO_FEW : TOO_FEW_TILES)));
+  if (tiles.length < FEWEST_TILES)
+    return laid.map((each) =>
+      none(each.notFine ?? (each.fine && !isExact(each.fine, each.fine) ? NOT_EXACT : fines.length < 2 ? TOO_FEW : TOO_FEW_TILES)),
+    );
   const whole = tiles.slice(1).reduce<Parameters<typeof joined>[0][0]>((sum, tile) => joined([sum, tile]), tiles[0] as TileSpectra);
   const shared = sharedBy(fines, whole);
   const witnesses = apart(fines.length, shared);
@@ -44,7 +47,7 @@ export function focusTogether(laid: readonly Laid[]): Reading[][] {
   const compared = witnesses.map((at) => laid.find(({ captureId }) => captureId === seen[at]?.captureId) as Laid);
   return laid.map((each) => {
     const index = seen.findIndex(({ captureId }) => captureId === each.captureId);
-    if (index < 0) return none(each.notFine ?? TOO_FEW);
+    if (index < 0) return none(each.notFine ?? NOT_EXACT);
     const bond = [...fines.keys()].map((other) => (other === index ? null : shared(index, other))).find((one) => one !== null);
     if (witnesses.length < 2 || !witnesses.includes(index)) return none(bond ? BOND_IN_WORDS[bond] : TOO_FEW);
     if (!found) return none(TOO_FEW_TILES);
@@ -61,6 +64,7 @@ const FIRM_SPREAD = 0.05;
 const FAIR_SPREAD = 0.08;
 const MOST_SPREAD = 0.15;
 const TOO_FEW = "no other capture could be followed in fine detail; a second and third capture would tell";
+const NOT_EXACT = "it could not be laid on the others exactly enough, so that its sharpness cannot be told from how it lies";
 const TOO_FEW_TILES = "too little of the picture shows fine detail in all captures to compare how it falls off";
 const SCATTERS = "what the captures show differs too much from place to place to tell how their sharpness falls off";
 const NO_LEVEL = "the edges of the print could not be read in any of the captures, so that a fall-off has no measure to be a share of";
