@@ -16,6 +16,15 @@ import { workThrough } from "./work-through.ts";
 // --write keeps a whole run in RESULTS.md; the seeds of that are used for nothing else, so leave them alone while a measure is being made.
 
 const SEEDS = [9101, 9102, 9103];
+const ROOT = fileURLToPath(new URL("../../", import.meta.url));
+const RESTS_ON = [
+  "src",
+  "test/fixtures",
+  "test/accuracy/ladders",
+  "test/accuracy/ladder.ts",
+  "test/accuracy/tasks.ts",
+  "demo-collection/captures",
+];
 const COMMAND = "npm run accuracy -- --write";
 
 const { values, positionals } = parseArgs({
@@ -44,7 +53,7 @@ for (const { name } of wanted) {
   answers.set(name, before.answer);
   cpuMs += before.cpuMs;
 }
-const started = Date.now();
+const [started, from] = [Date.now(), program()];
 const waiting = wanted.map(({ name }) => name).filter((name) => !answers.has(name));
 console.error(`${wanted.length} pieces, ${answers.size} of them done before.`);
 await workThrough(waiting, seeds, Number(values.processes ?? availableParallelism()), ({ name, ...done }) => {
@@ -54,7 +63,7 @@ await workThrough(waiting, seeds, Number(values.processes ?? availableParallelis
   console.error(`${answers.size} of ${wanted.length}, ${minutes(Date.now() - started)} min: ${name}`);
 });
 
-const made = `Made on ${today()} by \`${values.write ? COMMAND : "npm run accuracy"}\` from ${program()}, in one run with the seeds ${seeds.join(", ")}: ${wanted.length} pieces, ${minutes(cpuMs)} minutes of processor time.`;
+const made = `Made on ${today()} by \`${values.write ? COMMAND : "npm run accuracy"}\` of the program at ${from}, in one run with the seeds ${seeds.join(", ")}: ${wanted.length} pieces, ${minutes(cpuMs)} minutes of processor time.`;
 if (values.write) writeMade(RESULTS, COMMAND, [made, tablesOf(parts, answers), withoutLadder()].join("\n\n"));
 else console.log(`${made}\n\n${tablesOf(parts, answers)}`);
 
@@ -62,9 +71,9 @@ function minutes(ms: number): string {
   return (ms / 60_000).toFixed(1);
 }
 
-/** The commit that the program was at, and whether anything the numbers could rest on was changed since. */
+/** The last commit that changed what the numbers rest on, and whether anything of it was changed since. */
 function program(): string {
-  const git = (...words: string[]) => execFileSync("git", words, { cwd: path.dirname(RESULTS), encoding: "utf8" }).trim();
-  const changed = git("status", "--porcelain", "--untracked-files=all", "--", "../../src", "..", "../../package-lock.json", ":!RESULTS.md");
-  return `commit ${git("rev-parse", "--short", "HEAD")}${changed ? " with changes that are not committed" : ""}`;
+  const git = (...words: string[]) => execFileSync("git", words, { cwd: ROOT, encoding: "utf8" }).trim();
+  const changed = git("status", "--porcelain", "--untracked-files=all", "--", ...RESTS_ON);
+  return `commit ${git("log", "-1", "--format=%h", "--", ...RESTS_ON)}${changed ? " with changes that are not committed" : ""}`;
 }
