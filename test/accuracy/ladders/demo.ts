@@ -27,7 +27,8 @@ export const DEMO_FIGURES: readonly { readonly measure: MeasureName; readonly tr
   { measure: "sidesSeen", truth: ({ sidesInFrame }) => sidesInFrame },
   // a print that lies on its side is not skewed
   { measure: "skewDegrees", truth: ({ skewDegrees }) => Math.abs(((((skewDegrees + 45) % 90) + 90) % 90) - 45) },
-  { measure: "keystonePercent", truth: ({ keystonePercent }) => keystonePercent },
+  // kept there as a share of the mean of both sides, read as a share of the shorter one
+  { measure: "keystonePercent", truth: ({ keystonePercent: ofMean }) => (100 * ofMean) / (100 - ofMean / 2) },
   { measure: "samplingPpi", truth: ({ ppiX, ppiY }) => Math.min(ppiX, ppiY) },
   { measure: "glareAreaPercent", truth: ({ glarePercent }) => glarePercent },
 ];
@@ -43,11 +44,6 @@ export const DEMO_DEFECTS: readonly {
   { what: "interference rings", measure: "ringAreaPercent", isDrawn: said("rings", null) },
   { what: "dust on the glass of a flatbed", measure: "dustPerCm2", isDrawn: said("dust", "flatbed-scanner") },
   { what: "a window, lamp or room mirrored", measure: "glareAreaPercent", isDrawn: ({ truth: [sheet] }) => (sheet?.glarePercent ?? 0) > 0 },
-  {
-    what: "light burnt to white over 1 % of the sheet or more, against none",
-    measure: "clippedHighlightsPercent",
-    isDrawn: ({ truth: [sheet] }) => (sheet?.clippedHighlightsPercent === 0 ? false : (sheet?.clippedHighlightsPercent ?? 0) >= 1 || null),
-  },
 ];
 
 /** Named in what is wrong with the capture; only the model of that device can draw it, where one is named. */
