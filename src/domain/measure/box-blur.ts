@@ -6,17 +6,21 @@ const PASSES = 2;
  * Nearly a Gaussian blur of `sigma` px, by two running means each way: its cost does not grow with sigma. Beyond the rim
  * the nearest value holds; the plane has no NaN. A width that is not whole is met by weighing the outermost values less.
  */
-export function boxBlurred({ width, height, data }: GridPlane, sigma: number): GridPlane {
+export function boxBlurred(plane: GridPlane, sigma: number): GridPlane {
+  const data = new Float32Array(plane.data.length);
+  boxBlur(plane, data, sigma, new Float32Array(data.length));
+  return { width: plane.width, height: plane.height, data };
+}
+
+/** The same into `to`, which may be the plane's own data; `room` is written over. For who blurs many planes of one size. */
+export function boxBlur({ width, height, data }: GridPlane, to: Float32Array, sigma: number, room: Float32Array): void {
   const reach = (Math.sqrt((12 * sigma * sigma) / PASSES + 1) - 1) / 2;
-  const across = new Float32Array(data.length);
-  const down = new Float32Array(data.length);
   let from = data;
   for (let pass = 0; pass < PASSES; pass++) {
-    meanAcross(from, across, width, height, reach);
-    meanDown(across, down, width, height, reach);
-    from = down;
+    meanAcross(from, room, width, height, reach);
+    meanDown(room, to, width, height, reach);
+    from = to;
   }
-  return { width, height, data: down };
 }
 
 function meanAcross(from: Float32Array, to: Float32Array, width: number, height: number, reach: number): void {
@@ -46,7 +50,10 @@ function meanDown(from: Float32Array, to: Float32Array, width: number, height: n
   for (let y = 1 - beyond; y < beyond; y++)
     for (let x = 0, at = rowAt(y); x < width; x++, at++) sums[x] = (sums[x] as number) + (from[at] as number);
   for (let y = 0; y < height; y++) {
-    const [start, before, first, after] = [y * width, rowAt(y - beyond), rowAt(y - beyond + 1), rowAt(y + beyond)];
+    const start = y * width;
+    const before = rowAt(y - beyond);
+    const first = rowAt(y - beyond + 1);
+    const after = rowAt(y + beyond);
     for (let x = 0; x < width; x++) {
       const next = from[after + x] as number;
       const sum = sums[x] as number;

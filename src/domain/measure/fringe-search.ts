@@ -1,5 +1,5 @@
-import { boxBlurred } from "./box-blur.ts";
-import { type GridPlane, resized, valueAt } from "./grid-plane.ts";
+import { boxBlur } from "./box-blur.ts";
+import { type GridPlane, resized } from "./grid-plane.ts";
 import { grown, opened } from "./mask.ts";
 
 /** A connected patch of lines that follow each other as the fringes of interference do. */
@@ -52,23 +52,22 @@ export function findFringes(plane: GridPlane, pxPerMm: number, leastResponse = L
     const [columns, rows] = [Math.round(plane.width * factor), Math.round(plane.height * factor)];
     if (Math.min(columns, rows) < 2 * PERIOD_PX) continue;
     const seen = responseAt(factor === 1 ? plane : resized(plane, columns, rows), (periodMm * pxPerMm * columns) / plane.width);
-    for (let cell = 0; cell < width * height; cell++) {
-      const x = Math.min(columns - 1, Math.floor((((cell % width) + 0.5) * columns) / width));
-      const y = Math.min(rows - 1, Math.floor(((Math.floor(cell / width) + 0.5) * rows) / height));
-      const at = y * columns + x;
-      const response = seen.response[at] as number;
-      if (response <= (best.response[cell] as number)) continue;
-      best.response[cell] = response;
-      best.turn[cell] = seen.direction[at] as number;
-      periods[cell] = periodMm;
-      contrasts[cell] = seen.contrast[at] as number;
+    for (let row = 0, cell = 0; row < height; row++) {
+      const line = Math.min(rows - 1, Math.floor(((row + 0.5) * rows) / height)) * columns;
+      for (let column = 0; column < width; column++, cell++) {
+        const at = line + Math.min(columns - 1, Math.floor(((column + 0.5) * columns) / width));
+        const response = seen.response[at] as number;
+        if (response <= (best.response[cell] as number)) continue;
+        best.response[cell] = response;
+        best.turn[cell] = Math.atan2(seen.sine[at] as number, seen.cosine[at] as number);
+        periods[cell] = periodMm;
+        contrasts[cell] = Math.sqrt(2 * (seen.power[at] as number));
+      }
     }
   }
-  const mask = opened(
-    Uint8Array.from(best.response, (value) => (value > leastResponse ? 1 : 0)),
-    width,
-    height,
-  );
+  const strong = new Uint8Array(width * height);
+  for (let cell = 0; cell < strong.length; cell++) if ((best.response[cell] as number) > leastResponse) strong[cell] = 1;
+  const mask = opened(strong, width, height);
   const patch = largestPatch(mask, width, height);
   if (patch.length === 0) return null;
   return {
@@ -80,66 +79,90 @@ export function findFringes(plane: GridPlane, pxPerMm: number, leastResponse = L
   };
 }
 
-type Response = { readonly response: Float32Array; readonly direction: Float32Array; readonly contrast: Float32Array };
+type Response = {
+  readonly response: Float32Array;
+  /** of the direction across the lines, where it was asked for */
+  readonly cosine: Float32Array;
+  readonly sine: Float32Array;
+  /** mean square of the band */
+  readonly power: Float32Array;
+};
 
 function responseAt(plane: GridPlane, periodPx: number): Response {
   const { width, height } = plane;
-  const fine = boxBlurred(plane, periodPx / 7).data;
-  const broad = boxBlurred(plane, periodPx / 2.2).data;
-  const band = { width, height, data: new Float32Array(fine.length) };
-  for (let at = 0; at < fine.length; at++) band.data[at] = (fine[at] as number) - (broad[at] as number);
   const size = width * height;
-  const [xx, xy, yy, power] = [0, 1, 2, 3].map(() => new Float32Array(size)) as [Float32Array, Float32Array, Float32Array, Float32Array];
+  const room = new Float32Array(size);
+  const blur = (from: Float32Array, to: Float32Array, by: number) => boxBlur({ width, height, data: from }, to, by, room);
+  const band = new Float32Array(size);
+  const broad = new Float32Array(size);
+  blur(plane.data, band, periodPx / 7);
+  blur(plane.data, broad, periodPx / 2.2);
+  for (let at = 0; at < size; at++) band[at] = (band[at] as number) - (broad[at] as number);
+  const xx = new Float32Array(size);
+  const xy = new Float32Array(size);
+  const yy = new Float32Array(size);
+  const power = new Float32Array(size);
   for (let y = 1; y < height - 1; y++) {
-    for (let x = 1; x < width - 1; x++) {
-      const at = y * width + x;
-      const dx = (band.data[at + 1] as number) - (band.data[at - 1] as number);
-      const dy = (band.data[at + width] as number) - (band.data[at - width] as number);
+    for (let x = 1, at = y * width + 1; x < width - 1; x++, at++) {
+      const value = band[at] as number;
+      const dx = (band[at + 1] as number) - (band[at - 1] as number);
+      const dy = (band[at + width] as number) - (band[at - width] as number);
       xx[at] = dx * dx;
       xy[at] = dx * dy;
       yy[at] = dy * dy;
-      power[at] = (band.data[at] as number) ** 2;
+      power[at] = value * value;
     }
   }
-  const sigma = 0.9 * periodPx;
-  const over = (data: Float32Array) => boxBlurred({ width, height, data }, sigma).data;
-  const [meanXx, meanXy, meanYy, meanPower] = [over(xx), over(xy), over(yy), over(power)];
-  const direction = new Float32Array(size);
+  for (const products of [xx, xy, yy, power]) blur(products, products, 0.9 * periodPx);
+  const cosine = new Float32Array(size);
+  const sine = new Float32Array(size);
   const coherence = new Float32Array(size);
   const half = new Float32Array(size);
   const whole = new Float32Array(size);
   for (let y = 0, at = 0; y < height; y++) {
     for (let x = 0; x < width; x++, at++) {
-      const difference = (meanXx[at] as number) - (meanYy[at] as number);
-      const twice = 2 * (meanXy[at] as number);
-      const coherent =
-        Math.sqrt(difference * difference + twice * twice) / Math.max(1e-12, (meanXx[at] as number) + (meanYy[at] as number));
+      const difference = (xx[at] as number) - (yy[at] as number);
+      const twice = 2 * (xy[at] as number);
+      const length = Math.sqrt(difference * difference + twice * twice);
+      const coherent = length / Math.max(1e-12, (xx[at] as number) + (yy[at] as number));
       coherence[at] = coherent;
       if (coherent < LEAST_COHERENCE_LOOKED_AT) continue;
-      const angle = Math.atan2(twice, difference) / 2;
-      direction[at] = angle;
-      const stepX = Math.cos(angle) * periodPx;
-      const stepY = Math.sin(angle) * periodPx;
-      const value = band.data[at] as number;
-      half[at] = value * nearestAt(band, x + stepX / 2, y + stepY / 2);
-      whole[at] = value * nearestAt(band, x + stepX, y + stepY);
+      // half the angle of (difference, twice), by the half-angle formulas: many times quicker than the angle itself
+      const across = Math.sqrt(Math.max(0, 1 + difference / length) / 2);
+      const down = (twice < 0 ? -1 : 1) * Math.sqrt(Math.max(0, 1 - difference / length) / 2);
+      cosine[at] = across;
+      sine[at] = down;
+      const value = band[at] as number;
+      half[at] = value * nearestAt(band, width, height, x + (across * periodPx) / 2, y + (down * periodPx) / 2);
+      whole[at] = value * nearestAt(band, width, height, x + across * periodPx, y + down * periodPx);
     }
   }
-  const [meanHalf, meanWhole] = [over(half), over(whole)];
+  for (const products of [half, whole]) blur(products, products, 0.9 * periodPx);
   const response = new Float32Array(size);
   for (let at = 0; at < size; at++) {
-    const strength = meanPower[at] as number;
-    if (Math.sqrt(2 * strength) < LEAST_CONTRAST) continue;
-    response[at] = Math.min(coherence[at] as number, -(meanHalf[at] as number) / strength, (meanWhole[at] as number) / strength + 0.15);
+    const strength = power[at] as number;
+    if (!(2 * strength >= LEAST_CONTRAST ** 2)) continue;
+    response[at] = Math.min(coherence[at] as number, -(half[at] as number) / strength, (whole[at] as number) / strength + 0.15);
   }
-  return { response, direction, contrast: meanPower.map((value) => Math.sqrt(2 * Math.max(0, value))) };
+  return { response, cosine, sine, power };
 }
 
 /** Below, the response is too low whatever the correlations, and the direction is not asked for. */
 const LEAST_COHERENCE_LOOKED_AT = 0.3;
 
-const nearestAt = (plane: GridPlane, x: number, y: number) =>
-  valueAt(plane, Math.min(plane.width - 1, Math.max(0, x)), Math.min(plane.height - 1, Math.max(0, y)));
+/** Between pixels by bilinear weights; beyond the rim the nearest value holds. */
+function nearestAt(data: Float32Array, width: number, height: number, beyondX: number, beyondY: number): number {
+  const x = Math.min(width - 1, Math.max(0, beyondX));
+  const y = Math.min(height - 1, Math.max(0, beyondY));
+  const x0 = Math.min(width - 2, Math.floor(x));
+  const y0 = Math.min(height - 2, Math.floor(y));
+  const fx = x - x0;
+  const fy = y - y0;
+  const at = y0 * width + x0;
+  const upper = (data[at] as number) * (1 - fx) + (data[at + 1] as number) * fx;
+  const lower = (data[at + width] as number) * (1 - fx) + (data[at + width + 1] as number) * fx;
+  return upper * (1 - fy) + lower * fy;
+}
 
 /** Patches nearly as far apart as a period count as one: rings break where their period falls between two of the scales. */
 const JOINED = 2;

@@ -60,9 +60,12 @@ export function ringPlanes(picture: Picture, outline: Outline, context: MeasureC
       blue[cell] = b;
     }
   }
-  const ln = (sum: number) => Math.log(DARKEST + sum / SAMPLES ** 2);
-  const light = green.map(ln);
-  const ratio = red.map((value, cell) => ln(value) - ln(blue[cell] as number));
+  const light = new Float32Array(green.length);
+  const ratio = new Float32Array(green.length);
+  for (let cell = 0; cell < light.length; cell++) {
+    light[cell] = Math.log(DARKEST + (green[cell] as number) / SAMPLES ** 2);
+    ratio[cell] = Math.log(DARKEST + (red[cell] as number) / SAMPLES ** 2) - Math.log(DARKEST + (blue[cell] as number) / SAMPLES ** 2);
+  }
   return {
     pxPerMm,
     light: { width, height, data: light },
@@ -99,7 +102,9 @@ function covariance(a: Float32Array, b: Float32Array): number {
 export function plainShare(plane: GridPlane, pxPerMm: number, faintest: number): number {
   const fine = boxBlurred(plane, 0.15 * pxPerMm).data;
   const broad = boxBlurred(plane, 1.2 * pxPerMm).data;
-  const squares = { ...plane, data: fine.map((value, at) => (value - (broad[at] as number)) ** 2) };
-  const local = boxBlurred(squares, 1.5 * pxPerMm).data;
-  return local.reduce((count, value) => (value < faintest ** 2 ? count + 1 : count), 0) / local.length;
+  for (let at = 0; at < fine.length; at++) fine[at] = ((fine[at] as number) - (broad[at] as number)) ** 2;
+  const local = boxBlurred({ ...plane, data: fine }, 1.5 * pxPerMm).data;
+  let plain = 0;
+  for (let at = 0; at < local.length; at++) if ((local[at] as number) < faintest ** 2) plain++;
+  return plain / local.length;
 }
