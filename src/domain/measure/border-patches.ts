@@ -34,13 +34,13 @@ const SMALLEST_PATCH_PX = 3;
 const SAMPLES_ALONG = 4;
 
 /** Several measures read the same border: it is looked at once for each outline. */
-const looked = new WeakMap<Outline, { readonly picture: Picture; readonly patches: BorderPatches }>();
+const known = new WeakMap<Outline, { readonly picture: Picture; readonly patches: BorderPatches }>();
 
 export function borderPatches(picture: Picture, outline: Outline, border: Border): BorderPatches {
-  const known = looked.get(outline);
-  if (known?.picture === picture) return known.patches;
+  const before = known.get(outline);
+  if (before?.picture === picture) return before.patches;
   const patches = readPatches(picture, outline, border);
-  looked.set(outline, { picture, patches });
+  known.set(outline, { picture, patches });
   return patches;
 }
 
@@ -53,9 +53,17 @@ function readPatches(picture: Picture, outline: Outline, border: Border): Border
   const rows = Math.max(4, Math.round((along * down) / Math.max(across, down)));
   const samples = Math.min(SAMPLES_ALONG, Math.max(1, Math.round(across / 2 / columns)));
   const map = homographyFromMm(columns, rows, outline.sheet);
-  const kept = { cell: [] as number[], u: [] as number[], v: [] as number[], side: [] as number[] };
-  const means = { red: [] as number[], green: [] as number[], blue: [] as number[], luminance: [] as number[] };
-  const reader = pixelReader(picture);
+  const { codes, widthPx, heightPx, linearOf, toXyzD50 } = picture;
+  const [redOf, greenOf, blueOf] = linearOf;
+  const [ofRed, ofGreen, ofBlue] = [toXyzD50[3] as number, toXyzD50[4] as number, toXyzD50[5] as number];
+  const upperEnd = 0.995 * picture.maxCode;
+  const most = columns * rows;
+  const kept = { cell: new Int32Array(most), u: new Float32Array(most), v: new Float32Array(most), side: new Uint8Array(most) };
+  const means = { red: new Float32Array(most), green: new Float32Array(most), blue: new Float32Array(most) };
+  const luminance = new Float32Array(most);
+  let patches = 0;
+  let looked = 0;
+  let clipped = 0;
   for (let row = 0; row < rows; row++) {
     for (let column = 0; column < columns; column++) {
       const side = borderSideAt(border, project(map, column + 0.5, row + 0.5));
@@ -63,79 +71,50 @@ function readPatches(picture: Picture, outline: Outline, border: Border): Border
       const corner = project(map, column, row);
       const right = project(map, column + 1, row);
       const below = project(map, column, row + 1);
-      reader.start();
+      let r = 0;
+      let g = 0;
+      let b = 0;
+      let count = 0;
       for (let j = 0; j < samples; j++) {
+        const t = (j + 0.5) / samples;
         for (let i = 0; i < samples; i++) {
           const s = (i + 0.5) / samples;
-          const t = (j + 0.5) / samples;
-          reader.add(
-            corner.x + (right.x - corner.x) * s + (below.x - corner.x) * t,
-            corner.y + (right.y - corner.y) * s + (below.y - corner.y) * t,
-          );
+          const x = Math.round(corner.x + (right.x - corner.x) * s + (below.x - corner.x) * t);
+          const y = Math.round(corner.y + (right.y - corner.y) * s + (below.y - corner.y) * t);
+          if (!(x >= 0 && y >= 0 && x < widthPx && y < heightPx)) continue;
+          const at = (y * widthPx + x) * 3;
+          const [red, green, blue] = [codes[at] as number, codes[at + 1] as number, codes[at + 2] as number];
+          r += redOf[red] as number;
+          g += greenOf[green] as number;
+          b += blueOf[blue] as number;
+          if (red > upperEnd || green > upperEnd || blue > upperEnd) clipped++;
+          count++;
         }
       }
-      if (reader.count() < samples * samples) continue;
-      const [red, green, blue, luminance] = reader.mean();
-      kept.cell.push(row * columns + column);
-      kept.u.push((2 * (column + 0.5)) / columns - 1);
-      kept.v.push((2 * (row + 0.5)) / rows - 1);
-      kept.side.push(SIDES.indexOf(side));
-      means.red.push(red);
-      means.green.push(green);
-      means.blue.push(blue);
-      means.luminance.push(luminance);
+      looked += count;
+      if (count < samples * samples) continue;
+      kept.cell[patches] = row * columns + column;
+      kept.u[patches] = (2 * (column + 0.5)) / columns - 1;
+      kept.v[patches] = (2 * (row + 0.5)) / rows - 1;
+      kept.side[patches] = SIDES.indexOf(side);
+      means.red[patches] = r / count;
+      means.green[patches] = g / count;
+      means.blue[patches] = b / count;
+      luminance[patches] = (ofRed * r + ofGreen * g + ofBlue * b) / count;
+      patches++;
     }
   }
   return {
     columns,
     rows,
-    cell: Int32Array.from(kept.cell),
-    u: Float32Array.from(kept.u),
-    v: Float32Array.from(kept.v),
-    side: Uint8Array.from(kept.side),
-    red: Float32Array.from(means.red),
-    green: Float32Array.from(means.green),
-    blue: Float32Array.from(means.blue),
-    luminance: Float32Array.from(means.luminance),
-    clippedShare: reader.clippedShare(),
-  };
-}
-
-/** Adds up nearest pixels in linear light; places outside the frame are not counted. */
-function pixelReader({ codes, widthPx, heightPx, maxCode, linearOf, toXyzD50 }: Picture) {
-  const [redOf, greenOf, blueOf] = linearOf;
-  const upperEnd = 0.995 * maxCode;
-  // a number with a fraction that a closure keeps is made anew for each sum; one in an array is not
-  const sums = new Float64Array(3);
-  let count = 0;
-  let clipped = 0;
-  let all = 0;
-  return {
-    start: () => {
-      sums.fill(0);
-      count = 0;
-    },
-    add: (x: number, y: number) => {
-      const column = Math.round(x);
-      const row = Math.round(y);
-      if (!(column >= 0 && row >= 0 && column < widthPx && row < heightPx)) return;
-      const at = (row * widthPx + column) * 3;
-      const r = codes[at] as number;
-      const g = codes[at + 1] as number;
-      const b = codes[at + 2] as number;
-      sums[0] = (sums[0] as number) + (redOf[r] as number);
-      sums[1] = (sums[1] as number) + (greenOf[g] as number);
-      sums[2] = (sums[2] as number) + (blueOf[b] as number);
-      count++;
-      all++;
-      if (r > upperEnd || g > upperEnd || b > upperEnd) clipped++;
-    },
-    count: () => count,
-    mean: (): [number, number, number, number] => {
-      const [red, green, blue] = sums as unknown as [number, number, number];
-      const luminance = (toXyzD50[3] as number) * red + (toXyzD50[4] as number) * green + (toXyzD50[5] as number) * blue;
-      return [red / count, green / count, blue / count, luminance / count];
-    },
-    clippedShare: () => (all === 0 ? 0 : clipped / all),
+    cell: kept.cell.slice(0, patches),
+    u: kept.u.slice(0, patches),
+    v: kept.v.slice(0, patches),
+    side: kept.side.slice(0, patches),
+    red: means.red.slice(0, patches),
+    green: means.green.slice(0, patches),
+    blue: means.blue.slice(0, patches),
+    luminance: luminance.slice(0, patches),
+    clippedShare: looked === 0 ? 0 : clipped / looked,
   };
 }

@@ -31,7 +31,7 @@ export function borderShine(picture: Picture, outline: Outline | null, context: 
   if (patches.clippedShare > 0.5) return "most of the border is clipped to white, so glare on it cannot be told from paper";
   const found = shiningPatches(patches);
   if (!found) return "the border is too small to tell glare from uneven light";
-  return { border, patches, ...found, ...worstOf(patches, found) };
+  return { border, patches, light: found.light, shining: found.shining, ...worstOf(patches, found) };
 }
 
 const LOOKS = 3;
@@ -44,37 +44,40 @@ const LEAST_EXCESS = 0.03;
 /** Patches that must touch to count: about 1 mm² of a small print. */
 const LEAST_SPECK = 6;
 
+/** `excess`: of each patch, ln of luminance over light. */
+type Found = Pick<BorderShine, "light" | "shining"> & { readonly excess: Float32Array };
+
 /** A first look says which patches shine; further looks leave them and their skirts out when they fit the light. */
-function shiningPatches({ u, v, luminance, cell, columns, rows }: BorderPatches): Pick<BorderShine, "light" | "shining"> | null {
-  const all = Int32Array.from(cell.keys());
-  let trusted = all;
-  let found: Pick<BorderShine, "light" | "shining"> | null = null;
+function shiningPatches({ u, v, luminance, cell, columns, rows }: BorderPatches): Found | null {
+  let trusted = Int32Array.from({ length: cell.length }, (_, index) => index);
+  let found: Found | null = null;
   for (let look = 0; look < LOOKS; look++) {
     const light = fitLight(u, v, luminance, trusted);
     if (!light) break;
-    const { residuals } = light;
-    const limit = Math.max(
-      Math.log(1 + LEAST_EXCESS),
-      4 * robustSpread(new Float32Array(trusted).map((index) => residuals[index] as number)),
-    );
+    const excess = light.residuals;
+    const ofTrusted = new Float32Array(trusted.length);
+    for (let k = 0; k < trusted.length; k++) ofTrusted[k] = excess[trusted[k] as number] as number;
+    const limit = Math.max(Math.log(1 + LEAST_EXCESS), 4 * robustSpread(ofTrusted));
     const mask = new Uint8Array(columns * rows);
-    for (let index = 0; index < cell.length; index++) if ((residuals[index] as number) > limit) mask[cell[index] as number] = 1;
+    for (let index = 0; index < cell.length; index++) if ((excess[index] as number) > limit) mask[cell[index] as number] = 1;
     const shining = withoutSpecks(mask, columns, rows, LEAST_SPECK);
-    found = { light, shining };
+    found = { light, shining, excess };
     const doubtful = grown(shining, columns, rows, KEEP_AWAY);
-    const rest = all.filter((index) => doubtful[cell[index] as number] === 0);
-    if (rest.length < LEAST_TRUSTED * all.length) break;
-    trusted = rest;
+    const rest = new Int32Array(cell.length);
+    let count = 0;
+    for (let index = 0; index < cell.length; index++) if (doubtful[cell[index] as number] === 0) rest[count++] = index;
+    if (count < LEAST_TRUSTED * cell.length) break;
+    trusted = rest.subarray(0, count);
   }
   return found;
 }
 
-function worstOf({ luminance, cell }: BorderPatches, { light, shining }: Pick<BorderShine, "light" | "shining">) {
+function worstOf({ luminance, cell }: BorderPatches, { shining, excess: excesses }: Found) {
   let strongest = 0;
   let worstLightness = 0;
   luminance.forEach((value, index) => {
     if (shining[cell[index] as number] !== 1) return;
-    const excess = light.residuals[index] as number;
+    const excess = excesses[index] as number;
     strongest = Math.max(strongest, excess);
     worstLightness = Math.max(worstLightness, lightnessOf(value) - lightnessOf(value / Math.exp(excess)));
   });

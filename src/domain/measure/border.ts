@@ -35,17 +35,17 @@ export function borderOf(outline: Outline, context: MeasureContext): Border | nu
 
 /** The side of the border a place lies on, the guard kept; null elsewhere. */
 export function borderSideAt({ sheet, image, sides, guardPx }: Border, place: Point): Side | null {
-  let outermost: Side = "top";
-  let outside = Number.NEGATIVE_INFINITY;
-  for (const side of SIDES) {
-    if (distanceTo(sheet[side], place) < guardPx) return null;
-    const beyond = -distanceTo(image[side], place);
-    if (beyond > outside) {
-      outside = beyond;
-      outermost = side;
-    }
-  }
-  return outside >= guardPx && sides.includes(outermost) ? outermost : null;
+  // written out, since it is asked for every patch of the sheet
+  if (distanceTo(sheet.top, place) < guardPx || distanceTo(sheet.right, place) < guardPx) return null;
+  if (distanceTo(sheet.bottom, place) < guardPx || distanceTo(sheet.left, place) < guardPx) return null;
+  const top = -distanceTo(image.top, place);
+  const right = -distanceTo(image.right, place);
+  const bottom = -distanceTo(image.bottom, place);
+  const left = -distanceTo(image.left, place);
+  const outside = Math.max(top, right, bottom, left);
+  if (!(outside >= guardPx)) return null;
+  const outermost = top === outside ? "top" : right === outside ? "right" : bottom === outside ? "bottom" : "left";
+  return sides.includes(outermost) ? outermost : null;
 }
 
 export function meanPxPerMm(outline: Outline, context: MeasureContext): number {

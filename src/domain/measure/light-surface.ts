@@ -5,7 +5,7 @@ import { robustSpread } from "./robust.ts";
 export type LightSurface = {
   /** light at a place, in the unit of what was fitted */
   readonly at: (u: number, v: number) => number;
-  /** of each point: ln value - ln surface */
+  /** of each point: ln value - ln surface; worked out when it is asked for, since few ask */
   readonly residuals: Float32Array;
 };
 
@@ -24,17 +24,17 @@ export function fitLight(
   u: ArrayLike<number>,
   v: ArrayLike<number>,
   values: Float32Array,
-  trusted: Int32Array = Int32Array.from(values.keys()),
+  trusted: Int32Array | null = null,
 ): LightSurface | null {
-  const logs = values.map((value) => Math.log(Math.max(1e-6, value)));
-  const stride = Math.max(1, Math.ceil(trusted.length / MOST_POINTS));
-  const count = Math.ceil(trusted.length / stride);
+  const among = trusted?.length ?? values.length;
+  const stride = Math.max(1, Math.ceil(among / MOST_POINTS));
+  const count = Math.ceil(among / stride);
   const points: Points = { u: new Float64Array(count), v: new Float64Array(count), logs: new Float64Array(count) };
   for (let index = 0; index < count; index++) {
-    const at = trusted[index * stride] as number;
+    const at = trusted ? (trusted[index * stride] as number) : index * stride;
     points.u[index] = u[at] as number;
     points.v[index] = v[at] as number;
-    points.logs[index] = logs[at] as number;
+    points.logs[index] = Math.fround(logOf(values[at] as number));
   }
   const weights = new Float32Array(count).fill(1);
   const residuals = new Float64Array(count);
@@ -56,11 +56,17 @@ export function fitLight(
     }
   }
   const surface = terms as number[];
+  let left: Float32Array | null = null;
   return {
     at: (x, y) => Math.exp(valueAt(surface, x, y)),
-    residuals: logs.map((value, index) => value - valueAt(surface, u[index] as number, v[index] as number)),
+    get residuals() {
+      left ??= values.map((value, at) => Math.fround(logOf(value)) - valueAt(surface, u[at] as number, v[at] as number));
+      return left;
+    },
   };
 }
+
+const logOf = (value: number) => Math.log(Math.max(1e-6, value));
 
 type Points = { readonly u: Float64Array; readonly v: Float64Array; readonly logs: Float64Array };
 
