@@ -28,7 +28,10 @@ export function doubleSave(picture: Picture, _outline: Outline | null, { fileKin
   if (!grid)
     return [{ name, absent: "the blocks of its compression could not be found: its steps are too fine, or it is too plain or too small" }];
   const blocks = blocksOn(picture, grid, MOST_BLOCKS);
-  const signals = TERMS.flatMap((term) => signalOf(blocks, term, stepOf(tables.luminance, term, grid.isTurned)) ?? []);
+  const values = termsOf(blocks, TERMS);
+  const signals = TERMS.flatMap(
+    (term, index) => signalOf(values[index] as Float64Array, stepOf(tables.luminance, term, grid.isTurned)) ?? [],
+  );
   if (signals.length < 3) return [{ name, absent: "too little of the picture is neither plain nor clipped to tell" }];
   const value = median(signals);
   return [
@@ -77,31 +80,33 @@ const COSINES = Float64Array.from({ length: BLOCK * BLOCK }, (_, at) => {
 
 const BLOCKS_FOR_GRID = 80;
 const LEAST_AGREEMENT = 0.2;
+/** With this the search ends: of 72 files, saved once, twice and turned, no place but the right one came above 0.57. */
+const SURE_AGREEMENT = 0.6;
 
 /** The grid on which the terms lie nearest to whole steps; null when none stands out. */
 function findGrid(picture: Picture, table: readonly number[]): Grid | null {
-  let best: { grid: Grid; agreement: number } | null = null;
+  let best = { grid: { left: 0, top: 0, isTurned: false }, agreement: 0 };
   for (let top = 0; top < BLOCK; top++) {
     for (let left = 0; left < BLOCK; left++) {
-      const lumas = blocksOn(picture, { left, top, isTurned: false }, BLOCKS_FOR_GRID);
-      const values = GRID_TERMS.map((term) => lumas.map((luma) => termOf(luma, term)));
+      const values = termsOf(blocksOn(picture, { left, top, isTurned: false }, BLOCKS_FOR_GRID), GRID_TERMS);
       for (const isTurned of [false, true]) {
         const agreement = agreementOf(values, table, isTurned);
-        if (!best || agreement > best.agreement) best = { grid: { left, top, isTurned }, agreement };
+        if (agreement > best.agreement) best = { grid: { left, top, isTurned }, agreement };
       }
+      if (best.agreement >= SURE_AGREEMENT) return best.grid;
     }
   }
-  return best && best.agreement >= LEAST_AGREEMENT ? best.grid : null;
+  return best.agreement >= LEAST_AGREEMENT ? best.grid : null;
 }
 
 /** Mean of cos(2 pi value / step) over the values of each grid term: 1 on whole steps, 0 where values lie anywhere. */
-function agreementOf(values: readonly (readonly number[])[], table: readonly number[], isTurned: boolean): number {
+function agreementOf(values: readonly Float64Array[], table: readonly number[], isTurned: boolean): number {
   let sum = 0;
   let count = 0;
   for (const [index, term] of GRID_TERMS.entries()) {
     const step = stepOf(table, term, isTurned);
     if (step < LEAST_GRID_STEP) continue;
-    for (const value of values[index] as readonly number[]) {
+    for (const value of values[index] as Float64Array) {
       if (Math.abs(value) < step) continue;
       sum += Math.cos((2 * Math.PI * value) / step);
       count++;
@@ -120,10 +125,10 @@ const FEWEST_PER_STEP = 10;
 const FEWEST_STEPS = 6;
 
 /** The signal of one term; null when too few steps have enough values. */
-function signalOf(blocks: readonly Float64Array[], term: Term, step: number): number | null {
+function signalOf(values: Float64Array, step: number): number | null {
   const counts = new Float64Array(MOST_STEPS + 2 * WIDEST_REACH);
-  for (const luma of blocks) {
-    const whole = Math.abs(Math.round(termOf(luma, term) / step));
+  for (const value of values) {
+    const whole = Math.abs(Math.round(value / step));
     counts[whole] = (counts[whole] as number) + 1;
   }
   const signals = [NARROW_REACH, WIDEST_REACH].map((reach) => unlikeness(counts, reach)).filter((signal) => signal !== null);
@@ -151,33 +156,51 @@ function usualCount(counts: Float64Array, k: number, reach: number): number {
   return sumOf(k - reach, k + reach) / fallen;
 }
 
-function termOf(luma: Float64Array, [down, across]: Term): number {
-  let sum = 0;
-  for (let y = 0, at = 0; y < BLOCK; y++) {
-    let row = 0;
-    for (let x = 0; x < BLOCK; x++, at++) row += (COSINES[across * BLOCK + x] as number) * (luma[at] as number);
-    sum += (COSINES[down * BLOCK + y] as number) * row;
+/** Of each term its value in every block. The sums along rows, which terms of one frequency across share, are made once. */
+function termsOf(lumas: Float64Array, terms: readonly Term[]): Float64Array[] {
+  const count = lumas.length / BLOCK ** 2;
+  const values = terms.map(() => new Float64Array(count));
+  const most = Math.max(...terms.map(([, across]) => across));
+  const along = new Float64Array((most + 1) * BLOCK);
+  for (let block = 0; block < count; block++) {
+    for (let row = 0; row < (most + 1) * BLOCK; row++) {
+      const from = block * BLOCK ** 2 + (row % BLOCK) * BLOCK;
+      const cosines = row - (row % BLOCK);
+      let sum = 0;
+      for (let x = 0; x < BLOCK; x++) sum += (COSINES[cosines + x] as number) * (lumas[from + x] as number);
+      along[row] = sum;
+    }
+    for (let term = 0; term < terms.length; term++) {
+      const [down, across] = terms[term] as Term;
+      let sum = 0;
+      for (let y = 0; y < BLOCK; y++) sum += (COSINES[down * BLOCK + y] as number) * (along[across * BLOCK + y] as number);
+      (values[term] as Float64Array)[block] = sum;
+    }
   }
-  return sum;
+  return values;
 }
 
-/** Luma (JFIF: 0.299 R + 0.587 G + 0.114 B) of blocks spread evenly over the frame, clipped ones left out. */
-function blocksOn({ codes, widthPx, heightPx }: Picture, { left, top }: Grid, most: number): Float64Array[] {
+/** Luma (JFIF: 0.299 R + 0.587 G + 0.114 B) of blocks spread evenly over the frame, one after the other, clipped ones left out. */
+function blocksOn({ codes, widthPx, heightPx }: Picture, { left, top }: Grid, most: number): Float64Array {
   const columns = Math.floor((widthPx - left) / BLOCK);
   const rows = Math.floor((heightPx - top) / BLOCK);
   const stride = Math.max(1, Math.floor((columns * rows) / most));
-  const blocks: Float64Array[] = [];
+  const lumas = new Float64Array(Math.ceil((columns * rows) / stride) * BLOCK ** 2);
+  let into = 0;
   for (let index = stride >> 1; index < columns * rows; index += stride) {
-    const luma = new Float64Array(BLOCK * BLOCK);
     const start = ((top + BLOCK * Math.floor(index / columns)) * widthPx + left + BLOCK * (index % columns)) * 3;
+    const first = into;
     let isClipped = false;
-    for (let at = 0; at < BLOCK * BLOCK; at++) {
-      const from = start + (Math.floor(at / BLOCK) * widthPx + (at % BLOCK)) * 3;
-      const [r, g, b] = [codes[from] as number, codes[from + 1] as number, codes[from + 2] as number];
-      if (Math.min(r, g, b) === 0 || Math.max(r, g, b) === 255) isClipped = true;
-      luma[at] = 0.299 * r + 0.587 * g + 0.114 * b;
+    for (let y = 0; y < BLOCK; y++) {
+      for (let x = 0, from = start + y * widthPx * 3; x < BLOCK; x++, from += 3) {
+        const r = codes[from] as number;
+        const g = codes[from + 1] as number;
+        const b = codes[from + 2] as number;
+        if (r === 0 || g === 0 || b === 0 || r === 255 || g === 255 || b === 255) isClipped = true;
+        lumas[into++] = 0.299 * r + 0.587 * g + 0.114 * b;
+      }
     }
-    if (!isClipped) blocks.push(luma);
+    if (isClipped) into = first;
   }
-  return blocks;
+  return lumas.subarray(0, into);
 }
