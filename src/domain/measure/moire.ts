@@ -1,4 +1,4 @@
-import { hannWindow, TileTransform } from "./fourier.ts";
+import { hannWindow, type Spectrum, TileTransform } from "./fourier.ts";
 import type { Picture } from "./picture.ts";
 import { type PictureTile, pictureTiles, TILE } from "./picture-tiles.ts";
 import type { MeasureContext, Outline, Reading } from "./reading.ts";
@@ -69,26 +69,48 @@ function commonSpectrum(picture: Picture, outline: Outline, stepPx: number): Com
   const transform = new TileTransform(TILE);
   const tiles = pictureTiles(picture, outline, stepPx, hannWindow(TILE));
   if (tiles.length < FEWEST_TILES) return null;
-  const sums = [0, 1, 2, 3].map(() => new Float64Array(TILE * TILE));
-  const counts = [0, 0, 0, 0];
+  const sums = [0, 1, 2, 3].map(() => new LogSums());
   for (let index = 0; index + 1 < tiles.length; index += 2) {
-    const pair = [tiles[index] as PictureTile, tiles[index + 1] as PictureTile] as const;
-    transform.pair(pair[0].samples, pair[1].samples).forEach((spectrum, which) => {
-      const { quarter } = pair[which] as PictureTile;
-      const sum = sums[quarter] as Float64Array;
-      counts[quarter] = (counts[quarter] as number) + 1;
-      for (let at = 0; at < sum.length; at++)
-        sum[at] = (sum[at] as number) + Math.log(1e-9 + (spectrum[2 * at] as number) ** 2 + (spectrum[2 * at + 1] as number) ** 2);
-    });
+    const [one, other] = [tiles[index] as PictureTile, tiles[index + 1] as PictureTile];
+    const [first, second] = transform.pair(one.samples, other.samples);
+    (sums[one.quarter] as LogSums).add(first);
+    (sums[other.quarter] as LogSums).add(second);
   }
   const count = 2 * Math.floor(tiles.length / 2);
-  const all = new Float64Array(TILE * TILE).map((_, at) => sums.reduce((total, sum) => total + (sum[at] as number), 0) / count);
-  const quarters = sums.flatMap((sum, quarter) => {
-    const own = counts[quarter] as number;
-    return own < FEWEST_IN_QUARTER ? [] : [sum.map((value) => value / own)];
-  });
+  const all = new Float64Array(TILE * TILE);
+  for (const each of sums) {
+    const logs = each.sums();
+    for (let at = 0; at < all.length; at++) all[at] = (all[at] as number) + (logs[at] as number) / count;
+  }
+  const quarters = sums.flatMap((each) => (each.count < FEWEST_IN_QUARTER ? [] : [each.sums().map((value) => value / each.count)]));
   return { all, quarters };
 }
+
+/** Adds up logarithms of power. Powers of several spectra are multiplied before one logarithm is taken, which is many times quicker. */
+class LogSums {
+  count = 0;
+  readonly #products = new Float64Array(TILE * TILE).fill(1);
+  readonly #logs = new Float64Array(TILE * TILE);
+
+  add(spectrum: Spectrum): void {
+    const products = this.#products;
+    for (let at = 0; at < products.length; at++) {
+      const real = spectrum[2 * at] as number;
+      const imaginary = spectrum[2 * at + 1] as number;
+      products[at] = (products[at] as number) * (1e-9 + real * real + imaginary * imaginary);
+    }
+    if (++this.count % MOST_MULTIPLIED === 0) this.sums();
+  }
+
+  sums(): Float64Array {
+    for (let at = 0; at < this.#logs.length; at++) this.#logs[at] = (this.#logs[at] as number) + Math.log(this.#products[at] as number);
+    this.#products.fill(1);
+    return this.#logs;
+  }
+}
+
+/** Powers lie between 1e-9 and 1e8: the product of so many stays far from the ends of what a number holds. */
+const MOST_MULTIPLIED = 16;
 
 /** Points of the half plane that stand out; their amplitudes together, and the period of the strongest in samples. */
 function patternIn({ all, quarters }: Common, stepPx: number): { amplitude: number; period: number; leastSeen: number } {
@@ -101,11 +123,16 @@ function patternIn({ all, quarters }: Common, stepPx: number): { amplitude: numb
   let strongest = 0;
   let period = 0;
   const limits: number[] = [];
+  const round = new Float64Array(ROUND.length);
   for (let ky = 1; ky < TILE / 2 - 1; ky++)
     for (let kx = -TILE / 2 + 2; kx < TILE / 2 - 1; kx++) {
       if (Math.min(Math.abs(kx), ky) < 2 || Math.hypot(kx, ky) < LEAST_CYCLES || (stepPx === 1 && isOfBlocks(kx, ky))) continue;
       const value = at(kx, ky);
-      const around = median(ROUND.map(([dx, dy]) => at(kx + dx, ky + dy)));
+      for (let k = 0; k < ROUND.length; k++) {
+        const [dx, dy] = ROUND[k] as (typeof ROUND)[number];
+        round[k] = at(kx + dx, ky + dy);
+      }
+      const around = median(round);
       limits.push(amplitudeOf(Math.exp(around + LEAST_EXCESS)));
       if (value < around + LEAST_EXCESS || NEXT.some(([dx, dy]) => at(kx + dx, ky + dy) > value)) continue;
       if (quarters.some((quarter) => excess(quarter, kx, ky) < LEAST_EXCESS_IN_QUARTER)) continue;

@@ -62,15 +62,18 @@ function tileAt(picture: Picture, corner: Point, stepPx: number, window: Float32
   const [red, green, blue] = linearOf;
   const [ofRed, ofGreen, ofBlue] = [toXyzD50[3] as number, toXyzD50[4] as number, toXyzD50[5] as number];
   const tile = new Float32Array(TILE * TILE);
+  // of a picture that the frame cuts off a tile may reach beyond it; a cell does so as a whole or for some of its px
+  const firstX = Math.max(0, -corner.x);
+  const lastX = Math.min(TILE * stepPx, widthPx - corner.x);
   for (let row = 0; row < TILE * stepPx; row++) {
     const y = corner.y + row;
     if (y < 0 || y >= heightPx) continue;
     const first = Math.floor(row / stepPx) * TILE;
-    for (let column = 0, x = corner.x, cell = first; column < TILE; column++, cell++) {
+    const start = (y * widthPx + corner.x) * 3;
+    for (let column = 0, cell = first; column < TILE; column++, cell++) {
       let light = 0;
-      for (let k = 0; k < stepPx; k++, x++) {
-        if (x < 0 || x >= widthPx) continue;
-        const at = (y * widthPx + x) * 3;
+      const to = Math.min(lastX, (column + 1) * stepPx);
+      for (let x = Math.max(firstX, column * stepPx), at = start + 3 * x; x < to; x++, at += 3) {
         light +=
           ofRed * (red[codes[at] as number] as number) +
           ofGreen * (green[codes[at + 1] as number] as number) +
