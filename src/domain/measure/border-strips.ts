@@ -9,6 +9,8 @@ export type BorderStrip = {
   readonly side: Side;
   /** ln of the light in green, which carries most of the luminance; NaN beside the border */
   readonly plane: GridPlane;
+  /** how many cells lie on the border */
+  readonly cells: number;
   readonly toFrame: (x: number, y: number) => Point;
 };
 
@@ -22,37 +24,58 @@ export function borderStrips(picture: Picture, border: Border, factor: number): 
 function stripOf(picture: Picture, border: Border, axis: FrameAxis, side: Side, factor: number): BorderStrip | null {
   const [length, depth] = axis === "columns" ? [picture.widthPx, picture.heightPx] : [picture.heightPx, picture.widthPx];
   const columns = Math.floor(length / factor);
-  const zones = Array.from({ length: columns }, (_, column) => {
+  const firstRow = new Int32Array(columns).fill(1);
+  const lastRow = new Int32Array(columns);
+  let [start, end, top, bottom, cells] = [columns, -1, Number.POSITIVE_INFINITY, -1, 0];
+  for (let column = 0; column < columns; column++) {
     const zone = zoneAt(border, axis, side, column * factor + (factor - 1) / 2);
-    const isIn = isAlong(border, axis, column * factor, zone) && zone.from >= 0 && zone.to < depth;
-    return isIn ? { from: Math.ceil(zone.from / factor), to: Math.floor((zone.to + 1) / factor) - 1 } : { from: 1, to: 0 };
-  });
-  const kept = zones.flatMap(({ from, to }, column) => (to >= from ? [{ column, from, to }] : []));
-  const [start, end] = [kept[0], kept.at(-1)];
-  if (!start || !end) return null;
-  const top = kept.reduce((least, { from }) => Math.min(least, from), Number.POSITIVE_INFINITY);
-  const bottom = kept.reduce((most, { to }) => Math.max(most, to), 0);
-  const [width, height] = [end.column - start.column + 1, bottom - top + 1];
+    const from = Math.ceil(zone.from / factor);
+    const to = Math.floor((zone.to + 1) / factor) - 1;
+    if (to < from || zone.from < 0 || zone.to >= depth || !isAlong(border, axis, column * factor, zone)) continue;
+    firstRow[column] = from;
+    lastRow[column] = to;
+    start = Math.min(start, column);
+    end = column;
+    top = Math.min(top, from);
+    bottom = Math.max(bottom, to);
+    cells += to - from + 1;
+  }
+  if (cells === 0) return null;
+  const [width, height] = [end - start + 1, bottom - top + 1];
   const data = new Float32Array(width * height).fill(Number.NaN);
   const { codes, widthPx } = picture;
   const green = picture.linearOf[1];
   const [stepAlong, stepDown] = axis === "columns" ? [3, 3 * widthPx] : [3 * widthPx, 3];
-  for (const { column, from, to } of kept) {
-    for (let row = from; row <= to; row++) {
+  const lnOf = factor === 1 ? green.map(ln) : null;
+  // row by row of the frame, as its pixels lie in memory
+  const isAcross = axis === "columns";
+  const [firstOuter, lastOuter, firstInner, lastInner] = isAcross ? [top, bottom, start, end] : [start, end, top, bottom];
+  for (let outer = firstOuter; outer <= lastOuter; outer++) {
+    for (let inner = firstInner; inner <= lastInner; inner++) {
+      const column = isAcross ? inner : outer;
+      const row = isAcross ? outer : inner;
+      if (row < (firstRow[column] as number) || row > (lastRow[column] as number)) continue;
       const corner = column * factor * stepAlong + row * factor * stepDown + 1;
+      const into = (row - top) * width + column - start;
+      if (lnOf) {
+        data[into] = lnOf[codes[corner] as number] as number;
+        continue;
+      }
       let sum = 0;
       for (let j = 0; j < factor; j++)
         for (let i = 0; i < factor; i++) sum += green[codes[corner + i * stepAlong + j * stepDown] as number] as number;
-      data[(row - top) * width + column - start.column] = Math.log(Math.max(1e-4, sum / factor ** 2));
+      data[into] = ln(sum / factor ** 2);
     }
   }
   const toFrame = (x: number, y: number): Point => {
-    const along = (x + start.column) * factor + (factor - 1) / 2;
+    const along = (x + start) * factor + (factor - 1) / 2;
     const down = (y + top) * factor + (factor - 1) / 2;
     return axis === "columns" ? { x: along, y: down } : { x: down, y: along };
   };
-  return { side, plane: { width, height, data }, toFrame };
+  return { side, plane: { width, height, data }, cells, toFrame };
 }
+
+const ln = (light: number) => Math.log(Math.max(1e-4, light));
 
 /** Upper and lower borders end a little before the sheet's corners, the others where the picture ends. */
 function isAlong({ sheet, image, guardPx }: Border, axis: FrameAxis, at: number, zone: { from: number; to: number }): boolean {

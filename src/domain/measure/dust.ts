@@ -30,7 +30,7 @@ export function dust(picture: Picture, outline: Outline | null, context: Measure
   const factor = Math.max(1, Math.floor(framePxPerMm / CELLS_PER_MM));
   const pxPerMm = framePxPerMm / factor;
   const strips = borderStrips(picture, border, factor);
-  const areaCm2 = strips.reduce((sum, { plane }) => sum + seenPx(plane.data), 0) / pxPerMm ** 2 / 100;
+  const areaCm2 = strips.reduce((sum, { cells }) => sum + cells, 0) / pxPerMm ** 2 / 100;
   if (areaCm2 < LEAST_CM2) return allAbsent(`too little of a plain border could be read; ${MOVED}`);
   const toMm = placer(outline, context, framePxPerMm);
   const found = strips.flatMap(({ plane, toFrame }) =>
@@ -101,8 +101,6 @@ const MOVED = "a second capture with the print moved on the glass would tell dus
 const NOTE = "Read on the border only. Whether it lies on the print or on the glass, another capture with the print moved would tell.";
 
 const allAbsent = (absent: string): Reading[] => (["dustPerCm2", "scratchLengthMm"] as const).map((name) => ({ name, absent }));
-
-const seenPx = (data: Float32Array) => data.reduce((sum, value) => (Number.isNaN(value) ? sum : sum + 1), 0);
 
 export type Shape = {
   readonly kind: "dust" | "hair" | "scratch" | "mark";

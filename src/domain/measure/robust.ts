@@ -12,7 +12,7 @@ export function robustSpread(values: ArrayLike<number>, centre = median(values))
 
 /** The value that `share` (0..1) of the others lie below, to the nearest rank; NaN of nothing. The values hold no NaN. */
 export function quantile(values: ArrayLike<number>, share: number): number {
-  return select(new Float64Array(values), Math.round(share * (values.length - 1)));
+  return ranked(new Float64Array(values), Math.round(share * (values.length - 1)));
 }
 
 /** The median of values that may be put in another order. */
@@ -21,7 +21,7 @@ function middleOf(kept: Float64Array): number {
   if (length === 0) return Number.NaN;
   for (let index = 0; index < length; index++) if (Number.isNaN(kept[index])) return Number.NaN;
   const middle = length >> 1;
-  const upper = select(kept, middle);
+  const upper = ranked(kept, middle);
   if (length % 2) return upper;
   // what stands before the middle is no larger than it: the other middle value is the largest of that
   let lower = Number.NEGATIVE_INFINITY;
@@ -30,11 +30,13 @@ function middleOf(kept: Float64Array): number {
 }
 
 /** Puts the value of rank `rank` in its place, smaller ones before it (C. A. R. Hoare, "Algorithm 65: Find", 1961); answers it. */
-function select(values: Float64Array, rank: number): number {
-  let [from, to] = [0, values.length - 1];
+export function ranked(values: Float64Array, rank: number): number {
+  let from = 0;
+  let to = values.length - 1;
   while (from < to) {
     const pivot = values[rank] as number;
-    let [low, high] = [from, to];
+    let low = from;
+    let high = to;
     while (low <= high) {
       while ((values[low] as number) < pivot) low++;
       while ((values[high] as number) > pivot) high--;

@@ -1,5 +1,6 @@
 import type { GridPlane } from "./grid-plane.ts";
 import { CHAIN, longestWay } from "./longest-way.ts";
+import { ranked } from "./robust.ts";
 
 /** A small patch that is lighter or darker than the plain ground round it. Lengths in px of its plane. */
 export type Speck = {
@@ -100,7 +101,7 @@ function groundOf({ width, height, data }: GridPlane): Ground {
   const columns = Math.max(1, Math.round(width / SQUARE_PX));
   const rows = Math.max(1, Math.round(height / SQUARE_PX));
   const middles = new Float32Array(columns * rows).fill(Number.NaN);
-  const values = new Float32Array(Math.ceil(width / columns / 2 + 1) * Math.ceil(height / rows / 2 + 1));
+  const values = new Float64Array(Math.ceil(width / columns / 2 + 1) * Math.ceil(height / rows / 2 + 1));
   for (let square = 0; square < middles.length; square++) {
     const left = Math.ceil(((square % columns) * width) / columns);
     const right = (((square % columns) + 1) * width) / columns;
@@ -113,7 +114,7 @@ function groundOf({ width, height, data }: GridPlane): Ground {
         if (!Number.isNaN(value)) values[count++] = value;
       }
     }
-    if (count > 0) middles[square] = values.subarray(0, count).sort()[count >> 1] as number;
+    if (count > 0) middles[square] = ranked(values.subarray(0, count), count >> 1);
   }
   return { columns, rows, middles: withoutGaps(middles, columns) };
 }
@@ -150,22 +151,19 @@ function taken(state: Int8Array, width: number, height: number, start: number): 
   const patch = [start];
   state[start] = 0;
   for (let next = 0; next < patch.length; next++) {
-    for (const neighbour of neighboursOf(patch[next] as number, width, height)) {
-      if (state[neighbour] !== sign) continue;
-      state[neighbour] = 0;
-      patch.push(neighbour);
+    const at = patch[next] as number;
+    const y = Math.floor(at / width);
+    const x = at - y * width;
+    for (let j = Math.max(0, y - 1); j <= Math.min(height - 1, y + 1); j++) {
+      for (let i = Math.max(0, x - 1); i <= Math.min(width - 1, x + 1); i++) {
+        const neighbour = j * width + i;
+        if (state[neighbour] !== sign) continue;
+        state[neighbour] = 0;
+        patch.push(neighbour);
+      }
     }
   }
   return patch;
-}
-
-function neighboursOf(at: number, width: number, height: number): number[] {
-  const y = Math.floor(at / width);
-  const x = at - y * width;
-  const found: number[] = [];
-  for (let j = Math.max(0, y - 1); j <= Math.min(height - 1, y + 1); j++)
-    for (let i = Math.max(0, x - 1); i <= Math.min(width - 1, x + 1); i++) if (j !== y || i !== x) found.push(j * width + i);
-  return found;
 }
 
 function speckOf(pixels: readonly number[], width: number, rest: Float32Array): Speck {
