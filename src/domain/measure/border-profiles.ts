@@ -57,16 +57,15 @@ function profileOf(picture: Picture, border: Border, axis: FrameAxis, side: Side
   const middles = new Float64Array(count).fill(Number.NaN);
   const read = blockReader(picture, axis);
   const isNear = side === "top" || side === "left";
-  const neighbours = axis === "columns" ? (["left", "right"] as const) : (["top", "bottom"] as const);
+  const [one, other] = axis === "columns" ? [border.sheet.left, border.sheet.right] : [border.sheet.top, border.sheet.bottom];
+  const clearPx = CORNER_GUARDS * border.guardPx;
   for (let at = 0; at < count; at++) {
     const { from, to } = zoneAt(border, axis, side, at);
     if (from < 0 || to >= depth || to - from + 1 < FEWEST_ROWS) continue;
-    const isClear = neighbours.every((each) => {
-      const line = border.sheet[each];
-      const [x, y] = axis === "columns" ? [at, isNear ? from : to] : [isNear ? from : to, at];
-      return line.nx * x + line.ny * y + line.d > CORNER_GUARDS * border.guardPx;
-    });
-    if (!isClear) continue;
+    const outermost = isNear ? from : to;
+    const x = axis === "columns" ? at : outermost;
+    const y = axis === "columns" ? outermost : at;
+    if (!(one.nx * x + one.ny * y + one.d > clearPx && other.nx * x + other.ny * y + other.d > clearPx)) continue;
     values[at] = Math.log(Math.max(1e-6, middleMean(read(at, from, to))));
     middles[at] = (from + to) / 2;
   }

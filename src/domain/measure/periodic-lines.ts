@@ -35,11 +35,7 @@ export function findPeriodicLines(profiles: BorderProfiles): PeriodicLines | nul
   const near = spectrumOf(thinned(profiles.near, step));
   const far = spectrumOf(thinned(profiles.far, step));
   const count = near.real.length;
-  const joint = new Float64Array(count).map((_, k) =>
-    Math.sqrt(
-      Math.hypot(near.real[k] as number, near.imaginary[k] as number) * Math.hypot(far.real[k] as number, far.imaginary[k] as number),
-    ),
-  );
+  const joint = near.amplitude.map((amplitude, k) => Math.sqrt(amplitude * (far.amplitude[k] as number)));
   let best: { k: number; peak: number } | null = null;
   for (let k = 0; k < count; k++) {
     const periodPx = (step * near.values) / cyclesAt(k);
@@ -48,8 +44,8 @@ export function findPeriodicLines(profiles: BorderProfiles): PeriodicLines | nul
     if (amplitude < (joint[k - 1] ?? 0) || amplitude < (joint[k + 1] ?? 0)) continue;
     const cross = (near.real[k] as number) * (far.real[k] as number) + (near.imaginary[k] as number) * (far.imaginary[k] as number);
     if (cross < LEAST_AGREEMENT * amplitude ** 2) continue;
-    const peak = amplitude / localMedian(joint, k);
-    if (peak < LEAST_PEAK || Math.min(overLocal(near, k), overLocal(far, k)) < LEAST_PEAK_OF_ONE) continue;
+    const peak = overLocal(joint, k);
+    if (peak < LEAST_PEAK || Math.min(overLocal(near.amplitude, k), overLocal(far.amplitude, k)) < LEAST_PEAK_OF_ONE) continue;
     if (!best || amplitude > (joint[best.k] as number)) best = { k, peak };
   }
   if (!best) return null;
@@ -61,7 +57,12 @@ export function findPeriodicLines(profiles: BorderProfiles): PeriodicLines | nul
 /** Cycles of the whole length at a place of the spectrum. */
 const cyclesAt = (k: number) => FEWEST_CYCLES + k / 2;
 
-type Spectrum = { readonly real: Float64Array; readonly imaginary: Float64Array; readonly values: number };
+type Spectrum = {
+  readonly real: Float64Array;
+  readonly imaginary: Float64Array;
+  readonly amplitude: Float64Array;
+  readonly values: number;
+};
 
 function thinned(values: Float64Array, step: number): Float64Array {
   return Float64Array.from({ length: Math.floor(values.length / step) }, (_, index) => {
@@ -78,25 +79,27 @@ function spectrumOf(values: Float64Array): Spectrum {
   const count = Math.max(1, Math.floor(2 * (n / SHORTEST_PERIOD_VALUES - FEWEST_CYCLES)));
   const real = new Float64Array(count);
   const imaginary = new Float64Array(count);
+  const amplitude = new Float64Array(count);
+  // at half steps every angle is a whole number of 2 n-ths of a turn
+  const cosines = Float64Array.from({ length: 2 * n }, (_, at) => Math.cos((Math.PI * at) / n));
+  const sines = Float64Array.from({ length: 2 * n }, (_, at) => Math.sin((Math.PI * at) / n));
   for (let k = 0; k < count; k++) {
-    const turn = (2 * Math.PI * cyclesAt(k)) / n;
-    const [cosTurn, sinTurn] = [Math.cos(turn), Math.sin(turn)];
-    let c = 1;
-    let s = 0;
+    const turn = 2 * cyclesAt(k);
+    let at = 0;
     let sumReal = 0;
     let sumImaginary = 0;
     for (let index = 0; index < n; index++) {
-      sumReal += c * (windowed[index] as number);
-      sumImaginary += s * (windowed[index] as number);
-      const next = c * cosTurn - s * sinTurn;
-      s = s * cosTurn + c * sinTurn;
-      c = next;
+      sumReal += (cosines[at] as number) * (windowed[index] as number);
+      sumImaginary += (sines[at] as number) * (windowed[index] as number);
+      at += turn;
+      if (at >= 2 * n) at -= 2 * n;
     }
     // a sine of amplitude 1 gives n / 2 here, since the window's mean is 1
     real[k] = (2 * sumReal) / n;
     imaginary[k] = (2 * sumImaginary) / n;
+    amplitude[k] = Math.hypot(real[k] as number, imaginary[k] as number);
   }
-  return { real, imaginary, values: n };
+  return { real, imaginary, amplitude, values: n };
 }
 
 /** Least squares of 1, u, u² taken away. */
@@ -105,8 +108,11 @@ function withoutCurve(values: Float64Array): Float64Array {
   const sums = [0, 0, 0, 0, 0];
   const rights = [0, 0, 0];
   values.forEach((value, index) => {
-    for (let power = 0; power < 5; power++) sums[power] = (sums[power] as number) + at(index) ** power;
-    for (let power = 0; power < 3; power++) rights[power] = (rights[power] as number) + value * at(index) ** power;
+    let term = 1;
+    for (let power = 0; power < 5; power++, term *= at(index)) {
+      sums[power] = (sums[power] as number) + term;
+      if (power < 3) rights[power] = (rights[power] as number) + value * term;
+    }
   });
   const [s0, s1, s2, s3, s4] = sums as [number, number, number, number, number];
   const [a = 0, b = 0, c = 0] = solve([s0, s1, s2, s1, s2, s3, s2, s3, s4], rights) ?? [];
@@ -118,10 +124,7 @@ function localMedian(values: Float64Array, k: number): number {
   return Math.max(1e-9, median(values.subarray(from, Math.min(values.length, from + 2 * NEIGHBOURS + 1))));
 }
 
-function overLocal({ real, imaginary }: Spectrum, k: number): number {
-  const amplitudes = real.map((value, index) => Math.hypot(value, imaginary[index] as number));
-  return (amplitudes[k] as number) / localMedian(amplitudes, k);
-}
+const overLocal = (amplitudes: Float64Array, k: number) => (amplitudes[k] as number) / localMedian(amplitudes, k);
 
 /** Within one step of the spectrum of a whole number of cycles per block. */
 function isBlockPeriod(periodPx: number, lengthPx: number): boolean {

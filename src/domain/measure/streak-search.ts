@@ -101,9 +101,9 @@ function without(values: Float64Array, reach: number): Float64Array {
  */
 function spreadOf(values: Float64Array): number {
   const stride = Math.ceil(values.length / MOST_VALUES);
-  const sizes = Float64Array.from({ length: Math.floor(values.length / stride) }, (_, index) =>
-    Math.abs(values[index * stride] as number),
-  ).sort();
+  const sizes = new Float64Array(Math.floor(values.length / stride));
+  for (let index = 0; index < sizes.length; index++) sizes[index] = Math.abs(values[index * stride] as number);
+  sizes.sort();
   const at = (share: number) => sizes[Math.floor(share * (sizes.length - 1))] as number;
   return Math.max(LEAST_SPREAD, 1.4826 * at(0.5), at(0.95) / 1.96);
 }
@@ -114,12 +114,11 @@ const weighted = (near: number, far: number, nearSpread: number, farSpread: numb
 
 function smoothed(values: Float64Array, boxPx: number): Smoothed {
   const half = (boxPx - 1) / 2;
+  const sums = new Float64Array(values.length + 1);
+  for (let index = 0; index < values.length; index++) sums[index + 1] = (sums[index] as number) + (values[index] as number);
   const result = new Float64Array(values.length);
-  for (let index = half; index < values.length - half; index++) {
-    let sum = 0;
-    for (let k = -half; k <= half; k++) sum += values[index + k] as number;
-    result[index] = sum / boxPx;
-  }
+  for (let index = half; index < values.length - half; index++)
+    result[index] = ((sums[index + half + 1] as number) - (sums[index - half] as number)) / boxPx;
   return { values: result, spread: spreadOf(result.subarray(half, values.length - half)) };
 }
 
