@@ -125,7 +125,8 @@ function countStuck(picture: Picture, spans: RowSpans, stuck: StuckCodes): { hig
   const endOf = (shift: number): End => {
     const sums = sumOf(perCombination, shift);
     if (sums.any === 0) return { ...sums, area: { of: "frame", loops: [] } };
-    const mask = cells.map((value) => (((value >> shift) & 7) === 0 ? 0 : 1));
+    const mask = new Uint8Array(cells.length);
+    for (let cell = 0; cell < mask.length; cell++) if ((((cells[cell] as number) >> shift) & 7) !== 0) mask[cell] = 1;
     return { ...sums, area: markedArea("frame", mask, columns, rows, { columns: widthPx / cellPx, rows: picture.heightPx / cellPx }) };
   };
   return { highlights: endOf(0), shadows: endOf(3) };
@@ -168,10 +169,10 @@ function markGroups(above: Row, below: Row): void {
   for (let x = 1; x < above.flags.length; x++) {
     const group = (above.flags[x - 1] as number) & (above.flags[x] as number) & (below.flags[x - 1] as number) & (below.flags[x] as number);
     if (group === 0) continue;
-    for (const { groups } of [above, below]) {
-      groups[x - 1] = (groups[x - 1] as number) | group;
-      groups[x] = (groups[x] as number) | group;
-    }
+    above.groups[x - 1] = (above.groups[x - 1] as number) | group;
+    above.groups[x] = (above.groups[x] as number) | group;
+    below.groups[x - 1] = (below.groups[x - 1] as number) | group;
+    below.groups[x] = (below.groups[x] as number) | group;
   }
 }
 

@@ -70,6 +70,15 @@ function lightAlong(picture: Picture, [r, g, b]: Weights, upright: boolean, { fi
   const data = new Float32Array(startPx.length * widthPx);
   const stepAlongRow = upright ? 3 : 3 * picture.widthPx;
   const stepDown = upright ? 3 * picture.widthPx : 3;
+  const only = [r, g, b].indexOf(1);
+  if (only !== -1 && r + g + b === 1) {
+    const table = linearOf[only] as Float32Array;
+    for (let row = 0, into = 0; row < startPx.length; row++) {
+      let at = (first + row) * stepDown + (startPx[row] as number) * stepAlongRow + only;
+      for (let k = 0; k < widthPx; k++, at += stepAlongRow) data[into++] = table[codes[at] as number] as number;
+    }
+    return data;
+  }
   let into = 0;
   for (let row = 0; row < startPx.length; row++) {
     let at = (first + row) * stepDown + (startPx[row] as number) * stepAlongRow;
