@@ -2,7 +2,7 @@ import { hannWindow, type Spectrum, TileTransform } from "./fourier.ts";
 import type { Picture } from "./picture.ts";
 import { type PictureTile, pictureTiles, TILE } from "./picture-tiles.ts";
 import type { MeasureContext, Outline, Reading } from "./reading.ts";
-import { median } from "./robust.ts";
+import { median, medianOfRoom } from "./robust.ts";
 
 /**
  * A regular pattern that goes all over the picture at one distance and in one direction: texture of the paper, a printing screen, or
@@ -132,7 +132,7 @@ function patternIn({ all, quarters }: Common, stepPx: number): { amplitude: numb
         const [dx, dy] = ROUND[k] as (typeof ROUND)[number];
         round[k] = at(kx + dx, ky + dy);
       }
-      const around = median(round);
+      const around = medianOfRoom(round);
       limits.push(amplitudeOf(Math.exp(around + LEAST_EXCESS)));
       if (value < around + LEAST_EXCESS || NEXT.some(([dx, dy]) => at(kx + dx, ky + dy) > value)) continue;
       if (quarters.some((quarter) => excess(quarter, kx, ky) < LEAST_EXCESS_IN_QUARTER)) continue;

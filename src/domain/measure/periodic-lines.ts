@@ -32,8 +32,7 @@ const JPEG_BLOCK_PX = 8;
  */
 export function findPeriodicLines(profiles: BorderProfiles): PeriodicLines | null {
   const step = Math.max(1, Math.ceil(profiles.near.length / MOST_VALUES));
-  const near = spectrumOf(thinned(profiles.near, step));
-  const far = spectrumOf(thinned(profiles.far, step));
+  const [near, far] = spectraOf(thinned(profiles.near, step), thinned(profiles.far, step));
   const count = near.real.length;
   const joint = near.amplitude.map((amplitude, k) => Math.sqrt(amplitude * (far.amplitude[k] as number)));
   let best: { k: number; peak: number } | null = null;
@@ -72,34 +71,67 @@ function thinned(values: Float64Array, step: number): Float64Array {
   });
 }
 
-function spectrumOf(values: Float64Array): Spectrum {
+/**
+ * Spectra of both borders, with phases from the middle of the length. Values as far from the middle on both sides have the same cosine
+ * and opposite sines, so that their sum and their difference are enough; both borders share every cosine and sine.
+ */
+function spectraOf(nearValues: Float64Array, farValues: Float64Array): [Spectrum, Spectrum] {
+  const n = nearValues.length;
+  const count = Math.max(1, Math.floor(2 * (n / SHORTEST_PERIOD_VALUES - FEWEST_CYCLES)));
+  const near = { ...halvesOf(nearValues), ...emptySpectrum(count, n) };
+  const far = { ...halvesOf(farValues), ...emptySpectrum(count, n) };
+  // at half steps every angle is a whole number of 4 n-ths of a turn
+  const cosines = Float64Array.from({ length: 4 * n }, (_, at) => Math.cos((Math.PI * at) / (2 * n)));
+  const sines = Float64Array.from({ length: 4 * n }, (_, at) => Math.sin((Math.PI * at) / (2 * n)));
+  for (let k = 0; k < count; k++) {
+    const turn = 2 * cyclesAt(k);
+    let at = (turn * (n - 1)) % (4 * n);
+    let nearReal = 0;
+    let nearImaginary = 0;
+    let farReal = 0;
+    let farImaginary = 0;
+    for (let index = 0; index < near.sums.length; index++) {
+      const cosine = cosines[at] as number;
+      const sine = sines[at] as number;
+      nearReal += cosine * (near.sums[index] as number);
+      nearImaginary += sine * (near.differences[index] as number);
+      farReal += cosine * (far.sums[index] as number);
+      farImaginary += sine * (far.differences[index] as number);
+      at -= 2 * turn;
+      if (at < 0) at += 4 * n;
+    }
+    // a sine of amplitude 1 gives n / 2 here, since the window's mean is 1
+    near.real[k] = (2 * nearReal) / n;
+    near.imaginary[k] = (2 * nearImaginary) / n;
+    near.amplitude[k] = (2 * Math.hypot(nearReal, nearImaginary)) / n;
+    far.real[k] = (2 * farReal) / n;
+    far.imaginary[k] = (2 * farImaginary) / n;
+    far.amplitude[k] = (2 * Math.hypot(farReal, farImaginary)) / n;
+  }
+  return [near, far];
+}
+
+const emptySpectrum = (count: number, values: number): Spectrum => ({
+  real: new Float64Array(count),
+  imaginary: new Float64Array(count),
+  amplitude: new Float64Array(count),
+  values,
+});
+
+/** Windowed values without their curve: sums and differences of those as far from the middle, outermost first. */
+function halvesOf(values: Float64Array): { sums: Float64Array; differences: Float64Array } {
   const rest = withoutCurve(values);
   const n = rest.length;
   const windowed = rest.map((value, index) => value * (1 - Math.cos((2 * Math.PI * (index + 0.5)) / n)));
-  const count = Math.max(1, Math.floor(2 * (n / SHORTEST_PERIOD_VALUES - FEWEST_CYCLES)));
-  const real = new Float64Array(count);
-  const imaginary = new Float64Array(count);
-  const amplitude = new Float64Array(count);
-  // at half steps every angle is a whole number of 2 n-ths of a turn
-  const cosines = Float64Array.from({ length: 2 * n }, (_, at) => Math.cos((Math.PI * at) / n));
-  const sines = Float64Array.from({ length: 2 * n }, (_, at) => Math.sin((Math.PI * at) / n));
-  for (let k = 0; k < count; k++) {
-    const turn = 2 * cyclesAt(k);
-    let at = 0;
-    let sumReal = 0;
-    let sumImaginary = 0;
-    for (let index = 0; index < n; index++) {
-      sumReal += (cosines[at] as number) * (windowed[index] as number);
-      sumImaginary += (sines[at] as number) * (windowed[index] as number);
-      at += turn;
-      if (at >= 2 * n) at -= 2 * n;
-    }
-    // a sine of amplitude 1 gives n / 2 here, since the window's mean is 1
-    real[k] = (2 * sumReal) / n;
-    imaginary[k] = (2 * sumImaginary) / n;
-    amplitude[k] = Math.hypot(real[k] as number, imaginary[k] as number);
+  const sums = new Float64Array(Math.ceil(n / 2));
+  const differences = new Float64Array(sums.length);
+  for (let index = 0; index < sums.length; index++) {
+    const before = windowed[index] as number;
+    const after = index === n - 1 - index ? 0 : (windowed[n - 1 - index] as number);
+    sums[index] = after + before;
+    differences[index] = after - before;
   }
-  return { real, imaginary, amplitude, values: n };
+  return { sums, differences };
 }
 
 /** Least squares of 1, u, u² taken away. */

@@ -86,12 +86,16 @@ function readPatch({ codes, widthPx, heightPx, maxCode, linearOf }: Picture, cor
   let blue = 0;
   let greenSquares = 0;
   let clipped = 0;
+  // half a px on, so that the px of a place is what lies below it
+  const [cornerX, cornerY] = [corner.x + 0.5, corner.y + 0.5];
+  const [acrossX, acrossY] = [right.x - corner.x, right.y - corner.y];
+  const [downX, downY] = [below.x - corner.x, below.y - corner.y];
   for (let j = 0; j < SAMPLES_ALONG; j++) {
+    const t = (j + 0.5) / SAMPLES_ALONG;
     for (let i = 0; i < SAMPLES_ALONG; i++) {
       const s = (i + 0.5) / SAMPLES_ALONG;
-      const t = (j + 0.5) / SAMPLES_ALONG;
-      const x = Math.round(corner.x + (right.x - corner.x) * s + (below.x - corner.x) * t);
-      const y = Math.round(corner.y + (right.y - corner.y) * s + (below.y - corner.y) * t);
+      const x = Math.floor(cornerX + acrossX * s + downX * t);
+      const y = Math.floor(cornerY + acrossY * s + downY * t);
       if (!(x >= 0 && y >= 0 && x < widthPx && y < heightPx)) return null;
       const at = (y * widthPx + x) * 3;
       const g = greenOf[codes[at + 1] as number] as number;
@@ -99,7 +103,7 @@ function readPatch({ codes, widthPx, heightPx, maxCode, linearOf }: Picture, cor
       green += g;
       greenSquares += g * g;
       blue += blueOf[codes[at + 2] as number] as number;
-      if (Math.min(codes[at] as number, codes[at + 1] as number, codes[at + 2] as number) > upperEnd) clipped++;
+      if ((codes[at] as number) > upperEnd && (codes[at + 1] as number) > upperEnd && (codes[at + 2] as number) > upperEnd) clipped++;
     }
   }
   const count = SAMPLES_ALONG ** 2;

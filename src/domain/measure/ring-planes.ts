@@ -45,9 +45,9 @@ export function ringPlanes(picture: Picture, outline: Outline, context: MeasureC
         const v = row + (j + 0.5) / SAMPLES;
         for (let i = 0; i < SAMPLES; i++) {
           const u = column + (i + 0.5) / SAMPLES;
-          const w = map[6] * u + map[7] * v + 1;
-          const x = Math.floor((map[0] * u + map[1] * v + map[2]) / w + 0.5);
-          const y = Math.floor((map[3] * u + map[4] * v + map[5]) / w + 0.5);
+          const scale = 1 / (map[6] * u + map[7] * v + 1);
+          const x = Math.floor((map[0] * u + map[1] * v + map[2]) * scale + 0.5);
+          const y = Math.floor((map[3] * u + map[4] * v + map[5]) * scale + 0.5);
           if (x < 0 || y < 0 || x >= widthPx || y >= heightPx) return null;
           const at = 3 * (y * widthPx + x);
           r += redOf[codes[at] as number] as number;

@@ -1,13 +1,13 @@
 /** The middle value; NaN of nothing, and of anything that holds NaN. Does not alter its argument. */
 export function median(values: ArrayLike<number>): number {
-  return middleOf(new Float64Array(values));
+  return medianOfRoom(new Float64Array(values));
 }
 
 /** Standard deviation of the bulk: 1.4826 × median absolute deviation from `centre`. */
 export function robustSpread(values: ArrayLike<number>, centre = median(values)): number {
   const away = new Float64Array(values.length);
   for (let index = 0; index < away.length; index++) away[index] = Math.abs((values[index] as number) - centre);
-  return 1.4826 * middleOf(away);
+  return 1.4826 * medianOfRoom(away);
 }
 
 /** The value that `share` (0..1) of the others lie below, to the nearest rank; NaN of nothing. The values hold no NaN. */
@@ -16,7 +16,7 @@ export function quantile(values: ArrayLike<number>, share: number): number {
 }
 
 /** The median of values that may be put in another order. */
-function middleOf(kept: Float64Array): number {
+export function medianOfRoom(kept: Float64Array): number {
   const length = kept.length;
   if (length === 0) return Number.NaN;
   for (let index = 0; index < length; index++) if (Number.isNaN(kept[index])) return Number.NaN;
