@@ -1,7 +1,7 @@
 import { correlation, detailPlane } from "./detail-plane.ts";
 import { type GridPlane, resized, valueAt } from "./grid-plane.ts";
 import { solve } from "./least-squares.ts";
-import { FLAT, heightAt, powersOf, type Surface } from "./register-surface.ts";
+import { FLAT, heightAt, type Surface } from "./register-surface.ts";
 import { median } from "./robust.ts";
 
 /** How one plane lies on another of the same size. */
@@ -117,9 +117,11 @@ function oneStep(
   const moved = warp(moving, shiftX, shiftY).data;
   const scale = Math.max(LEAST_DIFFERENCE, 1.5 * median(sampledDifferences(fixed.data, moved)));
   const n = 2 * terms;
-  const matrix = new Array<number>(n * n).fill(0);
-  const right = new Array<number>(n).fill(0);
+  const matrix = new Float64Array(n * n);
+  const right = new Float64Array(n);
   const row = new Float64Array(n);
+  const powers = new Float64Array(10);
+  powers[0] = 1;
   const stride = width * height > 40_000 ? 2 : 1;
   for (let y = 1; y < height - 1; y += stride) {
     const v = (2 * y) / (height - 1) - 1;
@@ -132,7 +134,18 @@ function oneStep(
       // places that differ for another reason (glare, dust) count little
       const weight = 1 / (1 + (difference / scale) ** 2);
       const u = (2 * x) / (width - 1) - 1;
-      const powers = powersOf(u, v);
+      // as `powersOf` has them, without an array for every pixel
+      powers[1] = u;
+      powers[2] = v;
+      if (terms > 3) {
+        powers[3] = u * u;
+        powers[4] = u * v;
+        powers[5] = v * v;
+        powers[6] = u * u * u;
+        powers[7] = u * u * v;
+        powers[8] = u * v * v;
+        powers[9] = v * v * v;
+      }
       for (let k = 0; k < terms; k++) {
         row[k] = slopeX * (powers[k] as number);
         row[terms + k] = slopeY * (powers[k] as number);
@@ -145,7 +158,7 @@ function oneStep(
     }
   }
   for (let i = 0; i < n; i++) for (let j = 0; j < i; j++) matrix[i * n + j] = matrix[j * n + i] as number;
-  const step = solve(matrix, right);
+  const step = solve([...matrix], [...right]);
   return step && { x: step.slice(0, terms), y: step.slice(terms) };
 }
 

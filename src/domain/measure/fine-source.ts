@@ -1,5 +1,5 @@
 import { type GridPlane, valueAt } from "./grid-plane.ts";
-import { luminanceAt, type Picture, type Quad } from "./picture.ts";
+import type { Picture, Quad } from "./picture.ts";
 
 /** Linear luminance of a part of a frame at its own sampling, or reduced by a whole number: what fine planes are sampled from. */
 export type FineSource = {
@@ -39,12 +39,21 @@ export function fineSource(picture: Picture, quad: Quad, leastPxPerQuadPx: numbe
   const width = Math.floor((right - left) / reducedBy);
   const height = Math.floor((bottom - top) / reducedBy);
   const data = new Float32Array(width * height);
-  for (let y = 0; y < height; y++) {
-    for (let x = 0; x < width; x++) {
+  const { codes, widthPx, linearOf, toXyzD50 } = picture;
+  const [red, green, blue] = linearOf;
+  const [ofRed, ofGreen, ofBlue] = [toXyzD50[3] as number, toXyzD50[4] as number, toXyzD50[5] as number];
+  for (let y = 0, into = 0; y < height; y++) {
+    for (let x = 0; x < width; x++, into++) {
       let sum = 0;
-      for (let j = 0; j < reducedBy; j++)
-        for (let i = 0; i < reducedBy; i++) sum += luminanceAt(picture, left + x * reducedBy + i, top + y * reducedBy + j);
-      data[y * width + x] = sum / (reducedBy * reducedBy);
+      for (let j = 0; j < reducedBy; j++) {
+        let at = ((top + y * reducedBy + j) * widthPx + left + x * reducedBy) * 3;
+        for (let i = 0; i < reducedBy; i++, at += 3)
+          sum +=
+            ofRed * (red[codes[at] as number] as number) +
+            ofGreen * (green[codes[at + 1] as number] as number) +
+            ofBlue * (blue[codes[at + 2] as number] as number);
+      }
+      data[into] = sum / (reducedBy * reducedBy);
     }
   }
   return { plane: { width, height, data }, left, top, reducedBy };

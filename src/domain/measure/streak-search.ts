@@ -65,8 +65,8 @@ type Scale = {
   /** what is left of both, unsmoothed, by the weights of their unsmoothed spreads */
   readonly rest: Float64Array;
   readonly restSpread: number;
-  readonly near: Smoothed;
-  readonly far: Smoothed;
+  /** see `peaksOf` */
+  readonly peaks: Float64Array;
 };
 type Smoothed = { readonly values: Float64Array; readonly spread: number };
 
@@ -83,8 +83,7 @@ function scalesOf(near: Float64Array, far: Float64Array, widestPx: number): Scal
       boxPx,
       rest: rest.near.map((value, index) => weighted(value, rest.far[index] as number, ...spreads)),
       restSpread: 1 / Math.hypot(1 / spreads[0], 1 / spreads[1]),
-      near: smoothed(rest.near, boxPx),
-      far: smoothed(rest.far, boxPx),
+      peaks: peaksOf(smoothed(rest.near, boxPx), smoothed(rest.far, boxPx)),
     });
   }
   return scales;
@@ -123,23 +122,38 @@ function smoothed(values: Float64Array, boxPx: number): Smoothed {
 }
 
 function strongestPeak(scales: readonly Scale[], taken: Uint8Array): { scale: Scale; at: number } | null {
-  let best: { scale: Scale; at: number; z: number } | null = null;
+  let best: { scale: Scale; at: number } | null = null;
+  let most = 0;
   for (const scale of scales) {
-    const { near, far } = scale;
+    const { peaks } = scale;
     const half = (scale.boxPx - 1) / 2;
     for (let at = half; at < taken.length - half; at++) {
-      if (taken[at] || taken[at - half] || taken[at + half]) continue;
-      const [one, other] = [near.values[at] as number, far.values[at] as number];
-      const [zNear, zFar] = [one / near.spread, other / far.spread];
-      if (zNear * zFar <= 0 || Math.min(Math.abs(zNear), Math.abs(zFar)) < LEAST_Z_OF_ONE) continue;
-      const z = Math.abs(zNear / near.spread + zFar / far.spread) / Math.hypot(1 / near.spread, 1 / far.spread);
-      if (z < LEAST_Z || z <= (best?.z ?? 0)) continue;
-      const unsure = 2 * Math.hypot(near.spread, far.spread);
-      const [more, less] = Math.abs(one) > Math.abs(other) ? [Math.abs(one), Math.abs(other)] : [Math.abs(other), Math.abs(one)];
-      if (more - unsure <= MOST_RATIO * less) best = { scale, at, z };
+      const z = peaks[at] as number;
+      if (z <= most || taken[at] || taken[at - half] || taken[at + half]) continue;
+      best = { scale, at };
+      most = z;
     }
   }
   return best;
+}
+
+/** At each place the mean of both borders in units of its spread, where it and both of them stand out and agree; else nought. */
+function peaksOf(near: Smoothed, far: Smoothed): Float64Array {
+  const peaks = new Float64Array(near.values.length);
+  const spread = Math.hypot(1 / near.spread, 1 / far.spread);
+  const unsure = 2 * Math.hypot(near.spread, far.spread);
+  for (let at = 0; at < peaks.length; at++) {
+    const one = near.values[at] as number;
+    const other = far.values[at] as number;
+    const zNear = one / near.spread;
+    const zFar = other / far.spread;
+    if (zNear * zFar <= 0 || Math.min(Math.abs(zNear), Math.abs(zFar)) < LEAST_Z_OF_ONE) continue;
+    const z = Math.abs(zNear / near.spread + zFar / far.spread) / spread;
+    const more = Math.max(Math.abs(one), Math.abs(other));
+    const less = Math.min(Math.abs(one), Math.abs(other));
+    if (z >= LEAST_Z && more - unsure <= MOST_RATIO * less) peaks[at] = z;
+  }
+  return peaks;
 }
 
 /** The box that shows a strong streak best may be far narrower than the streak. */
