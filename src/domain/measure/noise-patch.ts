@@ -33,28 +33,34 @@ const PASSES = 2;
 export function readNoisePatch(picture: Picture, left: number, top: number): NoisePatch | null {
   const values = new Float64Array(PIXELS);
   let clipped = 0;
-  for (let at = 0; at < PIXELS; at++) {
-    const [x, y] = [left + (at % PATCH_PX), top + Math.floor(at / PATCH_PX)];
-    const from = (y * picture.widthPx + x) * 3;
-    const { codes, maxCode } = picture;
-    if (codes[from] === maxCode || codes[from + 1] === maxCode || codes[from + 2] === maxCode) clipped++;
-    values[at] = lightnessOf(luminanceAt(picture, x, y));
+  const { codes, maxCode, widthPx } = picture;
+  for (let y = top, at = 0; y < top + PATCH_PX; y++) {
+    for (let x = left; x < left + PATCH_PX; x++, at++) {
+      const from = (y * widthPx + x) * 3;
+      if (codes[from] === maxCode || codes[from + 1] === maxCode || codes[from + 2] === maxCode) clipped++;
+      values[at] = lightnessOf(luminanceAt(picture, x, y));
+    }
   }
   if (clipped > MOST_CLIPPED * PIXELS) return null;
   const isClipped = clipped > CLIPPED * PIXELS;
   let isSpeck = new Uint8Array(PIXELS);
-  let filled = values;
+  let plane = planeOf(values);
   for (let pass = 0; pass < PASSES; pass++) {
-    const plane = planeOf(filled);
-    isSpeck = specksOf(values, plane);
-    filled = values.map((value, at) => (isSpeck[at] === 1 ? (plane[at] as number) : value));
+    const before = plane;
+    isSpeck = specksOf(values, before);
+    // where nothing is marked the plane stays as it is, and a further look would find nothing either
+    if (!isSpeck.includes(1)) {
+      if (pass > 0) plane = planeOf(values);
+      break;
+    }
+    plane = planeOf(values.map((value, at) => (isSpeck[at] === 1 ? (before[at] as number) : value)));
   }
-  const plane = planeOf(filled);
-  const kept = Int32Array.from({ length: PIXELS }, (_, at) => at).filter((at) => isSpeck[at] === 0);
-  if (kept.length < (1 - MOST_SPECKS) * PIXELS) return null;
-  const off = Float64Array.from(kept, (at) => (values[at] as number) - (plane[at] as number));
+  const off = new Float64Array(PIXELS);
+  let kept = 0;
+  for (let at = 0; at < PIXELS; at++) if (isSpeck[at] === 0) off[kept++] = (values[at] as number) - (plane[at] as number);
+  if (kept < (1 - MOST_SPECKS) * PIXELS) return null;
   return {
-    deviation: isClipped ? ofDarkerHalf(off) : Math.sqrt(sumOfSquares(off) / (off.length - 3)),
+    deviation: isClipped ? ofDarkerHalf(off.subarray(0, kept)) : Math.sqrt(sumOfSquares(off.subarray(0, kept)) / (kept - 3)),
     fromSecondDifferences: secondDifferences(values, isSpeck),
     isClipped,
   };
@@ -67,7 +73,11 @@ function ofDarkerHalf(off: Float64Array): number {
   return below.length === 0 ? 0 : Math.sqrt(sumOfSquares(below) / below.length);
 }
 
-const sumOfSquares = (values: Float64Array): number => values.reduce((sum, value) => sum + value * value, 0);
+function sumOfSquares(values: Float64Array): number {
+  let sum = 0;
+  for (let at = 0; at < values.length; at++) sum += (values[at] as number) ** 2;
+  return sum;
+}
 
 /** The plane of least squares, at each place. */
 function planeOf(values: Float64Array): Float64Array {
@@ -75,23 +85,31 @@ function planeOf(values: Float64Array): Float64Array {
   let sum = 0;
   let alongX = 0;
   let alongY = 0;
-  for (let at = 0; at < PIXELS; at++) {
-    const value = values[at] as number;
-    sum += value;
-    alongX += value * ((at % PATCH_PX) - middle);
-    alongY += value * (Math.floor(at / PATCH_PX) - middle);
+  for (let y = 0, at = 0; y < PATCH_PX; y++) {
+    for (let x = 0; x < PATCH_PX; x++, at++) {
+      const value = values[at] as number;
+      sum += value;
+      alongX += value * (x - middle);
+      alongY += value * (y - middle);
+    }
   }
   // for a square of n × n places the squares of one coordinate add up to n² (n² - 1) / 12
   const squares = (PIXELS * (PATCH_PX ** 2 - 1)) / 12;
-  return values.map(
-    (_, at) => sum / PIXELS + (alongX / squares) * ((at % PATCH_PX) - middle) + (alongY / squares) * (Math.floor(at / PATCH_PX) - middle),
-  );
+  const plane = new Float64Array(PIXELS);
+  for (let y = 0, at = 0; y < PATCH_PX; y++)
+    for (let x = 0; x < PATCH_PX; x++, at++)
+      plane[at] = sum / PIXELS + (alongX / squares) * (x - middle) + (alongY / squares) * (y - middle);
+  return plane;
 }
 
 /** 1 where a speck lies or its skirt. The spread is told by the middle and by nine tenths of the pixels: JPEG flattens most of a patch. */
 function specksOf(values: Float64Array, plane: Float64Array): Uint8Array<ArrayBuffer> {
-  const off = values.map((value, at) => value - (plane[at] as number));
-  const sizes = off.map(Math.abs);
+  const off = new Float64Array(PIXELS);
+  const sizes = new Float64Array(PIXELS);
+  for (let at = 0; at < PIXELS; at++) {
+    off[at] = (values[at] as number) - (plane[at] as number);
+    sizes[at] = Math.abs(off[at] as number);
+  }
   const spread = Math.max(LEAST_SPREAD, median(sizes) / 0.6745, quantile(sizes, 0.9) / 1.645);
   const isSpeck = new Uint8Array(PIXELS);
   for (let at = 0; at < PIXELS; at++) {
