@@ -21,6 +21,8 @@ export type BlurBetween = {
   readonly of: readonly number[];
   /** where each tile lies in the planes, -1 to 1, and the variances of all captures there less their mean, mm² */
   readonly tiles: readonly { readonly u: number; readonly v: number; readonly variances: readonly number[] }[];
+  /** share of the tiles of the planes that could be read: those that are too soft cannot */
+  readonly readShare: number;
   /** of each capture: the surface's terms, and their covariance */
   readonly terms: readonly (readonly number[])[];
   readonly covariance: readonly (readonly number[])[];
@@ -54,6 +56,7 @@ export function blurBetween(tiles: readonly TileSpectra[], fines: readonly Fine[
   return {
     of,
     tiles: read,
+    readShare: read.length / tiles.length,
     terms: fitted.map((each) => each?.terms ?? []),
     // windows overlap by half, so that a quarter of the tiles tells as much as all
     covariance: fitted.map((each) => each?.unitCovariance.map((value) => OVERLAP * value * each.scatter ** 2) ?? []),

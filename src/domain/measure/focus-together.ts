@@ -62,6 +62,8 @@ const FEWEST_TILES = 12;
 const WITHIN_SHARE = 0.03;
 const FIRM_SPREAD = 0.05;
 const FAIR_SPREAD = 0.08;
+/** The softest tiles show too little to be read: where more are missing, a strong fall-off is told too small. */
+const LEAST_READ = 0.8;
 const MOST_SPREAD = 0.15;
 const TOO_FEW = "no other capture could be followed in fine detail; a second and third capture would tell";
 const NOT_EXACT = "it could not be laid on the others exactly enough, so that its sharpness cannot be told from how it lies";
@@ -117,8 +119,9 @@ function readingsOf(index: number, between: BlurBetween, levels: readonly number
     ({ variances }) => (variances[index] as number) - (count === 2 ? (variances[1 - index] as number) : median(variances)),
   );
   const centre = median(differs);
+  const isWhole = between.readShare >= LEAST_READ;
   const reliability: Present["reliability"] =
-    count === 2 ? "weak" : spread <= FIRM_SPREAD ? "firm" : spread <= FAIR_SPREAD ? "fair" : "weak";
+    count === 2 || spread > FAIR_SPREAD ? "weak" : isWhole && spread <= FIRM_SPREAD ? "firm" : "fair";
   const isClear = isSeen({ value, spread });
   if (!isClear && spread > MOST_SPREAD) return none(SCATTERS);
   const percent: Present = {
