@@ -103,7 +103,7 @@ function shapeOf(light: GridPlane, mask: Uint8Array, cells: readonly number[], m
     softRim: rim / Math.sqrt(body.length),
     cutOff: cutCells / Math.max(1, bodyRim),
     bars: quad ? barsIn(light, quad, full) : 0,
-    darkPatch: darkPatchOf(half, hull, hullArea, width, height),
+    darkPatch: darkPatchOf(light, half, hull, hullArea),
   };
 }
 
@@ -215,12 +215,16 @@ function elongationOf(cells: readonly number[], width: number): number {
 /** Dark patches narrower than this share of the root of the hull's area are bars, or the wave of its outline. */
 const NARROW = 0.17;
 
-function darkPatchOf(half: Uint8Array, hull: readonly Point[], hullArea: number, width: number, height: number): number {
+/** Where the light is not known nothing is known to be dark. */
+function darkPatchOf({ width, height, data }: GridPlane, half: Uint8Array, hull: readonly Point[], hullArea: number): number {
   const dark = new Uint8Array(half.length);
   const [top, bottom] = [Math.min(...hull.map(({ y }) => y)), Math.max(...hull.map(({ y }) => y))];
   const [left, right] = [Math.min(...hull.map(({ x }) => x)), Math.max(...hull.map(({ x }) => x))];
   for (let y = top; y < bottom; y++)
-    for (let x = left; x < right; x++) if (half[y * width + x] !== 1 && isInsideHull(hull, x + 0.5, y + 0.5)) dark[y * width + x] = 1;
+    for (let x = left; x < right; x++) {
+      const at = y * width + x;
+      if (half[at] !== 1 && !Number.isNaN(data[at]) && isInsideHull(hull, x + 0.5, y + 0.5)) dark[at] = 1;
+    }
   const narrow = Math.max(1, Math.round((NARROW * Math.sqrt(hullArea)) / 2));
   const compact = reshaped(dark, width, height, [-narrow, narrow]);
   const largest = patchesOf(compact, width, height).reduce((most, patch) => Math.max(most, patch.length), 0);

@@ -96,6 +96,11 @@ test("a dark head and shoulders in a window is told as something before it, at a
   }
 });
 
+test("a place of a window where its light is not known is no dark shape before it", () => {
+  const unknown = seen((x, y) => (Math.hypot(x, y) < 20 ? Number.NaN : on(box(x, y, 100, 90))));
+  expect(toldShines(unknown)[0]?.darkPatch).toBe(0);
+});
+
 test("what the picture's rim cuts off is told with less certainty, or as the light of something wide", () => {
   expect(largest((x, y) => on(box(x + 70, y, 80, 60)))).toMatchObject({ sure: "possible" });
   const wide = largest((x) => 1 / (1 + Math.exp(-x / 15)));
