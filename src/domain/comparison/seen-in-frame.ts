@@ -25,9 +25,13 @@ export function finestPxPerMm(placeOf: PlaceOnSheet, { widthMm, heightMm }: Size
 /** A rectangle of the sheet's plane, mm. */
 export type PartOfSheet = { readonly left: number; readonly top: number; readonly right: number; readonly bottom: number };
 
+/** Between two of so many steps a bow rises by a 256th of itself at the most. */
+const STEPS_ALONG_SIDE = 16;
+
 /**
- * The part of a frame that shows a rectangle of the sheet, px of the frame.
- * @param roomPx kept round it, for what is sampled beyond its edge and for sides that a lens bows outwards
+ * The part of a frame that shows a rectangle of the sheet, px of the frame. Looked at all along its sides, since a lens may bow them outwards
+ * farther than the corners lie.
+ * @param roomPx kept round it, for what is sampled beyond its edge
  */
 export function partOfFrame(
   placeOf: PlaceOnSheet,
@@ -35,17 +39,21 @@ export function partOfFrame(
   frame: { readonly width: number; readonly height: number },
   roomPx = 0,
 ): Region {
-  const corners = [placed(placeOf, left, top), placed(placeOf, right, top), placed(placeOf, right, bottom), placed(placeOf, left, bottom)];
+  const shares = Array.from({ length: STEPS_ALONG_SIDE + 1 }, (_, step) => step / STEPS_ALONG_SIDE);
+  const along = shares.flatMap((share) => {
+    const [x, y] = [left + share * (right - left), top + share * (bottom - top)];
+    return [placed(placeOf, x, top), placed(placeOf, x, bottom), placed(placeOf, left, y), placed(placeOf, right, y)];
+  });
   const span = (values: readonly number[], length: number) => {
     const from = Math.min(length - 1, Math.max(0, Math.floor(Math.min(...values) - roomPx)));
     return [from, Math.max(1, Math.min(length, Math.ceil(Math.max(...values) + roomPx) + 1) - from)] as const;
   };
   const [x, width] = span(
-    corners.map((corner) => corner.x),
+    along.map((place) => place.x),
     frame.width,
   );
   const [y, height] = span(
-    corners.map((corner) => corner.y),
+    along.map((place) => place.y),
     frame.height,
   );
   return { left: x, top: y, width, height };

@@ -16,7 +16,7 @@ import { knownContext } from "../work/measure-context.ts";
 import { MOST_MS, runAlone, Thread } from "../work/thread.ts";
 
 /** Raised when the way of laying captures is altered, so that what was kept is made anew. */
-const VERSION = 5;
+const VERSION = 6;
 /** Bounds time and disk: masters first, then the newest. */
 const MOST_LAID = 8;
 

@@ -6,7 +6,7 @@ import { sharp } from "./policy.ts";
 import type { Readable } from "./readable.ts";
 import { screenPicture } from "./screen-picture.ts";
 
-/** What the kernel reaches beyond the sheet's edge, and a little of what a lens bows. */
+/** What the kernel reaches beyond the sheet's edge. */
 const ROOM_PX = 8;
 
 /**
