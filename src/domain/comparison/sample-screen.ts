@@ -3,7 +3,7 @@ export type ScreenPicture = { readonly widthPx: number; readonly heightPx: numbe
 
 type Place = { x: number; y: number };
 /** Writes where a pixel of what is made lies in the source, px. */
-export type PlaceInSource = (x: number, y: number, into: Place) => void;
+type PlaceInSource = (x: number, y: number, into: Place) => void;
 
 /** Where the frame ends before the canvas does: the neutral grey that pictures stand on. */
 export const BEYOND = 150;
@@ -13,7 +13,8 @@ const STEPS = 256;
 const CELL_PX = 16;
 
 type Kernel = {
-  readonly lobes: number /** of all taps, for each of STEPS places between two pixels; each row sums to 1 */;
+  readonly lobes: number;
+  /** of all taps, for each of STEPS places between two pixels; each row sums to 1 */
   readonly weights: Float32Array;
 };
 
@@ -37,7 +38,7 @@ function lanczos(t: number, lobes: number): number {
 }
 
 /** For looking at once. Halfway between two pixels it keeps 0.98 of a pattern of 0.3 cycles a pixel, and 0.65 at 0.4. */
-export const QUICK = kernelOf(3);
+const QUICK = kernelOf(3);
 /** For what is kept: 0.99 of 0.35 cycles a pixel, 1.02 of 0.4, in seven times as long. */
 export const FAITHFUL = kernelOf(8);
 

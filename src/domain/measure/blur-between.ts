@@ -58,7 +58,6 @@ export function blurBetween(tiles: readonly TileSpectra[], fines: readonly Fine[
     tiles: read,
     readShare: read.length / tiles.length,
     terms: fitted.map((each) => each?.terms ?? []),
-    // windows overlap by half, so that a quarter of the tiles tells as much as all
     covariance: fitted.map((each) => each?.unitCovariance.map((value) => OVERLAP * value * each.scatter ** 2) ?? []),
   };
 }

@@ -26,8 +26,11 @@ import { type TileRings, tileRings } from "./tile-rings.ts";
  *   detail, and no fall-off.
  * - motionMm: blur of one direction at all places; with detail of the picture for the diagonals (see movement.ts).
  *
- * Errors: `spread` is one sigma of the fit. Assumes that opposite sides of the paper are cut alike. Absent below three
- * readable sides. Source of the edge method: ISO 12233:2014; surface and rules: own.
+ * Detail inside the picture (inside-blur.ts) joins the edges in the fit. Below three readable sides it stands alone: then only a fall-off that is
+ * seen is told, weak, and no movement.
+ *
+ * Errors: `spread` is one sigma of the fit. Assumes that opposite sides of the paper are cut alike.
+ * Source of the edge method: ISO 12233:2014; surface and rules: own.
  */
 export function focus(
   picture: Picture,

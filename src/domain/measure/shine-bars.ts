@@ -14,7 +14,8 @@ const WIDEST_BAR = 0.2;
 
 /**
  * How many straight dark bars run through a four-cornered figure from side to side, along either of its directions: narrow dips of the light at
- * one place in most of seven strips. A dark shape before a window is in few of them. `full` is the figure's own light. Source: own.
+ * one place in most of seven strips; a dip as dark over several steps counts in its strip for each of three, so that two or three strips then suffice.
+ * A dark shape before a window is in few of them. `full` is the figure's own light. Source: own.
  */
 export function barsIn({ width, height, data }: GridPlane, corners: readonly [Point, Point, Point, Point], full: number): number {
   const quad: Quad = quadOf(areaOf(corners) > 0 ? corners : ([...corners].reverse() as [Point, Point, Point, Point]));

@@ -14,7 +14,7 @@ export const SHINE_KINDS = [
 export type ShineKind = (typeof SHINE_KINDS)[number];
 
 /** likely: shape and rim agree, and nothing of it is cut off. possible: one sign is missing. */
-export type ToldKind = { readonly kind: ShineKind; readonly sure: "likely" | "possible" };
+type ToldKind = { readonly kind: ShineKind; readonly sure: "likely" | "possible" };
 
 /** Fewer cells show no shape; and what is smaller than this share of the whole may be dirt or a streak. */
 const FEWEST_CELLS = 80;
@@ -47,7 +47,7 @@ const NOT_TOLD: ToldKind = { kind: "not told", sure: "possible" };
  * looked at once on others, and on those of another program: see test/accuracy.
  * Source: own.
  */
-export function kindOfShine(shape: ShineShape): ToldKind {
+function kindOfShine(shape: ShineShape): ToldKind {
   const { cells, share, fourCornered, solidity, elongation, softRim, cutOff, bars, darkPatch } = shape;
   if (cells < FEWEST_CELLS || share < LEAST_SHARE) return NOT_TOLD;
   const isWhole = cutOff < CUT_A_LITTLE;

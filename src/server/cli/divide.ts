@@ -29,7 +29,8 @@ export function divideCommand(terminal: Terminal, end: (code: ExitCode) => void)
       const outlines = findOutlines(picture, context);
       const report = bedReport({ file, sha256, widthPx, heightPx, outlines });
       if (straightened !== null)
-        for (const written of await writeStraightened(straightened, read.value, outlines)) terminal.tell(`${written} written.\n`);
+        for (const written of await writeStraightened(straightened, read.value, outlines))
+          terminal.tell(`${shownName(written)} written.\n`);
       if (options.json) answerJson(terminal, report);
       else terminal.answer(inWords(report));
       end(report.prints.length > 0 ? EXIT.done : EXIT.fellShort);

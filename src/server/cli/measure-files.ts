@@ -66,7 +66,7 @@ export async function answerMeasures(
   const answer = async (file: MeasuredFile) => {
     if (file.printsFound > 1) terminal.tell(severalFound(file));
     terminal.answer(json ? `${JSON.stringify(reportOf(file))}\n` : inWords(reportOf(file)));
-    if (masks !== null) for (const written of await writeMasks(masks, file)) terminal.tell(`${written} written.\n`);
+    if (masks !== null) for (const written of await writeMasks(masks, file)) terminal.tell(`${shownName(written)} written.\n`);
   };
   const all = await measureFiles(terminal, named, said, together ? { areCompared: true } : { areCompared: false, onMeasured: answer });
   if (together) for (const file of await comparePlainFiles(all.measured)) await answer(file);

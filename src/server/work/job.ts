@@ -30,10 +30,10 @@ export type CaptureOfSide = Pick<CaptureToHold, "id" | "original" | "region" | "
   readonly frame: Region;
 };
 
-/** What a worker thread is told. It reads files and makes derived ones; it never writes a row. */
 /** One view of a capture that may show the same, and what print and side it is of. */
 export type ViewToLookAt = Pick<LikelyView, "quarters" | "view" | "other"> & { readonly captureId: number; readonly of: string };
 
+/** What a worker thread is told. It reads files and makes derived ones; it never writes a row. */
 export type Job =
   | {
       readonly kind: "measure";

@@ -5,7 +5,7 @@ import { readingsOf, savedAsJpeg } from "../../fixtures/fine-sets.ts";
 import { finePrintOf } from "./fine-print.ts";
 
 /** What an editor does to a file before it is saved again, from little to much. */
-export type Copying = { readonly what: string; readonly copyOf: (captured: FineCaptured) => Promise<FineCaptured> };
+type Copying = { readonly what: string; readonly copyOf: (captured: FineCaptured) => Promise<FineCaptured> };
 
 const jpeg = (quality: number): Copying => ({ what: `saved as JPEG of quality ${quality}`, copyOf: (one) => savedAsJpeg(one, quality) });
 const resized = (scale: number): Copying => ({

@@ -32,7 +32,7 @@ function ofTheDemo(thing: "window" | "lamp", seed: number, peak: number): AddedL
       });
 }
 
-export type Mirrored = { readonly thing: string; readonly lightOf: (seed: number, peak: number) => AddedLight };
+type Mirrored = { readonly thing: string; readonly lightOf: (seed: number, peak: number) => AddedLight };
 export const MIRRORED: readonly Mirrored[] = [
   ...THINGS.map((thing): Mirrored => ({ thing, lightOf: (seed, peak) => mirroredThing(thing, seed, FIELD, peak) })),
   { thing: "window of the demo collection's program", lightOf: (seed, peak) => ofTheDemo("window", seed, peak) },
@@ -40,7 +40,7 @@ export const MIRRORED: readonly Mirrored[] = [
 ];
 
 /** Two captures of one print, the first of which mirrors something. */
-export function mirroringPair(light: AddedLight, seed: number): [CapturedSheet, CapturedSheet] {
+function mirroringPair(light: AddedLight, seed: number): [CapturedSheet, CapturedSheet] {
   const print = { ...PRINT, content: CONTENTS[seed % CONTENTS.length] ?? "scene" };
   return [
     captureSheet({ seed, print, ppi: 130, turnDeg: 2, noiseSeed: 7 * seed, defects: [adding(light)] }),
@@ -49,7 +49,7 @@ export function mirroringPair(light: AddedLight, seed: number): [CapturedSheet, 
 }
 
 /** What is told of the first of two captures, the second alone knowing the print without its reflection. */
-export function readTogether(sheets: readonly CapturedSheet[]): Reading[][] {
+function readTogether(sheets: readonly CapturedSheet[]): Reading[][] {
   const laid = layCaptures(
     sheets.flatMap(({ picture, outline, context }, captureId) => {
       const grid = makeGrid(picture, outline, context);
@@ -63,7 +63,7 @@ export function readTogether(sheets: readonly CapturedSheet[]): Reading[][] {
 const answersAlone = ({ picture, outline, context }: CapturedSheet) => glareAlone(picture, outline, context);
 
 /** The kind of the largest reflection, and how sure; or that none is told. */
-export function kindTold(readings: readonly Reading[] | undefined): string {
+function kindTold(readings: readonly Reading[] | undefined): string {
   const area = readings?.find(({ name }) => name === "glareAreaPercent");
   const reflections = isPresent(area) ? (area.detail?.reflections as readonly ToldShine[] | undefined) : undefined;
   const [largest] = reflections ?? [];

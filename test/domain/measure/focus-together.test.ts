@@ -52,6 +52,7 @@ test("the variance between a plane and its Gaussian blur is the blur's own, tile
   const soft = blurred(sharp, 0.8);
   const fines = [sharp, soft, blurred(sharp, 1.2)].map((plane) => ({ plane, pxPerMm: 1, ownPxPerMm: 1 }) as Fine);
   const between = blurBetween(spectraByTile(fines.map(({ plane }) => plane)), fines, [0, 1, 2]);
+  expect(between?.readShare).toBeGreaterThan(0.5);
   for (const { variances } of between?.tiles ?? []) {
     expect((variances[1] as number) - (variances[0] as number)).toBeCloseTo(0.64, 1);
     expect((variances[2] as number) - (variances[0] as number)).toBeCloseTo(1.44, 1);
