@@ -42,6 +42,19 @@ export function listKnownCaptures(db: Queryable): KnownCapture[] {
     .map(({ print, frame, ...known }) => ({ ...known, views: eachView({ print, frame }, asFingerprint) }));
 }
 
+/** How many captures of prints outside the bin cannot be recognised: not measured yet, or kept only as an older kind. */
+export function countUnrecognisable(db: Queryable): number {
+  const { captures, fingerprints, prints } = schema;
+  return db
+    .select({ print: fingerprints.print, frame: fingerprints.frame })
+    .from(captures)
+    .innerJoin(prints, eq(prints.id, captures.printId))
+    .leftJoin(fingerprints, eq(fingerprints.captureId, captures.id))
+    .where(and(isNull(prints.binnedAt), STANDS))
+    .all()
+    .filter(({ print, frame }) => ![print, frame].some((bytes) => bytes !== null && asFingerprint(bytes) !== null)).length;
+}
+
 const asBytes = (print: Fingerprint) => Buffer.from(Float32Array.from(print).buffer);
 const asFingerprint = (bytes: Buffer): Fingerprint | null => {
   const numbers = new Float32Array(new Uint8Array(bytes).buffer);

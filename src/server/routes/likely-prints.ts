@@ -2,6 +2,7 @@ import { Hono } from "hono";
 import { stands } from "#domain/capture/capture.ts";
 import { findCapture } from "#drizzle/queries/captures.ts";
 import { readCollection } from "#drizzle/queries/collection.ts";
+import { countUnrecognisable } from "#drizzle/queries/fingerprints.ts";
 import { findPrint } from "#drizzle/queries/prints.ts";
 import { type AlikeCapture, type LikelyPrint, LikelyPrintsPage } from "#views/pages/likely-prints.tsx";
 import { recognisePrint } from "../actions/recognise-print.ts";
@@ -14,10 +15,9 @@ export function likelyPrintRoutes(context: Context): Hono {
     const capture = id === null ? null : findCapture(context.db, id);
     if (!capture || capture.printId !== null || !stands(capture)) return c.notFound();
     // read before the pictures are compared: the collection may be closed meanwhile
-    const collectionName = readCollection(context.db).name;
+    const common = { collectionName: readCollection(context.db).name, capture, notCompared: countUnrecognisable(context.db) };
     const recognised = await recognisePrint(context, capture.id);
-    if (!recognised.ok)
-      return c.html(LikelyPrintsPage({ collectionName, capture, likely: null, waiting: [], refusals: recognised.refusals }), 503);
+    if (!recognised.ok) return c.html(LikelyPrintsPage({ ...common, likely: null, waiting: [], refusals: recognised.refusals }), 503);
     const likely = recognised.value?.flatMap(({ printId, side, captureId, verdict }): LikelyPrint[] => {
       const print = printId === null ? null : findPrint(context.db, printId);
       const known = findCapture(context.db, captureId);
@@ -27,6 +27,6 @@ export function likelyPrintRoutes(context: Context): Hono {
       const other = printId === null ? findCapture(context.db, captureId) : null;
       return other ? [{ capture: other, isSure: verdict === "same" }] : [];
     });
-    return c.html(LikelyPrintsPage({ collectionName, capture, likely: likely ?? null, waiting: waiting ?? [], refusals: [] }));
+    return c.html(LikelyPrintsPage({ ...common, likely: likely ?? null, waiting: waiting ?? [], refusals: [] }));
   });
 }

@@ -1,4 +1,5 @@
 import type { Refusal } from "#domain/outcome.ts";
+import { counted } from "../format/counted.ts";
 import type { ShownCapture } from "../parts/capture-card.tsx";
 import { CaptureView } from "../parts/capture-view.tsx";
 import { FileName } from "../parts/file-name.tsx";
@@ -23,12 +24,14 @@ export type LikelyPrintsPageProps = {
   likely: readonly LikelyPrint[] | null;
   /** likeliest first */
   waiting: readonly AlikeCapture[];
+  /** how many captures of prints could not be looked at: not measured yet, or measured before what is kept for it changed */
+  notCompared: number;
   /** why the pictures were not compared */
   refusals: readonly Refusal[];
 };
 
 /** A capture beside the prints that it may show: a person looks and decides. */
-export const LikelyPrintsPage = ({ collectionName, capture, likely, waiting, refusals }: LikelyPrintsPageProps) => (
+export const LikelyPrintsPage = ({ collectionName, capture, likely, waiting, notCompared, refusals }: LikelyPrintsPageProps) => (
   <Layout title="Which print is it?" section="add" collectionName={collectionName}>
     <div class="page">
       <header class="page-head">
@@ -40,6 +43,7 @@ export const LikelyPrintsPage = ({ collectionName, capture, likely, waiting, ref
           </p>
           <h1>Which print is it?</h1>
           <p>{refusals.length > 0 ? <a href={`/captures/${capture.id}/likely-prints`}>Look again</a> : inWords(likely, waiting)}</p>
+          {likely !== null && notCompared > 0 ? <p>{notComparedInWords(notCompared)}</p> : null}
           <p>
             <a href={`/prints/new?capture=${capture.id}`}>It shows a print that is not catalogued yet</a>
           </p>
@@ -96,6 +100,9 @@ const Likely = ({ capture, likely: { print, side, capture: known, isSure } }: { 
     </figcaption>
   </figure>
 );
+
+const notComparedInWords = (count: number): string =>
+  `${counted(count, "capture of a print", "captures of prints")} could not be looked at: not measured yet, or to be measured again on the page of each, or all by “measure --again” on the command line.`;
 
 function inWords(likely: readonly LikelyPrint[] | null, waiting: readonly AlikeCapture[]): string {
   if (likely === null)

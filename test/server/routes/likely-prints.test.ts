@@ -2,6 +2,7 @@ import { createReadStream, writeFileSync } from "node:fs";
 import path from "node:path";
 import { expect, test, vi } from "vitest";
 import { findCapture } from "#drizzle/queries/captures.ts";
+import { replaceFingerprints } from "#drizzle/queries/fingerprints.ts";
 import { takeInCapture } from "#server/actions/take-in-capture.ts";
 import { createApp } from "#server/app.ts";
 import type { Context } from "#server/context.ts";
@@ -100,6 +101,24 @@ test("a capture that nothing resembles is said to be so", async () => {
   const page = await (await createApp(context).request(`/captures/${waiting}/likely-prints`)).text();
   expect(page).toContain("No print of the collection looks like this one");
 });
+
+test("captures of prints that cannot be looked at are counted, so that no match is not taken for none", async () => {
+  const context = emptyCollection();
+  const size = { sheetWidthMm: SMALL.widthMm, sheetHeightMm: SMALL.heightMm };
+  const older = await takeIn(context, 31, "a.png", keptPrint(context.db, "1978.001", size), 0.6);
+  const waiting = await takeIn(context, 31, "found.png", undefined, 0.9);
+  const work = startWork(context, {});
+  await work.idle();
+  await work.stop();
+  const app = createApp(context);
+  const page = async () => (await app.request(`/captures/${waiting}/likely-prints`)).text();
+  expect(await page()).not.toContain("could not be looked at");
+  // 61 numbers, as an earlier kind had
+  replaceFingerprints(context.db, older, { print: new Float32Array(61), frame: null });
+  const told = await page();
+  expect(told).not.toContain("It is 1978.001");
+  expect(told).toContain("1 capture of a print could not be looked at");
+}, 60_000);
 
 test("captures that wait in the tray and may show one print are shown beside each other, before anybody has catalogued it", async () => {
   const context = emptyCollection();
