@@ -50,14 +50,14 @@ export function sidePictureRoutes(context: Context): Hono {
       const shown = capture && sheetOfCapture(context, capture, Number.parseInt(c.req.param("part"), 10));
       if (!shown) return c.notFound();
       const tag = tagOf(shown, shown.sheetMm, shown.radial);
-      c.header("ETag", tag);
-      c.header("Cache-Control", "private, no-cache");
-      if (c.req.header("if-none-match") === tag) return c.body(null, 304);
+      const kept = { ETag: tag, "Cache-Control": "private, no-cache" };
+      if (c.req.header("if-none-match") === tag) return c.body(null, 304, kept);
       const whole = await wholeSheet(context, shown);
       if (!whole) return c.notFound();
+      if ("fault" in whole) return c.text(NOT_MADE, 503);
       const name = `${path.parse(shown.capture.name).name} straightened.png`;
       c.header("Content-Disposition", contentDisposition(name, { type: "inline" }));
-      return c.body(whole, 200, { "Content-Type": "image/png" });
+      return c.body(whole, 200, { ...kept, "Content-Type": "image/png" });
     })
 
     .get("/prints/:id{[0-9]+}/annotations.json", (c) => {
@@ -77,6 +77,9 @@ export function sidePictureRoutes(context: Context): Hono {
       return c.body(JSON.stringify(page, null, 1), 200, { "Content-Type": ANNOTATION_TYPE });
     });
 }
+
+const NOT_MADE =
+  'The sheet was not straightened: it took too long, or the program was being closed. Try again while nothing is measured, or write it by the command "divide --straightened".\n';
 
 function tagOf({ capture, quad, size }: SheetToShow, ...more: unknown[]): string {
   const hash = createHash("sha256").update(JSON.stringify([capture.original.sha256, capture.region, quad, size, ...more]));

@@ -1,8 +1,9 @@
 import sharp from "sharp";
-import { expect, test } from "vitest";
+import { expect, test, vi } from "vitest";
 import { setSaidOutline } from "#drizzle/queries/captures.ts";
 import { findMeasureSet, replaceReadings } from "#drizzle/queries/measures.ts";
 import { createApp } from "#server/app.ts";
+import { Thread } from "#server/work/thread.ts";
 import { keptPrint } from "../../fixtures/captured-print.ts";
 import { aPrintWithASheet } from "../../fixtures/print-with-sheet.ts";
 
@@ -72,6 +73,15 @@ test("a capture's own sheet is straightened on the print's mm grid and shown on 
   // nobody has said which of both the print is: each is shown as it is seen, 400 px across and 300 down, with its longer side 1000 px
   expect(await sizeOf(2)).toEqual([1000, 750]);
   expect(await (await app.request(`/captures/${captureId}`)).text()).not.toContain("/sheets/1.jpg");
+});
+
+test("a sheet that could not be straightened in time is said so, and not kept by a browser as the answer", async () => {
+  const { context, captureId } = await aPrintWithASheet();
+  const running = vi.spyOn(Thread.prototype, "run").mockResolvedValue({ fault: "it took longer than 300 seconds" });
+  const answer = await createApp(context).request(`/captures/${captureId}/sheets/1.png`);
+  running.mockRestore();
+  expect([answer.status, answer.headers.get("etag")]).toEqual([503, null]);
+  expect(await answer.text()).toContain("it took too long");
 });
 
 test("a capture's sheet opens with all that was resolved: as many pixels as it has in the original, once, under a name of its own", async () => {
