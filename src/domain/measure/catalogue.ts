@@ -223,7 +223,7 @@ export const MEASURES: Readonly<Record<MeasureName, MeasureDefinition>> = {
     1,
     "lower",
     "How far edges overshoot: a sign that software sharpened the file.",
-    3,
+    4,
   ),
   focusFalloffPercent: measure(
     "focusFalloffPercent",

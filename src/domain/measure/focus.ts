@@ -60,7 +60,7 @@ export function focus(
   // without edges an even capture is not told from one whose content hides a fall-off
   const isUnsure = isByEdges ? !isPossible(surface.terms, places) || (tilt.spread > MOST_SPREAD && !isSeen(tilt)) : !isSeen(tilt);
   if (isUnsure) return absent(isByEdges ? TOO_UNSURE : `${sidesInWords(sides)}, and ${CONTENT_MAY_FEIGN}`);
-  const trust = isByEdges ? trustIn(places, tilt, sharpeningOf(edges, context.fileKind).flagged) : "weak";
+  const trust = isByEdges ? trustIn(places, tilt, sharpeningOf(edges, context).flagged) : "weak";
   const common = {
     reliability: trust,
     detail: {

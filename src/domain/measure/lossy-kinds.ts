@@ -1,7 +1,7 @@
 import type { MeasureContext } from "./reading.ts";
 
 /** Kinds of file whose usual compression changes codes: it spreads a stuck value over its neighbours and fills gaps between levels. */
-export const LOSSY_KINDS: ReadonlySet<string> = new Set(["jpeg", "webp", "avif", "heic"]);
+const LOSSY_KINDS: ReadonlySet<string> = new Set(["jpeg", "webp", "avif", "heic"]);
 
 /** Tag 259 of TIFF 6.0 and its supplements: JPEG, old and new. */
 const LOSSY_TIFF: readonly number[] = [6, 7];

@@ -31,7 +31,7 @@ export function resolution(
   const down = directionOf(edges, "down");
   const directions = [across, down].filter((each) => each !== null);
   if (directions.length === 0) return NAMES.map((name) => ({ name, absent: reasonsOf(edges) }));
-  const sharpened = sharpeningOf(edges, context.fileKind);
+  const sharpened = sharpeningOf(edges, context);
   const finest50 = Math.max(...directions.map((each) => each.sfr50.cyclesPerPx));
   const isTooFine = finest50 > MOST_BELIEVED_50;
   const reliability = sharpened.flagged || finest50 >= NYQUIST ? "weak" : isTooFine ? "fair" : reliabilityOf(directions);

@@ -1,6 +1,6 @@
-import { LOSSY_KINDS } from "./lossy-kinds.ts";
+import { isLossyFile } from "./lossy-kinds.ts";
 import { bestEdges, type PrintEdge } from "./print-edges.ts";
-import type { Reading } from "./reading.ts";
+import type { MeasureContext, Reading } from "./reading.ts";
 import { median } from "./robust.ts";
 import type { EdgeResponse } from "./slanted-edge.ts";
 
@@ -14,7 +14,10 @@ import type { EdgeResponse } from "./slanted-edge.ts";
  * the flag such a file is told as "at most".
  * Source: common practice, no source.
  */
-export function sharpeningOf(edges: readonly PrintEdge[], fileKind: string): { readonly flagged: boolean; readonly reading: Reading } {
+export function sharpeningOf(
+  edges: readonly PrintEdge[],
+  file: Pick<MeasureContext, "fileKind" | "fileClaims">,
+): { readonly flagged: boolean; readonly reading: Reading } {
   const responses = bestEdges(edges.filter((edge) => edge.refused === null))
     .map((edge) => edge.response)
     .filter((response) => response !== null);
@@ -23,7 +26,7 @@ export function sharpeningOf(edges: readonly PrintEdge[], fileKind: string): { r
   const overshoot = median(responses.map((response) => response.overshoot));
   const scatter = median(responses.map((response) => response.plateauSpread));
   const flagged = overshoot > LEAST_OVERSHOOT + 2 * scatter;
-  const mayRing = LOSSY_KINDS.has(fileKind) && !flagged;
+  const mayRing = isLossyFile(file) && !flagged;
   return {
     flagged,
     reading: {

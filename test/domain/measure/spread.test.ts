@@ -7,7 +7,7 @@ import { misregistration } from "#domain/measure/misregistration.ts";
 import { movementReading } from "#domain/measure/movement.ts";
 import type { Quad } from "#domain/measure/picture.ts";
 import type { PrintEdge } from "#domain/measure/print-edges.ts";
-import type { Reading } from "#domain/measure/reading.ts";
+import type { MeasureContext, Reading } from "#domain/measure/reading.ts";
 import { resolution } from "#domain/measure/resolution.ts";
 import { sharpeningOf } from "#domain/measure/sharpening.ts";
 import { captureSheet } from "../../fixtures/captured-sheet.ts";
@@ -34,7 +34,16 @@ test("clean edges give half contrast within 2 %, and tell a √3rd of it", () =>
 test("an overshoot is as unsure as its plateau scatters: 1 % of the step, not twice that", () => {
   const response = { overshoot: 0.1, plateauSpread: 0.01, frequencies: [], modulation: [], sfr50: null, sfr10: null };
   const edge = { refused: null, isClean: true, of: "sheet", direction: "across", response } as unknown as PrintEdge;
-  expect(sharpeningOf([edge], "tiff").reading).toMatchObject({ value: 10, spread: 1 });
+  expect(sharpeningOf([edge], { fileKind: "tiff", fileClaims: null }).reading).toMatchObject({ value: 10, spread: 1 });
+});
+
+test("an edge that hardly overshoots is at most so in a TIFF too, where that holds JPEG data", () => {
+  const response = { overshoot: 0.01, plateauSpread: 0.001, frequencies: [], modulation: [], sfr50: null, sfr10: null };
+  const edge = { refused: null, isClean: true, of: "sheet", direction: "across", response } as unknown as PrintEdge;
+  const read = (tiffCompression: number) =>
+    sharpeningOf([edge], { fileKind: "tiff", fileClaims: { tiffCompression } as MeasureContext["fileClaims"] }).reading;
+  expect(read(7)).toMatchObject({ value: 1, bound: "upper" });
+  expect(read(1)).not.toHaveProperty("bound");
 });
 
 test("the bow of a print's sides is as unsure as the lens that was fitted to them, once", () => {
