@@ -17,8 +17,10 @@ export function matchCommand(terminal: Terminal, end: (code: ExitCode) => void):
     .requiredOption("--among <files or folders...>", "where to look")
     .option("--json", "answer for programs on standard output, one object a line")
     .action(async (named: string[], options: Options) => {
-      const among = await readAll(terminal, "Reading", options.among, options);
-      const asked = await readAll(terminal, "Matching", named, options, async (file) => {
+      const toMatch = await findFiles(named);
+      // a whole folder is not read for files that are not there
+      const among = toMatch.files.length === 0 ? NOTHING : await readAll(terminal, "Reading", await findFiles(options.among), options);
+      const asked = await readAll(terminal, "Matching", toMatch, options, async (file) => {
         const report = await matchAmong(file, among.read);
         terminal.answer(options.json ? `${JSON.stringify(report)}\n` : inWords(report));
       });
@@ -28,14 +30,15 @@ export function matchCommand(terminal: Terminal, end: (code: ExitCode) => void):
   return withPrintOptions(command);
 }
 
+const NOTHING = { read: [], refusals: [] };
+
 async function readAll(
   terminal: Terminal,
   what: string,
-  named: readonly string[],
+  { files, refusals }: Awaited<ReturnType<typeof findFiles>>,
   options: Options,
   onRead: (file: Recognisable) => Promise<void> = async () => {},
 ): Promise<{ read: Recognisable[]; refusals: Refusal[] }> {
-  const { files, refusals } = await findFiles(named);
   const read: Recognisable[] = [];
   const progress = showProgress(terminal, what);
   for (const [index, { path }] of files.entries()) {

@@ -17,12 +17,18 @@ export async function changePlainFiles(olderFile: string, newerFile: string, sai
   const newer = await held(newerFile, said);
   if (!newer.ok) return newer;
   const [one, other] = [older.value, newer.value];
+  if (one.facts.sha256 === other.facts.sha256)
+    return refused({
+      about: `${olderFile}, ${newerFile}`,
+      happened: "They are one and the same file, byte for byte, which cannot tell a change.",
+      remedy: "Name two captures that were made at different times.",
+    });
   const found = await changeBetween(one.capture, other.capture);
   if ("refused" in found)
     return refused({
       about: `${olderFile}, ${newerFile}`,
       happened: `They cannot be held against each other: ${found.refused}.`,
-      remedy: "Say the size with --sheet-mm or --format, and check that both show the same side of one print, whole and in focus.",
+      remedy: `${said.sheetMm || said.formatId ? "Check" : "Say the size with --sheet-mm or --format, and check"} that both show the same side of one print, whole and in focus.`,
     });
   return done(
     changeReport(

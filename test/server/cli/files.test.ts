@@ -212,6 +212,21 @@ describe("files beside no collection", () => {
     expect(code).toBe(0);
   });
 
+  test("where no file to match can be read, the folder to look in is not read either", async () => {
+    const { code, told } = await solander(["match", path.join(folder, "missing.png"), "--among", folder]);
+    expect(told).toContain("missing.png");
+    expect(told).not.toContain("Reading:");
+    expect(code).toBe(1);
+  });
+
+  test("a file held against itself is refused, since it can tell no change", async () => {
+    const copy = path.join(folder, "copy-of-one.png");
+    copyFileSync(paths[0] as string, copy);
+    const { code, told } = await solander(["change", paths[0] as string, copy, ...SHEET]);
+    expect(told).toContain("one and the same file");
+    expect(code).toBe(1);
+  });
+
   test("two captures of an unchanged print show no change, as the schema says", async () => {
     const [sharp, soft] = paths as [string, string];
     const { code, answer } = await solander(["change", sharp, soft, ...SHEET, "--method", "flatbed-scanner", "--json"]);
