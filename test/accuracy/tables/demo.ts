@@ -35,11 +35,17 @@ function defectsTable(reads: readonly DemoRead[]): string {
   const rows = DEMO_DEFECTS.map(({ what, measure, isDrawn }) => {
     const of = (drawn: boolean) => {
       const here = reads.filter(({ file }) => DEMO_CAPTURES_OF_ONE.some((capture) => capture.file === file && isDrawn(capture) === drawn));
-      const values = here.flatMap(({ told: { [measure]: told } }) => (told ? [told.value] : []));
-      const told = values.filter((value) => shown(measure, value) !== shown(measure, 0));
+      const read = here.flatMap(({ told: { [measure]: told } }) => told ?? []);
+      const found = read.filter(({ value }) => shown(measure, value) !== shown(measure, 0));
+      const weak = found.filter(({ reliability }) => reliability === "weak").length;
+      const values = found.map(({ value }) => value);
       return [
-        `${told.length} of ${here.length}${values.length < here.length ? `, ${here.length - values.length} absent` : ""}`,
-        told.length > 0 ? `${shown(measure, middleOf(told))} (most ${shown(measure, Math.max(...told))})` : "",
+        [
+          `${found.length} of ${here.length}`,
+          ...(weak > 0 ? [`${weak} of them as a hint only`] : []),
+          ...(read.length < here.length ? [`${here.length - read.length} absent`] : []),
+        ].join(", "),
+        values.length > 0 ? `${shown(measure, middleOf(values))} (most ${shown(measure, Math.max(...values))})` : "",
       ];
     };
     return [what, name(measure), ...of(true), ...of(false)];
