@@ -17,22 +17,26 @@ export function codeHistograms(picture: Picture, spans: RowSpans): CodeHistogram
 }
 
 function count({ codes, widthPx, maxCode }: Picture, spans: RowSpans): CodeHistograms {
-  const [red, green, blue] = [new Uint32Array(maxCode + 1), new Uint32Array(maxCode + 1), new Uint32Array(maxCode + 1)];
+  const histograms: CodeHistograms = [new Uint32Array(maxCode + 1), new Uint32Array(maxCode + 1), new Uint32Array(maxCode + 1)];
   for (let y = 0; y < spans.length; y += 2) {
     const span = spans[y] as readonly number[];
     for (let k = 0; k < span.length; k += 2) {
-      const last = (y * widthPx + (span[k + 1] as number)) * 3;
-      for (let at = (y * widthPx + (span[k] as number)) * 3; at <= last; at += 3) {
-        const r = codes[at] as number;
-        const g = codes[at + 1] as number;
-        const b = codes[at + 2] as number;
-        red[r] = (red[r] as number) + 1;
-        green[g] = (green[g] as number) + 1;
-        blue[b] = (blue[b] as number) + 1;
-      }
+      countCodes(codes, y * widthPx + (span[k] as number), y * widthPx + (span[k + 1] as number), histograms);
     }
   }
-  return [red, green, blue];
+  return histograms;
+}
+
+/** Adds the pixels from the first to the last one, as they lie in the file, to what was counted. */
+export function countCodes(codes: Picture["codes"], first: number, last: number, [red, green, blue]: CodeHistograms): void {
+  for (let at = 3 * first; at <= 3 * last; at += 3) {
+    const r = codes[at] as number;
+    const g = codes[at + 1] as number;
+    const b = codes[at + 2] as number;
+    red[r] = (red[r] as number) + 1;
+    green[g] = (green[g] as number) + 1;
+    blue[b] = (blue[b] as number) + 1;
+  }
 }
 
 /** The code below which (from above: over which) no more than `share` of the pixels lie; 0 of an empty histogram. */

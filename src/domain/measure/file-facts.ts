@@ -1,3 +1,4 @@
+import { type CodeHistograms, countCodes } from "./code-histograms.ts";
 import { differenceOf, K2, nearestQuality, scaledTable } from "./jpeg-quality.ts";
 import { jpegTables } from "./jpeg-tables.ts";
 import { type LevelsInFact, levelsInFact } from "./levels-in-fact.ts";
@@ -66,21 +67,10 @@ function bitDepth(picture: Picture, { bitsPerChannel }: MeasureContext): Reading
 const bitsOf = (levels: LevelsInFact): number => ("bits" in levels ? levels.bits : 16);
 
 /** Of R, G, B, how many pixels have each code; of a large picture every so-and-so-many-th row is counted. */
-function histogramsOf({ codes, widthPx, heightPx }: Picture): readonly Uint32Array[] {
-  const histograms = [0, 1, 2].map(() => new Uint32Array(65536)) as [Uint32Array, Uint32Array, Uint32Array];
-  const [red, green, blue] = histograms;
+function histogramsOf({ codes, widthPx, heightPx }: Picture): CodeHistograms {
+  const histograms: CodeHistograms = [new Uint32Array(65536), new Uint32Array(65536), new Uint32Array(65536)];
   const stride = Math.ceil((widthPx * heightPx) / MOST_PIXELS);
-  for (let y = 0; y < heightPx; y += stride) {
-    const last = (y + 1) * widthPx * 3;
-    for (let at = y * widthPx * 3; at < last; at += 3) {
-      const r = codes[at] as number;
-      const g = codes[at + 1] as number;
-      const b = codes[at + 2] as number;
-      red[r] = (red[r] as number) + 1;
-      green[g] = (green[g] as number) + 1;
-      blue[b] = (blue[b] as number) + 1;
-    }
-  }
+  for (let y = 0; y < heightPx; y += stride) countCodes(codes, y * widthPx, (y + 1) * widthPx - 1, histograms);
   return histograms;
 }
 

@@ -1,5 +1,5 @@
 import { boxBlur } from "./box-blur.ts";
-import { type GridPlane, resized } from "./grid-plane.ts";
+import { type GridPlane, resized, valueAt } from "./grid-plane.ts";
 import { grown, opened } from "./mask.ts";
 
 /** A connected patch of lines that follow each other as the fringes of interference do. */
@@ -119,6 +119,7 @@ function responseAt(plane: GridPlane, periodPx: number): Response {
   const coherence = new Float32Array(size);
   const half = new Float32Array(size);
   const whole = new Float32Array(size);
+  const banded: GridPlane = { width, height, data: band };
   for (let y = 0, at = 0; y < height; y++) {
     for (let x = 0; x < width; x++, at++) {
       const difference = (xx[at] as number) - (yy[at] as number);
@@ -133,8 +134,8 @@ function responseAt(plane: GridPlane, periodPx: number): Response {
       cosine[at] = across;
       sine[at] = down;
       const value = band[at] as number;
-      half[at] = value * nearestAt(band, width, height, x + (across * periodPx) / 2, y + (down * periodPx) / 2);
-      whole[at] = value * nearestAt(band, width, height, x + across * periodPx, y + down * periodPx);
+      half[at] = value * nearestAt(banded, x + (across * periodPx) / 2, y + (down * periodPx) / 2);
+      whole[at] = value * nearestAt(banded, x + across * periodPx, y + down * periodPx);
     }
   }
   for (const products of [half, whole]) blur(products, products, 0.9 * periodPx);
@@ -150,19 +151,9 @@ function responseAt(plane: GridPlane, periodPx: number): Response {
 /** Below, the response is too low whatever the correlations, and the direction is not asked for. */
 const LEAST_COHERENCE_LOOKED_AT = 0.3;
 
-/** Between pixels by bilinear weights; beyond the rim the nearest value holds. */
-function nearestAt(data: Float32Array, width: number, height: number, beyondX: number, beyondY: number): number {
-  const x = Math.min(width - 1, Math.max(0, beyondX));
-  const y = Math.min(height - 1, Math.max(0, beyondY));
-  const x0 = Math.min(width - 2, Math.floor(x));
-  const y0 = Math.min(height - 2, Math.floor(y));
-  const fx = x - x0;
-  const fy = y - y0;
-  const at = y0 * width + x0;
-  const upper = (data[at] as number) * (1 - fx) + (data[at + 1] as number) * fx;
-  const lower = (data[at + width] as number) * (1 - fx) + (data[at + width + 1] as number) * fx;
-  return upper * (1 - fy) + lower * fy;
-}
+/** Between pixels; beyond the rim the nearest value holds. */
+const nearestAt = (plane: GridPlane, x: number, y: number): number =>
+  valueAt(plane, Math.min(plane.width - 1, Math.max(0, x)), Math.min(plane.height - 1, Math.max(0, y)));
 
 /** Patches nearly as far apart as a period count as one: rings break where their period falls between two of the scales. */
 const JOINED = 2;

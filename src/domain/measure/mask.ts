@@ -57,22 +57,28 @@ export function patchesOf(mask: Uint8Array, columns: number, rows: number): numb
   const patches: number[][] = [];
   for (let start = 0; start < left.length; start++) {
     if (left[start] !== 1) continue;
-    const patch = [start];
-    left[start] = 0;
-    for (let next = 0; next < patch.length; next++) {
-      const at = patch[next] as number;
-      const y = Math.floor(at / columns);
-      const x = at - y * columns;
-      for (let j = Math.max(0, y - 1); j <= Math.min(rows - 1, y + 1); j++) {
-        for (let i = Math.max(0, x - 1); i <= Math.min(columns - 1, x + 1); i++) {
-          const neighbour = j * columns + i;
-          if (left[neighbour] !== 1) continue;
-          left[neighbour] = 0;
-          patch.push(neighbour);
-        }
-      }
-    }
-    patches.push(patch);
+    patches.push(takenPatch(left, columns, rows, start));
   }
   return patches;
+}
+
+/** Takes the patch of one value round a pixel out of the plane, which holds 0 there afterwards; its pixels, the first one first. */
+export function takenPatch(left: Uint8Array | Int8Array, columns: number, rows: number, start: number): number[] {
+  const value = left[start] as number;
+  const patch = [start];
+  left[start] = 0;
+  for (let next = 0; next < patch.length; next++) {
+    const at = patch[next] as number;
+    const y = Math.floor(at / columns);
+    const x = at - y * columns;
+    for (let j = Math.max(0, y - 1); j <= Math.min(rows - 1, y + 1); j++) {
+      for (let i = Math.max(0, x - 1); i <= Math.min(columns - 1, x + 1); i++) {
+        const neighbour = j * columns + i;
+        if (left[neighbour] !== value) continue;
+        left[neighbour] = 0;
+        patch.push(neighbour);
+      }
+    }
+  }
+  return patch;
 }

@@ -1,5 +1,6 @@
 import type { GridPlane } from "./grid-plane.ts";
 import { CHAIN, longestWay } from "./longest-way.ts";
+import { takenPatch } from "./mask.ts";
 import { ranked } from "./robust.ts";
 
 /** A small patch that is lighter or darker than the plain ground round it. Lengths in px of its plane. */
@@ -53,7 +54,7 @@ export function findSpecks(plane: GridPlane, limitsOf: SpeckLimits = evenLimits)
   const specks: Speck[] = [];
   for (let start = 0; start < state.length; start++) {
     if (state[start] === 0 || Math.abs(rest[start] as number) < (limits[start] as number)) continue;
-    const pixels = taken(state, width, height, start);
+    const pixels = takenPatch(state, width, height, start);
     if (pixels.length >= FEWEST_PX) specks.push(speckOf(pixels, width, rest));
   }
   return specks;
@@ -143,27 +144,6 @@ function spreadOf(rest: Float32Array): number {
   const sorted = Float64Array.from(sizes).sort();
   const at = (share: number) => sorted[Math.floor(share * (sorted.length - 1))] ?? 0;
   return Math.max(LEAST_SPREAD, at(0.5) / 0.6745, at(0.95) / 1.96, at(0.98) / 2.326);
-}
-
-/** Takes the patch of one sign round a pixel out of the plane; its pixels. */
-function taken(state: Int8Array, width: number, height: number, start: number): number[] {
-  const sign = state[start] as number;
-  const patch = [start];
-  state[start] = 0;
-  for (let next = 0; next < patch.length; next++) {
-    const at = patch[next] as number;
-    const y = Math.floor(at / width);
-    const x = at - y * width;
-    for (let j = Math.max(0, y - 1); j <= Math.min(height - 1, y + 1); j++) {
-      for (let i = Math.max(0, x - 1); i <= Math.min(width - 1, x + 1); i++) {
-        const neighbour = j * width + i;
-        if (state[neighbour] !== sign) continue;
-        state[neighbour] = 0;
-        patch.push(neighbour);
-      }
-    }
-  }
-  return patch;
 }
 
 function speckOf(pixels: readonly number[], width: number, rest: Float32Array): Speck {
