@@ -37,10 +37,14 @@ test("captures open by themselves once laid, zoom and move as one, flip by a key
   await page.locator("#stage[tabindex='0']").waitFor({ timeout: 120_000 });
   await page.waitForFunction(() => document.querySelectorAll("#stage canvas").length === 3);
   const shown = () => page.evaluate(() => document.querySelector("[data-scale]")?.textContent ?? "");
+  const asked = () => new URL(page.url()).searchParams;
   const query = async () => {
     await page.waitForTimeout(400); // the address follows a quarter of a second later
-    return new URL(page.url()).searchParams;
+    return asked();
   };
+  /** The address follows what is shown, later on a busy machine. */
+  const asks = (name: string) => expect.poll(() => asked().get(name), { timeout: 20_000 });
+  const middleAskedMm = () => Number(asked().get("at")?.split(",")[0]);
   const visible = () =>
     page.evaluate(() =>
       [...document.querySelectorAll<HTMLElement>(".comparison-pane")]
@@ -83,9 +87,9 @@ test("captures open by themselves once laid, zoom and move as one, flip by a key
     return rows.slice(1).map((row) => like(rows[0] as number[], row));
   });
   for (const each of alike) expect(each).toBeGreaterThan(0.95);
-  const middle = Number((await query()).get("at")?.split(",")[0]);
   // 60 px of the page to the right, at three times 96 pixels an inch
-  expect(middle - SMALL.widthMm / 2).toBeCloseTo(60 / ((3 * 96) / 25.4), 1);
+  await expect.poll(() => middleAskedMm() - SMALL.widthMm / 2, { timeout: 20_000 }).toBeCloseTo(60 / ((3 * 96) / 25.4), 1);
+  const middle = middleAskedMm();
 
   // space is the button's own while it has the focus
   await stage.focus();
@@ -95,7 +99,7 @@ test("captures open by themselves once laid, zoom and move as one, flip by a key
   expect(await visible()).toEqual(["3"]);
   expect(await page.locator("[data-told]").textContent()).toBe("Shown: capture 3, capture-3.png.");
   expect(await shown()).toBe("300 % of print size");
-  expect(Object.fromEntries(await query())).toMatchObject({ view: "single", first: "3", zoom: "300.0" });
+  await expect.poll(() => Object.fromEntries(asked()), { timeout: 20_000 }).toMatchObject({ view: "single", first: "3", zoom: "300.0" });
 
   await page.keyboard.press("w");
   expect(await visible()).toEqual(["1", "2"]);
@@ -109,13 +113,13 @@ test("captures open by themselves once laid, zoom and move as one, flip by a key
     expect(pane?.width, shape).toBeCloseTo(whole?.width ?? 0, 0);
   }
   await page.keyboard.press("]");
-  expect((await query()).get("line")).toBe("52");
+  await asks("line").toBe("52");
   const kept = page.url();
   await page.goto(kept);
   await page.locator("#stage[data-view='wipe'] canvas").first().waitFor();
   await page.waitForFunction(() => document.querySelector("[data-scale]")?.textContent === "300 % of print size");
-  expect(Number((await query()).get("at")?.split(",")[0])).toBeCloseTo(middle, 1);
-  expect((await query()).get("line")).toBe("52");
+  await expect.poll(middleAskedMm, { timeout: 20_000 }).toBeCloseTo(middle, 1);
+  await asks("line").toBe("52");
 
   await stage.focus();
   await page.keyboard.press("d");
@@ -123,11 +127,11 @@ test("captures open by themselves once laid, zoom and move as one, flip by a key
     "difference",
   );
   await page.keyboard.press("f");
-  expect((await query()).get("at")).toBeNull();
+  await asks("at").toBeNull();
 
   // tones of the reference, for panes and close-ups alike; a close-up's place is shown above
   await page.keyboard.press("t");
-  expect((await query()).get("tone")).toBe("matched");
+  await asks("tone").toBe("matched");
   const filters = await page.locator(".comparison-tiles").evaluateAll((all) => all.map((each) => (each as HTMLElement).style.filter));
   expect(filters.filter((filter) => /^url\("#tones-\d"\)$/.test(filter))).toHaveLength(2); // the reference keeps its own
   expect(
@@ -145,7 +149,7 @@ test("captures open by themselves once laid, zoom and move as one, flip by a key
   // what measures draw lies on the same part as the pictures, and is switched
   await page.getByText("Draw what was measured over the captures").click();
   await page.getByRole("checkbox", { name: "Outline of the sheet" }).check();
-  expect((await query()).get("drawn")).toBe("outline");
+  await asks("drawn").toBe("outline");
   const layer = page.locator(".comparison-pane[data-role='under'] .layer-outline");
   expect(await layer.evaluate((each) => getComputedStyle(each).display)).not.toBe("none");
   await stage.focus();
@@ -169,11 +173,11 @@ test("captures open by themselves once laid, zoom and move as one, flip by a key
   await page.getByRole("button", { name: /^Print size/ }).click();
   await page.waitForFunction(() => document.querySelector("[data-scale]")?.textContent === "100 % of print size");
   await page.locator("#stage").focus();
-  const before = Number((await query()).get("at")?.split(",")[0]);
+  await query();
+  const before = middleAskedMm();
   await page.keyboard.press("ArrowRight");
-  await page.waitForTimeout(600);
   // 428 px for 85.6 mm are five to the millimetre: 60 px are 12 mm
-  expect(Number((await query()).get("at")?.split(",")[0]) - before).toBeCloseTo(12, 1);
+  await expect.poll(() => middleAskedMm() - before, { timeout: 20_000 }).toBeCloseTo(12, 1);
   expect(complaints).toEqual([]);
 }, 240_000);
 
