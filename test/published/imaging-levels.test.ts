@@ -120,11 +120,13 @@ test("a capture proves its sampling and the depth of its file, by the worse end 
   expect(reached.filter(({ standing }) => standing.state !== "needs-target")).toHaveLength(2);
 });
 
-test("below the lowest level, read weakly or not read, a figure gets no level", () => {
+test("below the lowest level, read weakly or not read, or known only as at most so much, a figure gets no level", () => {
   const [table] = LEVEL_TABLES;
   if (!table) throw new Error("no table");
   const sampling = (reading: Parameters<typeof levelsReached>[1]) => levelsReached(table, reading)[0]?.standing.state;
   expect(sampling([{ name: "samplingPpi", value: 90, reliability: "firm" }])).toBe("below");
   expect(sampling([{ name: "samplingPpi", value: 900, reliability: "weak" }])).toBe("not-read");
   expect(sampling([{ name: "samplingPpi", absent: "no size" }])).toBe("not-read");
+  expect(sampling([{ name: "samplingPpi", value: 900, reliability: "firm", bound: "upper" }])).toBe("not-read");
+  expect(sampling([{ name: "samplingPpi", value: 900, reliability: "firm", bound: "lower" }])).toBe("level");
 });

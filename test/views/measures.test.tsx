@@ -83,6 +83,19 @@ test("a capture meets a requirement, is short of it, or does not show it: never 
   expect(standing(limit("samplingPpi", { requiredAtLeast: null }), verdict(450, false))?.words).toBe("counts 50 of 100");
 });
 
+test("a bound that leaves open whether a requirement is met says that it cannot be told, and nothing else does", () => {
+  const most = limit("samplingPpi", { sense: "at-most", requiredAtLeast: null, requiredAtMost: 2 });
+  const read = (value: number, bound: "lower" | "upper" | null, isShort = false): Verdict => {
+    const seen = verdict(value, isShort);
+    return { ...seen, measures: seen.measures.map((each) => ({ ...each, bound })) };
+  };
+  expect(standing(most, read(1.4, "lower"))).toEqual({ state: "open", words: "whether it meets the aim cannot be told" });
+  expect(standing(most, read(1.4, "upper"))?.state).toBe("met");
+  expect(standing(most, read(2.6, "lower", true))?.state).toBe("short");
+  expect(standing(limit("samplingPpi"), read(300, "lower", true))?.state).toBe("open");
+  expect(standing(limit("samplingPpi", { requiredAtLeast: null }), read(300, "lower"))?.state).toBe("counts");
+});
+
 test("what only a target can prove is never said to be met, nor what nobody judged", () => {
   expect(standing(limit("samplingPpi", { provedBy: "target" }), verdict(450, false))).toBe(null);
   expect(standing(limit("samplingPpi"), undefined)).toBe(null);

@@ -36,17 +36,22 @@ function standingOf(
     const proved = checked.find(({ name }) => name === row.measure);
     if (!proved) return { state: "needs-target" };
     if ("absent" in proved) return { state: "not-read", reason: proved.absent };
-    if (proved.bound === (row.sense === "at-least" ? "upper" : "lower"))
-      return { state: "not-read", reason: "only a bound of it is known" };
+    if (isOpen(row, proved.bound)) return ONLY_A_BOUND;
     return reached(row, levels, proved.value, proved.value);
   }
   const reading = readings.find(({ name }) => name === row.measure);
   if (!isPresent(reading)) return { state: "not-read", reason: reading?.absent ?? "not measured yet" };
   if (reading.reliability === "weak") return { state: "not-read", reason: "read too weakly to prove a level" };
+  if (isOpen(row, reading.bound)) return ONLY_A_BOUND;
   const { value } = reading;
   const doubted = value + (row.sense === "at-least" ? -1 : 1) * COVERAGE * (reading.spread ?? 0);
   return reached(row, levels, value, doubted);
 }
+
+const ONLY_A_BOUND = { state: "not-read", reason: "only a bound of it is known" } as const;
+
+/** A figure that may truly be worse than what was read proves no level. */
+const isOpen = ({ sense }: LevelRow, bound: "lower" | "upper" | undefined): boolean => bound === (sense === "at-least" ? "upper" : "lower");
 
 function reached(row: LevelRow, levels: readonly Level[], value: number, doubted: number): RowStanding["standing"] {
   const passes = (figure: number | null) => figure !== null && (row.sense === "at-least" ? doubted >= figure : doubted <= figure);

@@ -1,9 +1,9 @@
 import type { AimLimit } from "../aim/aim.ts";
-import { measureInWords, valuesApart } from "../aim/measure-words.ts";
+import { boundInWords, measureInWords, valuesApart } from "../aim/measure-words.ts";
 import { advantage, loudestFor, type Part } from "./advantage.ts";
 import { dominates } from "./dominates.ts";
 import type { Judgement, Verdict } from "./judgement.ts";
-import { shortfallInWords } from "./requirements.ts";
+import { isLeftOpen, shortfallInWords } from "./requirements.ts";
 
 /** What speaks for the runner-up is said when it weighs at least this share of what decided (own choice). */
 const WORTH_SAYING = 0.2;
@@ -17,7 +17,7 @@ export function explain(judgement: Judgement, aim: readonly AimLimit[]): string 
     return `${whyNone(find(judgement.bestId), judgement.verdicts.length)}${judgement.closeCall ? " Whether it falls short is too close to call." : ""}`;
   const runnerUp = find(judgement.runnerUpId);
   if (!runnerUp)
-    return `${whyAlone(master, judgement.verdicts.length)}${judgement.closeCall ? " Whether it does is too close to call." : ""}`;
+    return `${whyAlone(master, limits, judgement.verdicts.length)}${judgement.closeCall ? " Whether it does is too close to call." : ""}`;
   return whyBetter(master, runnerUp, limits, judgement.closeCall);
 }
 
@@ -37,10 +37,16 @@ function shortfallsInWords({ shortfalls }: Verdict): string {
   return isAllHidden && first.notShown !== null ? first.notShown : inOneLine(shortfalls.map(shortfallInWords));
 }
 
-function whyAlone(master: Verdict, count: number): string {
-  return count === 1
-    ? `${master.fileName} is the only capture, and meets every requirement.`
-    : `${master.fileName} is the only one of ${count} captures that meets every requirement.`;
+function whyAlone(master: Verdict, limits: readonly AimLimit[], count: number): string {
+  const open = limits.flatMap((limit, index) => {
+    const measured = master.measures[index];
+    if (!measured || measured.value === null || !isLeftOpen(limit, measured)) return [];
+    return [`${measureInWords(limit.measure)} (${boundInWords(limit.measure, measured.value, measured.bound)})`];
+  });
+  const only = count === 1 ? "the only capture, and" : `the only one of ${count} captures that`;
+  return open.length === 0
+    ? `${master.fileName} is ${only} meets every requirement.`
+    : `${master.fileName} is ${only} falls short of no requirement, as far as can be told: only a bound is known of ${inOneLine(open)}.`;
 }
 
 function whyBetter(master: Verdict, runnerUp: Verdict, limits: readonly AimLimit[], closeCall: boolean): string {

@@ -10,18 +10,24 @@ const ONLY_WHERE_READ: ReadonlySet<string> = new Set(["glareAreaPercent", "borde
 
 /**
  * What a limit requires and a capture does not meet, or does not show; null when all is well. A
- * bound proves only one side: “at most 400 ppi” can miss 392 ppi, and can never show that it is met.
+ * bound proves only one side: “at most 380 ppi” can miss 392 ppi, and can never show that it is met; “at least 380 ppi” shows neither.
  */
 export function shortfall(limit: AimLimit, measured: Measured): Shortfall | null {
   return end("at-least", limit.requiredAtLeast, measured) ?? end("at-most", limit.requiredAtMost, measured);
 }
 
-function end(sense: Shortfall["sense"], required: number | null, { measure, value, bound, notShown }: Measured): Shortfall | null {
+/** Whether something was read of what a limit requires, but only a bound that proves neither that it is met nor that it is missed. */
+export function isLeftOpen(limit: AimLimit, measured: Measured): boolean {
+  const ends = [standingAt("at-least", limit.requiredAtLeast, measured), standingAt("at-most", limit.requiredAtMost, measured)];
+  return ends.includes("open") && !ends.includes("missed");
+}
+
+function end(sense: Shortfall["sense"], required: number | null, measured: Measured): Shortfall | null {
+  const { measure, value, bound, notShown } = measured;
   if (required === null) return null;
-  const isMissed = value !== null && (sense === "at-least" ? value < required : value > required);
-  if (isMissed) return { measure, sense, required, value, bound, notShown: null };
-  const isOpen = bound === (sense === "at-least" ? "upper" : "lower");
-  if ((value !== null && !isOpen) || ONLY_WHERE_READ.has(measure)) return null;
+  const state = standingAt(sense, required, measured);
+  if (state === "missed") return { measure, sense, required, value, bound, notShown: null };
+  if (state === "met" || ONLY_WHERE_READ.has(measure)) return null;
   return {
     measure,
     sense,
@@ -30,6 +36,15 @@ function end(sense: Shortfall["sense"], required: number | null, { measure, valu
     bound: null,
     notShown: notShown ?? `only a bound is known, ${boundInWords(measure, value ?? 0, bound)}`,
   };
+}
+
+/** How a reading stands to one end of what is required; null where nothing is required or nothing was read. */
+function standingAt(sense: Shortfall["sense"], required: number | null, { value, bound }: Measured): "met" | "missed" | "open" | null {
+  if (required === null || value === null) return null;
+  const isMet = sense === "at-least" ? value >= required : value <= required;
+  const [provesMet, provesMissed] = sense === "at-least" ? ["lower", "upper"] : ["upper", "lower"];
+  if (bound !== null && bound !== (isMet ? provesMet : provesMissed)) return "open";
+  return isMet ? "met" : "missed";
 }
 
 /** A shortfall as part of a sentence, e.g. “sampling is 310 ppi where at least 392 ppi are asked”. */

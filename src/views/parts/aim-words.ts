@@ -2,6 +2,7 @@ import type { AimLimit } from "#domain/aim/aim.ts";
 import { valueInWords } from "#domain/aim/measure-words.ts";
 import { describeMeasure } from "#domain/aim/target-measures.ts";
 import type { Verdict } from "#domain/master/judgement.ts";
+import { isLeftOpen } from "#domain/master/requirements.ts";
 
 export const labelOf = (measure: string): string => describeMeasure(measure)?.label ?? measure;
 
@@ -21,17 +22,19 @@ export function limitInWords(limit: AimLimit): string {
     : `counts from ${valueInWords(measure, from)} to ${valueInWords(measure, best)}`;
 }
 
-export type Standing = { readonly state: "met" | "short" | "counts" | "not-shown"; readonly words: string };
+export type Standing = { readonly state: "met" | "short" | "open" | "counts" | "not-shown"; readonly words: string };
 
 const SHORT: Standing = { state: "short", words: "short of the aim" };
 const NOT_SHOWN: Standing = { state: "not-shown", words: "required, but not shown" };
+const OPEN: Standing = { state: "open", words: "whether it meets the aim cannot be told" };
 
 /** How one capture stands to one limit; null where the aim does not ask for the measure or nothing was judged yet. */
 export function standing(limit: AimLimit | undefined, verdict: Verdict | undefined): Standing | null {
   if (!limit || !verdict || limit.provedBy === "target") return null;
   const shortfall = verdict.shortfalls.find((each) => each.measure === limit.measure);
-  if (shortfall) return shortfall.value === null ? NOT_SHOWN : SHORT;
   const measured = verdict.measures.find((each) => each.measure === limit.measure);
+  if (measured && isLeftOpen(limit, measured)) return OPEN;
+  if (shortfall) return shortfall.value === null ? NOT_SHOWN : SHORT;
   if (!measured || measured.value === null) return null;
   if (limit.requiredAtLeast !== null || limit.requiredAtMost !== null) return { state: "met", words: "meets the aim" };
   if (measured.desirability === null || limit.weight === 0) return null;

@@ -145,6 +145,7 @@ function Proof({ aim, choice }: { aim: Aim; choice: Choice }) {
   const met = provable.filter((limit) => stands(limit) === "met");
   const short = provable.filter((limit) => stands(limit) === "short");
   const open = provable.filter((limit) => isRequired(limit) && stands(limit) === "not-shown");
+  const untold = provable.filter((limit) => stands(limit) === "open");
   const byTarget = aim.limits.filter((limit) => limit.provedBy === "target");
   return (
     <details>
@@ -152,6 +153,7 @@ function Proof({ aim, choice }: { aim: Aim; choice: Choice }) {
       <dl class="proof">
         <Limits title="Meets" limits={met} />
         <Limits title="Short of" limits={short} />
+        <Limits title="Cannot be told, since only a bound is known" limits={untold} />
         <Limits title="Does not show" limits={open} />
         <Limits title="Only a target check of the set-up can prove" limits={byTarget} />
       </dl>

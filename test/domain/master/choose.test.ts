@@ -2,6 +2,9 @@ import { expect, test } from "vitest";
 import { atLeast, atMost, targetAtMost } from "#domain/aim/limit.ts";
 import { PUBLISHED_AIMS } from "#domain/aim/published.ts";
 import { choose } from "#domain/master/choose.ts";
+import { isLeftOpen } from "#domain/master/requirements.ts";
+import { shown } from "#domain/master/shown.ts";
+import type { Reading } from "#domain/measure/reading.ts";
 import { GOOD_ENOUGH } from "../../fixtures/captured-print.ts";
 import { COUNTING, capture } from "./captures.ts";
 
@@ -91,7 +94,7 @@ test("a required measure that is absent is not shown, with its reason", () => {
 
 test.each([
   ["at least 400 ppi shows that 392 ppi are met", "lower", 400, null],
-  ["at least 300 ppi misses 392 ppi as far as is known", "lower", 300, { value: 300 }],
+  ["at least 300 ppi shows neither", "lower", 300, { value: null, notShown: "only a bound is known, at least 300 ppi" }],
   ["at most 300 ppi misses 392 ppi for certain", "upper", 300, { value: 300 }],
   ["at most 400 ppi does not show that 392 ppi are met", "upper", 400, { value: null, notShown: "only a bound is known, at most 400 ppi" }],
 ] as const)("a bound proves one side only: %s", (_, bound, value, expected) => {
@@ -100,6 +103,27 @@ test.each([
   if (expected === null) expect(short).toBeNull();
   else expect(short).toMatchObject(expected);
 });
+
+const GLARE_AT_MOST_2 = atMost("glareAreaPercent", { best: 0, highest: 8, required: 2 }, 1, ["own", "test"]);
+const SAMPLING_AT_LEAST_392 = atLeast("samplingPpi", { lowest: 200, best: 600, required: 392 }, 1, ["own", "test"]);
+
+test.each([
+  [GLARE_AT_MOST_2, 1.4, "lower", true],
+  [GLARE_AT_MOST_2, 2.6, "lower", false],
+  [GLARE_AT_MOST_2, 1.4, "upper", false],
+  [GLARE_AT_MOST_2, 2.6, "upper", true],
+  [GLARE_AT_MOST_2, 1.4, undefined, false],
+  [SAMPLING_AT_LEAST_392, 300, "lower", true],
+  [SAMPLING_AT_LEAST_392, 300, "upper", false],
+  [SAMPLING_AT_LEAST_392, 400, "lower", false],
+  [SAMPLING_AT_LEAST_392, 400, "upper", true],
+] as const)(
+  "a bound on the wrong side of what is required leaves it open: $0.measure, %2$s bound of %1$s",
+  (limit, value, bound, isOpen) => {
+    const reading = { name: limit.measure, value, reliability: "fair", ...(bound && { bound }) } as Reading;
+    expect(isLeftOpen(limit, shown(limit, reading))).toBe(isOpen);
+  },
+);
 
 test("glare read as “at least 9 %” fails where 2 % is the most, and “at least 0 %” does not", () => {
   const glare = (value: number) =>

@@ -1,6 +1,6 @@
 import { expect, test } from "vitest";
 import type { AimLimit } from "#domain/aim/aim.ts";
-import { atLeast } from "#domain/aim/limit.ts";
+import { atLeast, atMost } from "#domain/aim/limit.ts";
 import { type Candidate, choose } from "#domain/master/choose.ts";
 import { explain } from "#domain/master/explain.ts";
 import { COUNTING, capture } from "./captures.ts";
@@ -79,6 +79,27 @@ test("equals are called equals", () => {
   expect(why([capture(1, { samplingPpi: 90 }), capture(2, { samplingPpi: 90 })])).toBe(
     "capture-1.tif and capture-2.tif are alike in all that counts and that both show, so either would do; capture-1.tif stands.",
   );
+});
+
+test("glare of at least 1.4 % where 2 % is the most is not said to meet the requirement, at least 0 % no more than that", () => {
+  const limits = [...REQUIRING, atMost("glareAreaPercent", { best: 0, highest: 8, required: 2 }, 1, ["own", "test"])];
+  const glare = (value: number, bound?: "lower") =>
+    why(
+      [
+        capture(1, {
+          lossless: 1,
+          samplingPpi: 500,
+          sidesSeen: 4,
+          glareAreaPercent: { value, reliability: "firm", ...(bound && { bound }) },
+        }),
+      ],
+      limits,
+    );
+  expect(glare(1.4, "lower")).toBe(
+    "capture-1.tif is the only capture, and falls short of no requirement, as far as can be told: only a bound is known of glare (at least 1.4 %).",
+  );
+  expect(glare(0, "lower")).toContain("only a bound is known");
+  expect(glare(1.4)).toBe("capture-1.tif is the only capture, and meets every requirement.");
 });
 
 test("the only capture, and the only one that passes, are said to be so", () => {
