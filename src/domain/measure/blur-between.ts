@@ -23,7 +23,7 @@ export type BlurBetween = {
   readonly tiles: readonly { readonly u: number; readonly v: number; readonly variances: readonly number[] }[];
   /** share of the tiles of the planes that could be read: those that are too soft cannot */
   readonly readShare: number;
-  /** of each capture: the surface's terms, and their covariance */
+  /** of each capture: the terms of its surface (smooth-surface.ts), and their covariance, row by row */
   readonly terms: readonly (readonly number[])[];
   readonly covariance: readonly (readonly number[])[];
 };
@@ -45,25 +45,33 @@ export function blurBetween(tiles: readonly TileSpectra[], fines: readonly Fine[
       },
     ];
   });
-  if (read.length < FEWEST_TILES) return null;
-  const fitted = of.map((_, index) =>
+  const surfaces = surfacesOver(read);
+  return surfaces && { of, tiles: read, readShare: read.length / tiles.length, ...surfaces };
+}
+
+/** A surface for each capture; null where fewer than twelve tiles tell, or where they do not fix it. */
+export function surfacesOver(tiles: BlurBetween["tiles"]): Pick<BlurBetween, "terms" | "covariance"> | null {
+  if (tiles.length < FEWEST_TILES) return null;
+  const fitted = (tiles[0]?.variances ?? []).map((_, index) =>
     fitSurface(
-      read.map(({ u, v, variances }): ValueAt => ({ u, v, value: variances[index] as number })),
+      tiles.map(({ u, v, variances }): ValueAt => ({ u, v, value: variances[index] as number })),
       SECOND_ORDER,
     ),
   );
-  if (fitted.some((each) => each === null)) return null;
+  if (!fitted.every((each) => each !== null)) return null;
+  // the surface takes as many terms out of what the tiles scatter by
+  const times = (OVERLAP * tiles.length) / (tiles.length - SECOND_ORDER);
   return {
-    of,
-    tiles: read,
-    readShare: read.length / tiles.length,
-    terms: fitted.map((each) => each?.terms ?? []),
-    covariance: fitted.map((each) => each?.unitCovariance.map((value) => OVERLAP * value * each.scatter ** 2) ?? []),
+    terms: fitted.map((each) => each.terms),
+    covariance: fitted.map((each) => each.unitCovariance.map((value) => times * value * each.scatter ** 2)),
   };
 }
 
-/** Hann windows that overlap by half along both ways hang together little: 1.2 by drawn captures' scatter, 2 to be safe. */
-const OVERLAP = 2;
+/**
+ * Hann windows that overlap by half along both ways hang together little: their spectra by (1/6)² with each neighbour (P. D. Welch, 1967,
+ * from memory), so that a surface through them scatters 1.1 times as much; 1.2 by drawn captures' scatter.
+ */
+const OVERLAP = 1.2;
 
 /** Bands below half the sampling of every capture; the lowest, where the window leaks, left out. */
 function bandsFor(tile: TileSpectra, fines: readonly Fine[], of: readonly number[]): number[] {

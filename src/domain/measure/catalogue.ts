@@ -232,7 +232,7 @@ export const MEASURES: Readonly<Record<MeasureName, MeasureDefinition>> = {
     0,
     "lower",
     "How much less resolution the softest side has than the sharpest: a tilted camera or print.",
-    2,
+    3,
   ),
   focusFalloffDegrees: measure(
     "focusFalloffDegrees",
@@ -241,7 +241,7 @@ export const MEASURES: Readonly<Record<MeasureName, MeasureDefinition>> = {
     0,
     "fact",
     "Where it gets softer, as seen in the frame: 0 to the right, 90 downwards.",
-    2,
+    3,
   ),
   motionMm: measure(
     "motionMm",

@@ -1,15 +1,13 @@
+import { type BesideMiddle, besideMiddle, lessMiddle, spreadOf } from "./beside-middle.ts";
 import { type BlurBetween, blurBetween, levelsOf } from "./blur-between.ts";
 import { asLightness, isExact } from "./corroborated-detail.ts";
 import { joined, spectraByTile, type TileSpectra } from "./cross-spectra.ts";
-import type { Place } from "./fine-source.ts";
-import { homographyFromMm, inverse, project } from "./homography.ts";
-import type { Fine, Laid } from "./lay-finely.ts";
-import { isSeen, LEAST_VARIANCE_SHARE, VARIANCE_AT_ONE } from "./movement.ts";
-import type { Quad } from "./picture.ts";
+import { falloffOf, lieOf, sheetPlace, surfaceAt } from "./falloff-on-sheet.ts";
+import type { Laid } from "./lay-finely.ts";
+import { isSeen, VARIANCE_AT_ONE } from "./movement.ts";
 import type { Present, Reading } from "./reading.ts";
 import { median } from "./robust.ts";
 import { BOND_IN_WORDS, type Shared, sharedBy } from "./shared-noise.ts";
-import { termsAt } from "./smooth-surface.ts";
 import { softArea } from "./soft-area.ts";
 
 /**
@@ -82,42 +80,21 @@ function apart(count: number, shared: Shared): number[] {
   return kept;
 }
 
-type Told = { readonly own: readonly number[]; readonly matrix: readonly number[]; readonly value: number; readonly spread: number };
-
-/** Of one capture: what its surface has more than the middle one, of two than the other, and the share that it loses by that. */
-function toldOf(index: number, { terms, covariance }: BlurBetween, level: number, lie: Lie): Told {
-  const own = (terms[index] as readonly number[]).map((term, at) => (at === 0 ? level : term - middleOf(terms, index, at)));
-  const matrix = (covariance[index] as readonly number[]).map((value, at) => value + median(covariance.map((each) => each[at] as number)));
-  const value = falloffOf(own, lie).share;
-  return {
-    own,
-    matrix,
-    value,
-    spread: Math.hypot(
-      spreadOf(own, matrix, (each) => falloffOf(each, lie).share),
-      WITHIN_SHARE,
-    ),
-  };
-}
-
-const middleOf = (values: readonly (readonly number[])[], index: number, at: number) =>
-  values.length === 2 ? (values[1 - index]?.[at] as number) : median(values.map((each) => each[at] as number));
-
 /**
  * Of two captures the one that falls off is softer on the whole, so that its share is the lower of both: it is told of both, since
  * which it is, is not known.
  */
 function readingsOf(index: number, between: BlurBetween, levels: readonly number[], laid: readonly Laid[]): Reading[] {
   const count = between.of.length;
-  const told = between.of.map((_, at) => toldOf(at, between, levels[at] as number, lieOf(laid[at] as Laid)));
-  const { own, matrix } = told[index] as Told;
-  const { value, spread } = count === 2 ? told.reduce((least, each) => (each.value < least.value ? each : least)) : (told[index] as Told);
+  const told = between.of.map((_, at) => besideMiddle(at, between, levels[at] as number, lieOf(laid[at] as Laid)));
+  const { own, covariance } = told[index] as BesideMiddle;
+  const { share: value, spread: byTiles } =
+    count === 2 ? told.reduce((least, each) => (each.share < least.share ? each : least)) : (told[index] as BesideMiddle);
+  const spread = Math.hypot(byTiles, WITHIN_SHARE);
   const lie = lieOf(laid[index] as Laid);
   const level = levels[index] as number;
   const { tiles } = between;
-  const differs = tiles.map(
-    ({ variances }) => (variances[index] as number) - (count === 2 ? (variances[1 - index] as number) : median(variances)),
-  );
+  const differs = tiles.map(({ variances }) => lessMiddle(variances, index));
   const centre = median(differs);
   const isWhole = between.readShare >= LEAST_READ;
   const reliability: Present["reliability"] =
@@ -157,7 +134,7 @@ function readingsOf(index: number, between: BlurBetween, levels: readonly number
     {
       name: "focusFalloffDegrees",
       value: (degrees + 360) % 360,
-      spread: spreadOf(own, matrix, turned),
+      spread: spreadOf(own, covariance, turned),
       reliability,
       note: percent.note as string,
     },
@@ -166,70 +143,3 @@ function readingsOf(index: number, between: BlurBetween, levels: readonly number
 
 const LEAST_SHOWN = 0.25;
 const rounded = (value: number) => Number(value.toPrecision(4));
-
-/** How the sheet, as the capture's own frame shows it, lies in the planes: both from -1 to 1 along each side, straight between. */
-type Lie = {
-  /** sheet = (a u + b v + c, d u + e v + f) */
-  readonly map: readonly [number, number, number, number, number, number];
-  /** half the planes' sides, mm */
-  readonly halfMm: readonly [number, number];
-};
-
-/** By three places of the plane; where the sheet is not known, the picture stands for it. */
-function lieOf({ fine, grid }: Laid): Lie {
-  const { plane, pxPerMm, placeOf } = fine as Fine;
-  const back = inverse(homographyFromMm(1, 1, (grid.blur?.sheet ?? grid.quad) as Quad));
-  const into: Place = { x: 0, y: 0 };
-  const at = (u: number, v: number) => {
-    placeOf(((u + 1) / 2) * plane.width - 0.5, ((v + 1) / 2) * plane.height - 0.5, into);
-    const { x, y } = project(back, into.x, into.y);
-    return { x: 2 * x - 1, y: 2 * y - 1 };
-  };
-  const [left, right, top, bottom] = [at(-0.8, 0), at(0.8, 0), at(0, -0.8), at(0, 0.8)];
-  const [a, d] = [(right.x - left.x) / 1.6, (right.y - left.y) / 1.6];
-  const [b, e] = [(bottom.x - top.x) / 1.6, (bottom.y - top.y) / 1.6];
-  const [c, f] = [(left.x + right.x + top.x + bottom.x) / 4, (left.y + right.y + top.y + bottom.y) / 4];
-  return { map: [a, b, c, d, e, f], halfMm: [plane.width / pxPerMm / 2, plane.height / pxPerMm / 2] };
-}
-
-const sheetPlace = ({ map: [a, b, c, d, e, f] }: Lie, u: number, v: number) => ({ u: a * u + b * v + c, v: d * u + e * v + f });
-
-/** A surface over the planes, at a place of the sheet. */
-function surfaceAt(terms: readonly number[], { map: [a, b, c, d, e, f] }: Lie, across: number, down: number): number {
-  const determinant = a * e - b * d;
-  const [x, y] = [across - c, down - f];
-  return valueAt(terms, (e * x - b * y) / determinant, (a * y - d * x) / determinant);
-}
-
-const valueAt = (terms: readonly number[], u: number, v: number) => termsAt(u, v).reduce((sum, of, at) => sum + of * (terms[at] ?? 0), 0);
-
-/** As focus.ts defines it, of a surface over the planes: along its slope at the middle of the sheet, from rim to rim of the sheet. */
-function falloffOf(terms: readonly number[], { map: [a, b, c, d, e, f], halfMm: [halfWidth, halfHeight] }: Lie) {
-  const determinant = a * e - b * d;
-  const [u0, v0] = [(b * f - e * c) / determinant, (d * c - a * f) / determinant];
-  const [, tu = 0, tv = 0, tuv = 0, tuu = 0, tvv = 0] = terms;
-  const slope = { x: (tu + tuv * v0 + 2 * tuu * u0) / halfWidth, y: (tv + tuv * u0 + 2 * tvv * v0) / halfHeight };
-  const length = Math.hypot(slope.x, slope.y);
-  if (length === 0) return { share: 0, degrees: 0 };
-  const [du, dv] = [slope.x / length / halfWidth, slope.y / length / halfHeight];
-  const [across, down] = [a * du + b * dv, d * du + e * dv];
-  const reach = 1 / Math.max(Math.abs(across), Math.abs(down));
-  const varianceAt = (by: number) => valueAt(terms, u0 + by * du, v0 + by * dv);
-  const [sharp, soft] = [varianceAt(-reach), varianceAt(reach)];
-  const share = soft > 0 ? 1 - Math.sqrt(Math.min(1, Math.max(LEAST_VARIANCE_SHARE, sharp / soft))) : 0;
-  const ofSheet = { x: across / Math.hypot(a / halfWidth, b / halfHeight), y: down / Math.hypot(d / halfWidth, e / halfHeight) };
-  return { share, degrees: (180 / Math.PI) * Math.atan2(ofSheet.y, ofSheet.x) };
-}
-
-/** Square root of gᵀ C g, with g the slopes of a function of the terms (JCGM 100:2008, 5.2.2). */
-function spreadOf(terms: readonly number[], covariance: readonly number[], of: (terms: readonly number[]) => number): number {
-  const step = 1e-4 * Math.abs(terms[0] as number);
-  const slopes = terms.map((_, index) => {
-    const moved = (by: number) => of(terms.map((value, at) => (at === index ? value + by : value)));
-    return (moved(step) - moved(-step)) / (2 * step);
-  });
-  let sum = 0;
-  for (const [i, one] of slopes.entries())
-    for (const [j, other] of slopes.entries()) sum += one * other * (covariance[i * slopes.length + j] as number);
-  return Math.sqrt(Math.max(0, sum));
-}
