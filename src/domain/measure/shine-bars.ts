@@ -14,8 +14,8 @@ const WIDEST_BAR = 0.2;
 
 /**
  * How many straight dark bars run through a four-cornered figure from side to side, along either of its directions: narrow dips of the light at
- * one place in most of seven strips; a dip as dark over several steps counts in its strip for each of three, so that two or three strips then suffice.
- * A dark shape before a window is in few of them. `full` is the figure's own light. Source: own.
+ * one place in most of seven strips. A dip that is as dark over several steps, as of a light with few cells, is one; so are steps side by side that are
+ * dark in most strips. A dark shape before a window is in few of them. `full` is the figure's own light. Source: own.
  */
 export function barsIn({ width, height, data }: GridPlane, corners: readonly [Point, Point, Point, Point], full: number): number {
   const quad: Quad = quadOf(areaOf(corners) > 0 ? corners : ([...corners].reverse() as [Point, Point, Point, Point]));
@@ -30,23 +30,26 @@ export function barsIn({ width, height, data }: GridPlane, corners: readonly [Po
 }
 
 function barsAlong(lightAt: (u: number, v: number) => number, full: number): number {
-  const found = new Array<number>(STEPS_ACROSS).fill(0);
+  const strips = new Uint8Array(STEPS_ACROSS);
   for (let strip = 0; strip < STRIPS; strip++) {
     const v = INNER + ((1 - 2 * INNER) * (strip + 0.5)) / STRIPS;
     const profile = Array.from({ length: STEPS_ACROSS }, (_, step) => Math.min(1, lightAt((step + 0.5) / STEPS_ACROSS, v) / full));
-    for (const step of dipsOf(profile)) found[step] = (found[step] as number) + 1;
+    // a bar that leans a little lies a step beside itself in the next strip
+    const reached = new Set(dipsOf(profile).flatMap((step) => [step - 1, step, step + 1]));
+    for (const step of reached) strips[step] = (strips[step] as number) + 1;
   }
+  const isBar = (step: number) => (strips[step] ?? 0) >= BAR_STRIPS * STRIPS;
   let bars = 0;
-  for (let step = 1; step < STEPS_ACROSS - 1; step++) {
-    const here = (found[step - 1] as number) + (found[step] as number) + (found[step + 1] as number);
-    if (here < BAR_STRIPS * STRIPS) continue;
+  for (let step = 0; step < STEPS_ACROSS; step++) {
+    if (!isBar(step)) continue;
     bars++;
+    while (isBar(step + 1)) step++;
     step += Math.round(WIDEST_BAR * STEPS_ACROSS) >> 1;
   }
   return bars;
 }
 
-/** The middles of narrow dips with bright light on both sides. */
+/** The darkest steps of narrow dips with bright light on both sides. */
 function dipsOf(profile: readonly number[]): number[] {
   const reach = Math.round(WIDEST_BAR * STEPS_ACROSS);
   const dips: number[] = [];
