@@ -1,6 +1,7 @@
 import { Command } from "commander";
 import type { MatchReport } from "#domain/measure/match-report.ts";
 import type { Refusal } from "#domain/outcome.ts";
+import { refusedFile } from "#domain/refused-file.ts";
 import { matchAmong, type Recognisable, recognisable } from "../plain-files/match-plain-files.ts";
 import { EXIT, type ExitCode } from "./exit-code.ts";
 import { findFiles } from "./find-files.ts";
@@ -24,6 +25,9 @@ export function matchCommand(terminal: Terminal, end: (code: ExitCode) => void):
         const report = await matchAmong(file, among.read);
         terminal.answer(options.json ? `${JSON.stringify(report)}\n` : inWords(report));
       });
+      if (options.json)
+        for (const refusal of asked.refusals)
+          if (refusal.about !== null) terminal.answer(`${JSON.stringify(refusedFile(refusal.about, refusal))}\n`);
       for (const refusal of [...among.refusals, ...asked.refusals]) terminal.tell(`${refusalLine(refusal)}\n`);
       end(among.refusals.length + asked.refusals.length > 0 || terminal.stop.aborted ? EXIT.fellShort : EXIT.done);
     });

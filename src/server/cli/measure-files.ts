@@ -3,6 +3,7 @@ import { readInWords } from "#domain/aim/measure-words.ts";
 import type { CaptureReport } from "#domain/measure/capture-report.ts";
 import { MEASURES } from "#domain/measure/catalogue.ts";
 import type { Refusal } from "#domain/outcome.ts";
+import { refusedFile } from "#domain/refused-file.ts";
 import { measureInOrder } from "../plain-files/measure-in-order.ts";
 import { comparePlainFiles, type MeasuredFile, reportOf } from "../plain-files/measure-plain-files.ts";
 import type { SaidOfPrint } from "../plain-files/read-plain-file.ts";
@@ -17,6 +18,7 @@ type HowMeasured = {
   /** they are held against each other, and a file against itself would tell nothing */
   readonly areCompared: boolean;
   readonly onMeasured?: (file: MeasuredFile) => Promise<void> | void;
+  readonly onRefused?: (file: string, refusal: Refusal) => void;
 };
 
 /** Measures the files named, and all in the folders named; one that is refused never stops the rest. */
@@ -24,9 +26,10 @@ export async function measureFiles(
   terminal: Terminal,
   named: readonly string[],
   said: SaidOfPrint,
-  { areCompared, onMeasured = () => {} }: HowMeasured,
+  { areCompared, onMeasured = () => {}, onRefused = () => {} }: HowMeasured,
 ): Promise<FilesMeasured> {
   const { files: found, refusals } = await findFiles(named);
+  for (const refusal of refusals) if (refusal.about !== null) onRefused(refusal.about, refusal);
   const files = areCompared ? eachOnce(terminal, found) : found;
   const measured: MeasuredFile[] = [];
   const progress = showProgress(terminal, "Measuring");
@@ -34,9 +37,12 @@ export async function measureFiles(
   let answered = 0;
   const paths = files.map((file) => file.path);
   for await (const outcome of measureInOrder(paths, said, terminal.stop)) {
+    const file = paths[answered] as string;
     progress.show(++answered, files.length);
-    if (!outcome.ok) refusals.push(...outcome.refusals);
-    else {
+    if (!outcome.ok) {
+      refusals.push(...outcome.refusals);
+      for (const refusal of outcome.refusals) onRefused(file, refusal);
+    } else {
       measured.push(outcome.value);
       await onMeasured(outcome.value);
     }
@@ -56,7 +62,7 @@ function eachOnce(terminal: Terminal, found: readonly FoundFile[]): FoundFile[] 
   return [...seen.values()];
 }
 
-/** Measures files beside no collection and answers as they come: for programs one JSON object a file, a line each. */
+/** Measures files beside no collection and answers as they come: for programs one JSON object a file, a line each, refused ones too. */
 export async function answerMeasures(
   terminal: Terminal,
   named: readonly string[],
@@ -68,7 +74,11 @@ export async function answerMeasures(
     terminal.answer(json ? `${JSON.stringify(reportOf(file))}\n` : inWords(reportOf(file)));
     if (masks !== null) for (const written of await writeMasks(masks, file)) terminal.tell(`${shownName(written)} written.\n`);
   };
-  const all = await measureFiles(terminal, named, said, together ? { areCompared: true } : { areCompared: false, onMeasured: answer });
+  const onRefused = (file: string, refusal: Refusal) => {
+    if (json) terminal.answer(`${JSON.stringify(refusedFile(file, refusal))}\n`);
+  };
+  const how = together ? { areCompared: true, onRefused } : { areCompared: false, onMeasured: answer, onRefused };
+  const all = await measureFiles(terminal, named, said, how);
   if (together) for (const file of await comparePlainFiles(all.measured)) await answer(file);
   return all;
 }

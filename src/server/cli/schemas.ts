@@ -5,14 +5,15 @@ import { changeReportSchema } from "#domain/condition/change/change-report.ts";
 import { choiceReportSchema } from "#domain/master/choice-report.ts";
 import { captureReportSchema } from "#domain/measure/capture-report.ts";
 import { matchReportSchema } from "#domain/measure/match-report.ts";
+import { refusedFileSchema } from "#domain/refused-file.ts";
 import { keptTargetRead } from "#domain/target/kept-read.ts";
 
-/** What the command line answers programs about plain files, and the aim that it writes and reads, by the name of the JSON Schema file in schemas/. */
+/** What the command line answers programs about plain files, and the aim that it writes and reads, by the name of the JSON Schema file in schemas/. Where each file gets a line, a refused one does too. */
 export const REPORT_SCHEMAS = {
-  "capture-report": captureReportSchema,
+  "capture-report": z.union([captureReportSchema, refusedFileSchema]),
   "choice-report": choiceReportSchema,
   "bed-report": bedReportSchema,
-  "match-report": matchReportSchema,
+  "match-report": z.union([matchReportSchema, refusedFileSchema]),
   "change-report": changeReportSchema,
   "target-report": keptTargetRead,
   aim: aimFileSchema,

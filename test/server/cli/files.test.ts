@@ -261,7 +261,34 @@ describe("files beside no collection", () => {
     expect(code).toBe(1);
     expect(told).toMatch(/none\.jpg: There is no such file/);
     expect(told).toMatch(/letter\.jpg: The file is not a picture/);
-    expect(answer.trim().split("\n")).toHaveLength(1);
+    const answered = answer
+      .trim()
+      .split("\n")
+      .map((line) => JSON.parse(line));
+    for (const each of answered) expect(problemsOf("capture-report", each)).toEqual([]);
+    expect(answered.map(({ file }) => file)).toEqual([path.join(folder, "none.jpg"), text, paths[0]]);
+    expect(answered[0].refusal).toBe("There is no such file or folder. Check the name and the rights, and try again.");
+    expect(answered[1].refusal).toMatch(/^The file is not a picture/);
+    expect(Object.keys(answered[1])).toEqual(["file", "refusal"]);
+    expect(answered[2].measures.length).toBeGreaterThan(20);
+    // the schema can fail: a file is answered by a report or a refusal, never by neither or both
+    expect(problemsOf("capture-report", { file: text })).not.toEqual([]);
+    expect(problemsOf("capture-report", { ...answered[2], refusal: "It cannot be read." })).not.toEqual([]);
+  });
+
+  test("of captures measured together or matched, one that is refused has its line too", async () => {
+    const none = path.join(folder, "none.jpg");
+    const together = await solander(["measure", "--together", none, ...paths, ...SHEET, "--json"]);
+    expect(
+      together.answer
+        .trim()
+        .split("\n")
+        .map((line) => JSON.parse(line).file),
+    ).toEqual([none, ...paths]);
+    const { code, answer } = await solander(["match", none, "--among", folder, "--json"]);
+    expect(code).toBe(1);
+    expect(problemsOf("match-report", JSON.parse(answer))).toEqual([]);
+    expect(JSON.parse(answer)).toMatchObject({ file: none, refusal: expect.stringMatching(/^There is no such file/) });
   });
 
   test("a folder that nothing can be written into is told before anything is measured", async () => {
