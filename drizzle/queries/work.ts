@@ -205,6 +205,13 @@ export function workProgress(db: Queryable): WorkProgress {
   return { ...progress, doneOfThisRun: progress.waiting + progress.running > 0 ? countDoneOfThisRun(db) : 0 };
 }
 
+/** How many pieces of one kind stand where. */
+export function countWork(db: Queryable, kind: Work["kind"]): Record<WorkState, number> {
+  const { state } = schema.work;
+  const rows = db.select({ state, count: count() }).from(schema.work).where(eq(schema.work.kind, kind)).groupBy(state).all();
+  return { waiting: 0, running: 0, done: 0, failed: 0, cancelled: 0, ...Object.fromEntries(rows.map((row) => [row.state, row.count])) };
+}
+
 /** Goes back from the oldest open row as long as one piece of work ended while the next one was open already. */
 function countDoneOfThisRun(db: Queryable): number {
   const { createdAt, finishedAt, state } = schema.work;

@@ -4,6 +4,7 @@ import { setCapturePrint } from "#drizzle/queries/captures.ts";
 import {
   cancelWaiting,
   claimWork,
+  countWork,
   enqueueCompare,
   enqueueMeasure,
   failWork,
@@ -177,6 +178,8 @@ test("what failed waits again, each subject once, and what is done stays done", 
   const next = claim(db);
   for (const work of [running, next]) failWork(db, work?.id ?? 0, "broken", at(2));
   expect(workProgress(db)).toMatchObject({ waiting: 0, failed: 3, failedComparisons: 2, done: 1 });
+  expect(countWork(db, "measure")).toEqual({ waiting: 0, running: 0, done: 1, failed: 1, cancelled: 0 });
+  expect(countWork(db, "compare")).toEqual({ waiting: 0, running: 0, done: 0, failed: 2, cancelled: 0 });
   retryFailed(db);
   expect(workProgress(db)).toMatchObject({ waiting: 2, running: 0, done: 1, failed: 0, cancelled: 0 });
   expect(listFailedWork(db)).toEqual([]);

@@ -12,9 +12,16 @@ export type Progress = {
 /** Plain lines come no more often than this. */
 const LINE_EVERY_MS = 2_000;
 
-/** A bar where there is a screen, else a line now and then. */
-export const showProgress = (terminal: Terminal, what: string): Progress =>
-  terminal.screen === null ? lines(terminal, what) : bar(terminal, terminal.screen, what);
+/** A bar where there is a screen, else a line now and then; nothing where there is nothing to do. */
+export function showProgress(terminal: Terminal, what: string): Progress {
+  const { show, ...rest } = terminal.screen === null ? lines(terminal, what) : bar(terminal, terminal.screen, what);
+  return {
+    ...rest,
+    show: (done, total) => {
+      if (total > 0) show(done, total);
+    },
+  };
+}
 
 function bar(terminal: Terminal, stream: NodeJS.WriteStream, what: string): Progress {
   const drawn = new SingleBar(

@@ -1,5 +1,5 @@
 import { setTimeout as wait } from "node:timers/promises";
-import { listFailedWork, workProgress } from "#drizzle/queries/work.ts";
+import { countWork, listFailedWork, type Work, workProgress } from "#drizzle/queries/work.ts";
 import { chooseMasters } from "../actions/choose-masters.ts";
 import type { Context } from "../context.ts";
 import { startWork } from "../work/queue.ts";
@@ -20,12 +20,12 @@ const LOOK_EVERY_MS = 150;
 /** Measures all that waits and chooses the masters, until nothing waits or the keeper stops it. What is left waits for the next run. */
 export async function workToTheEnd(context: Context, terminal: Terminal): Promise<Worked> {
   const before = workProgress(context.db);
-  const progress = showProgress(terminal, "Measuring");
+  const captures = progressOf(context, terminal, "measure", "Measuring");
+  const comparisons = progressOf(context, terminal, "compare", "Comparing captures");
   const show = () => {
-    // comparing a print's captures is work that comes up on the way
-    const { waiting, running, done, failed } = workProgress(context.db);
-    const settled = done - before.done + failed - before.failed;
-    if (settled + waiting + running > 0) progress.show(settled, settled + waiting + running);
+    captures.show();
+    // comparisons come up while captures are measured: only then is their number known
+    if (captures.areAllSettled()) comparisons.show();
   };
   const work = startWork(context, { onMeasured: (printId) => chooseMasters(context, { printIds: [printId] }) });
   let isIdle = false;
@@ -40,7 +40,8 @@ export async function workToTheEnd(context: Context, terminal: Terminal): Promis
   } finally {
     await work.stop();
     show();
-    progress.end();
+    captures.end();
+    comparisons.end();
   }
   const after = workProgress(context.db);
   const failed = listFailedWork(context.db, Math.max(0, after.failed - before.failed));
@@ -48,5 +49,23 @@ export async function workToTheEnd(context: Context, terminal: Terminal): Promis
     done: after.done - before.done,
     failed: failed.map(({ name, error }) => ({ fileName: name, error })),
     left: after.waiting + after.running,
+  };
+}
+
+/** How far one kind of work has come in this run; nothing is said where there is none. */
+function progressOf(context: Context, terminal: Terminal, kind: Work["kind"], what: string) {
+  const before = countWork(context.db, kind);
+  const progress = showProgress(terminal, what);
+  const now = () => {
+    const { waiting, running, done, failed } = countWork(context.db, kind);
+    return { open: waiting + running, settled: done - before.done + failed - before.failed };
+  };
+  return {
+    show: () => {
+      const { open, settled } = now();
+      if (open + settled > 0) progress.show(settled, settled + open);
+    },
+    areAllSettled: () => now().open === 0,
+    end: progress.end,
   };
 }

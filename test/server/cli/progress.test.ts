@@ -16,10 +16,10 @@ test("without a screen, progress is a line now and then: the first and the last,
   expect(said).toEqual(["Measuring: 0 of 500\n", "Measuring: 500 of 500\n"]);
 });
 
-test("with nothing to do, nothing is said twice", () => {
+test("with nothing to do, nothing is said", () => {
   const { terminal, said } = listening();
   const progress = showProgress(terminal, "Measuring");
   progress.show(0, 0);
   progress.show(0, 0);
-  expect(said).toEqual(["Measuring: 0 of 0\n"]);
+  expect(said).toEqual([]);
 });
