@@ -7,7 +7,7 @@ import { listPutAway } from "#drizzle/queries/put-away.ts";
 import { putAwayCapture, takeBackCapture } from "../actions/put-away-capture.ts";
 import type { Context } from "../context.ts";
 import { Ending, EXIT, type ExitCode } from "./exit-code.ts";
-import { answerJson, refusalLine, type Terminal } from "./terminal.ts";
+import { answerJson, refusalLine, shownName, type Terminal } from "./terminal.ts";
 import { COLLECTION, type CommonOptions, collectionDirectory, JSON_ANSWER, withCollection } from "./with-collection.ts";
 
 type ListOptions = CommonOptions & { readonly print?: string; readonly away?: boolean };
@@ -20,7 +20,7 @@ export function capturesCommand(terminal: Terminal, end: (code: ExitCode) => voi
     .description("List captures with their numbers, put one away that is not to count, or take it back.")
     .addCommand(
       common(new Command("list"))
-        .description("List the captures in the tray, of a print, or put away.")
+        .description("List the captures in the tray; with --print those of a print, with --away those put away.")
         .option("--print <NUMBER>", "the captures of this print")
         .option("--away", "the captures that were put away")
         .action((options: ListOptions) => withEach(options, (context) => end(list(context, terminal, options)))),
@@ -72,12 +72,19 @@ function list(context: Context, terminal: Terminal, { print: objectNumber, away,
   const print = objectNumber === undefined ? null : findPrintByNumber(context.db, objectNumber);
   if (objectNumber !== undefined && !print) throw new Ending(EXIT.usage, `There is no print ${objectNumber}.`);
   const captures = print ? listCapturesOfPrint(context.db, print.id) : listTray(context.db);
-  const told = captures.map(({ id, name, side }) => ({ captureId: id, name, side }));
+  const told = captures.map(({ id, name, side }) => ({ captureId: id, name, side, objectNumber: print?.objectNumber ?? null }));
+  const heading = print ? `Of print ${print.objectNumber}:\n` : "In the tray, of no print yet:\n";
   const lines = told.map(({ captureId, name, side }) => `${line(captureId, name)}${print ? `  ${side}` : ""}\n`);
-  return tell(terminal, json, told, lines, print ? "This print has no capture.\n" : "The tray is empty.\n");
+  return tell(
+    terminal,
+    json,
+    told,
+    lines.length === 0 ? [] : [heading, ...lines],
+    print ? "This print has no capture.\n" : "The tray is empty.\n",
+  );
 }
 
-const line = (captureId: number, name: string): string => `${String(captureId).padStart(6)}  ${name}`;
+const line = (captureId: number, name: string): string => `${String(captureId).padStart(6)}  ${shownName(name)}`;
 
 function tell(terminal: Terminal, json: boolean | undefined, all: readonly unknown[], lines: readonly string[], none: string): ExitCode {
   if (json) answerJson(terminal, all);

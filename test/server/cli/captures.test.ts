@@ -17,8 +17,14 @@ function collection() {
 
 test("captures are listed with their numbers, of the tray and of a print", async () => {
   const { run, ofPrint, inTray } = collection();
-  expect((await run("list")).answer).toBe(`${String(inTray).padStart(6)}  loose.tif\n`);
-  expect((await run("list", "--print", "1978.001")).answer).toBe(`${String(ofPrint).padStart(6)}  front.tif  front\n`);
+  expect((await run("list")).answer).toBe(`In the tray, of no print yet:\n${String(inTray).padStart(6)}  loose.tif\n`);
+  expect((await run("list", "--print", "1978.001")).answer).toBe(`Of print 1978.001:\n${String(ofPrint).padStart(6)}  front.tif  front\n`);
+  expect(JSON.parse((await run("list", "--json")).answer)).toEqual([
+    { captureId: inTray, name: "loose.tif", side: "front", objectNumber: null },
+  ]);
+  expect(JSON.parse((await run("list", "--print", "1978.001", "--json")).answer)).toMatchObject([
+    { captureId: ofPrint, objectNumber: "1978.001" },
+  ]);
   expect(await run("list", "--print", "1978.999")).toMatchObject({ code: 2, told: "There is no print 1978.999.\n" });
 });
 
