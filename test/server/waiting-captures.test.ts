@@ -3,8 +3,8 @@ import { expect, test } from "vitest";
 import { findCapture, listCapturesOfPrint, listTray } from "#drizzle/queries/captures.ts";
 import { findPrintByNumber } from "#drizzle/queries/prints.ts";
 import { createApp } from "#server/app.ts";
-import { keptPrint, measuredCapture } from "../../fixtures/captured-print.ts";
-import { emptyCollection } from "../../fixtures/collection.ts";
+import { keptPrint, measuredCapture } from "../fixtures/captured-print.ts";
+import { emptyCollection } from "../fixtures/collection.ts";
 
 const send = (app: Hono, path: string, fields: Record<string, string>) =>
   app.request(path, { method: "POST", headers: { "Sec-Fetch-Site": "same-origin" }, body: new URLSearchParams(fields) });

@@ -31,11 +31,11 @@ import { releaseMaster } from "../actions/release-master.ts";
 import { circumstancesOfPrint } from "../circumstances-of-print.ts";
 import { climateRisks } from "../climate/climate-risks.ts";
 import type { Context } from "../context.ts";
+import { waitingFor } from "../waiting-captures.ts";
 import { readForm, refusalsOf } from "./form.ts";
 import { keptPrintIn } from "./kept-print.ts";
 import { measuringInWords } from "./measuring-in-words.ts";
 import { shownSidePictures } from "./shown-side-pictures.ts";
-import { waitingFor } from "./waiting-captures.ts";
 
 export function printPageRoutes(context: Context): Hono {
   const keptPrint = (c: Request) => keptPrintIn(context, c);

@@ -24,9 +24,9 @@ import { createPrint } from "../actions/create-print.ts";
 import { editPrint } from "../actions/edit-print.ts";
 import { refusalsOfNumber } from "../actions/refusals-of-record.ts";
 import type { Context } from "../context.ts";
+import { sideShown } from "../waiting-captures.ts";
 import { readForm, refusalsOf } from "./form.ts";
 import { keptPrintIn } from "./kept-print.ts";
-import { sideShown } from "./waiting-captures.ts";
 
 export function printRoutes(context: Context): Hono {
   const places = (): PlaceNode[] => flatten(placeTree(listPlaces(context.db)));

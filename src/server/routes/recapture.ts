@@ -13,6 +13,7 @@ import { RecapturePage, type RefusedLine, type ShownRecapture } from "#views/pag
 import { askAgain, exemptFromRecapture } from "../actions/exempt-from-recapture.ts";
 import { circumstancesOfPrint } from "../circumstances-of-print.ts";
 import type { Context } from "../context.ts";
+import { waitingForEach } from "../waiting-captures.ts";
 import { idIn, readForm, refusalsOf } from "./form.ts";
 import { pageAsked } from "./page-asked.ts";
 
@@ -83,11 +84,16 @@ function shown(context: Context, purpose: Purpose, tasks: readonly RecaptureTask
   const prints = findPrints(context.db, ids);
   const lines = recaptureList(context.db, today, { purposes: [purpose], prints });
   const findings = latestFindings(context.db, ids);
+  const waiting = waitingForEach(
+    context,
+    prints.map(({ objectNumber }) => objectNumber),
+  );
   return tasks.flatMap((task) => {
     const line = lines.find(({ printId, side }) => printId === task.printId && side === task.side);
     const print = prints.find(({ id }) => id === task.printId);
     if (!line || !print) return [];
     const circumstances = circumstancesOfPrint(context.db, print, today, findings.get(print.id));
-    return [{ ...line, cautions: cautionsFor(circumstances), keptFrom: stopsOf(circumstances) }];
+    const inTray = (waiting.get(line.objectNumber) ?? []).filter(({ side }) => side === line.side);
+    return [{ ...line, inTray, cautions: cautionsFor(circumstances), keptFrom: stopsOf(circumstances) }];
   });
 }

@@ -16,11 +16,11 @@ import type { ShownOutline } from "#views/parts/outline-overlay.tsx";
 import { assignCapture } from "../actions/assign-capture.ts";
 import { divideBed } from "../actions/divide-bed.ts";
 import type { Context } from "../context.ts";
+import { sideShown } from "../waiting-captures.ts";
 import { idIn, readForm } from "./form.ts";
 import { measuringInWords } from "./measuring-in-words.ts";
 import { namedPrint } from "./named-print.ts";
 import { pageAsked } from "./page-asked.ts";
-import { sideShown } from "./waiting-captures.ts";
 
 export function trayRoutes(context: Context): Hono {
   /** Only a capture in the tray is sorted here; others are corrected on their own page. */

@@ -14,8 +14,14 @@ import { notWith } from "../parts/method-stop.tsx";
 import { Moment } from "../parts/moment.tsx";
 import { DoneNotice } from "../parts/notice.tsx";
 import { Paging } from "../parts/paging.tsx";
+import type { WaitingCapture } from "../parts/together-form.tsx";
 
-export type ShownRecapture = RecaptureLine & { readonly cautions: readonly Caution[]; readonly keptFrom: readonly MethodStop[] };
+export type ShownRecapture = RecaptureLine & {
+  readonly cautions: readonly Caution[];
+  readonly keptFrom: readonly MethodStop[];
+  /** captures in the tray that carry the print's number and this side in their names */
+  readonly inTray: readonly WaitingCapture[];
+};
 
 export type ShownExemption = {
   readonly id: number;
@@ -192,6 +198,12 @@ const Line = ({ line, of }: { line: ShownRecapture; of: Of }) => (
         objectNumber={line.objectNumber}
         purposeKey={line.purposeKey}
       />
+      {line.inTray.map(({ capture }) => (
+        <p class="small">
+          In the tray, by its name of this print: <a href={`/tray?capture=${capture.id}#capture-${capture.id}`}>{capture.name}</a>. Say
+          there that it shows the print, and this line may go away.
+        </p>
+      ))}
       {line.stillMeasuring ? <p class="small soft">Captures of it are still being measured, so this line may go away.</p> : null}
       <GoodEnough
         action="/recapture/good-enough"

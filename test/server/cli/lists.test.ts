@@ -54,6 +54,22 @@ test("recapture is a work sheet by place, with what to change", async () => {
   );
 });
 
+test("recapture names a capture in the tray that carries the print's number and that side, and no other", async () => {
+  const directory = collectionOnDisk();
+  const context = openCollection(directory);
+  const again = measuredCapture(context.db, null, GOOD_ENOUGH, { fileName: "1978.002_again.tif" });
+  for (const fileName of ["1978.002_back.tif", "1978.0021.tif", "loose.tif"]) measuredCapture(context.db, null, GOOD_ENOUGH, { fileName });
+  context.close();
+  await inCollection(directory, "choose");
+  const { answer } = await inCollection(directory, "recapture");
+  expect(answer.match(/In the tray.*/g)).toEqual([
+    "In the tray, by its name of this print: 1978.002_again.tif. Say in the tray that it shows the print, and this may change.",
+  ]);
+  const [line, ...others] = JSON.parse((await inCollection(directory, "recapture", "--json")).answer);
+  expect(others).toEqual([]);
+  expect(line.inTray).toEqual([{ captureId: again, fileName: "1978.002_again.tif" }]);
+});
+
 test("recapture for programs is the same list as JSON, and nothing else on standard output", async () => {
   const directory = collectionOnDisk();
   await inCollection(directory, "choose");
