@@ -11,6 +11,7 @@ import { demoCommand } from "./demo.ts";
 import { divideCommand } from "./divide.ts";
 import { dueCommand } from "./due.ts";
 import { Ending, EXIT, type ExitCode } from "./exit-code.ts";
+import { formatsCommand } from "./formats.ts";
 import { inventoryCommand } from "./inventory.ts";
 import { matchCommand } from "./match.ts";
 import { measureCommand } from "./measure.ts";
@@ -54,6 +55,7 @@ export async function run(args: readonly string[], terminal: Terminal): Promise<
     divideCommand,
     matchCommand,
     changeCommand,
+    formatsCommand,
     recaptureCommand,
     planCommand,
     methodsCommand,

@@ -1,6 +1,7 @@
 import { type Command, InvalidArgumentError, Option } from "commander";
 import { METHODS, type Method } from "#domain/capture/method.ts";
 import { FORMATS, findFormat } from "#domain/print/format.ts";
+import { formatsMeant } from "#domain/print/format-meant.ts";
 import { findProcess, PROCESSES } from "#domain/print/process.ts";
 import type { SaidOfPrint } from "../plain-files/read-plain-file.ts";
 
@@ -13,7 +14,7 @@ export type PrintOptions = {
 /** What may be said of the print where files are measured without a collection. */
 export const withPrintOptions = (command: Command): Command =>
   command
-    .option("--format <FORMAT>", "files: the print's format, by the name that the list of formats gives it", knownFormat)
+    .option("--format <FORMAT>", "files: the print's format, by its name in the list that the command formats tells", knownFormat)
     .option("--sheet-mm <WxH>", "files: the sheet as measured with a ruler, e.g. 88.5x107.5; wins over the format", sizeInMm)
     .addOption(new Option("--method <METHOD>", "files: how they were made; guessed where left away").choices([...METHODS]));
 
@@ -29,7 +30,11 @@ export function knownProcess(text: string): string {
 }
 
 export function knownFormat(text: string): string {
-  if (!findFormat(text)) throw new InvalidArgumentError(`The formats are: ${FORMATS.map(({ id }) => id).join(", ")}.`);
+  if (!findFormat(text)) {
+    const meant = formatsMeant(text).map(({ id }) => id);
+    const nearest = meant.length === 0 ? "" : `The nearest are: ${meant.join(", ")}. `;
+    throw new InvalidArgumentError(`There is no such format. ${nearest}“formats” lists all ${FORMATS.length} with their sizes.`);
+  }
   return text;
 }
 

@@ -334,7 +334,8 @@ describe("files beside no collection", () => {
   test.each([
     [["--sheet-mm", "88"], /Give width and height in mm/],
     [["--sheet-mm", "0x90"], /Give width and height in mm/],
-    [["--format", "postcard-of-no-size"], /The formats are: /],
+    [["--format", "post card"], /There is no such format\. The nearest are: photographic-postcard, .*“formats” lists all \d+/],
+    [["--format", "nonsense"], /There is no such format\. “formats” lists all \d+ with their sizes\./],
   ])("%s is refused before anything is read", async (said, words) => {
     const { code, told } = await solander(["measure", paths[0] as string, ...said]);
     expect(code).toBe(2);
