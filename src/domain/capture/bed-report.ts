@@ -1,7 +1,9 @@
 import { z } from "zod";
 import { ownCorners } from "../measure/own-corners.ts";
-import type { Outline } from "../measure/reading.ts";
+import type { Picture } from "../measure/picture.ts";
+import type { MeasureContext, Outline } from "../measure/reading.ts";
 import { regionAround } from "./bed.ts";
+import { sizeOnBed } from "./size-on-bed.ts";
 
 const corner = z.tuple([z.number(), z.number()]);
 const side = z.enum(["seen", "assumed", "cut-off"]);
@@ -26,6 +28,19 @@ export const bedReportSchema = z
           regionPx: z
             .strictObject({ left: z.int(), top: z.int(), width: z.int().positive(), height: z.int().positive() })
             .meta({ description: "the part of the original that becomes the capture" }),
+          size: z
+            .strictObject({
+              widthMm: z.number().positive(),
+              heightMm: z.number().positive(),
+              samplingPpi: z.number().positive(),
+              from: z.enum(["said", "file"]),
+            })
+            .nullable()
+            .meta({
+              description:
+                "as seen in the image; said: the size that was said, and the sampling that follows from it (the lower of both directions); file: the pixels per inch that the file claims, and the size that follows from them; null: neither is known",
+            }),
+          straightened: z.string().nullable().meta({ description: "the file that was written of it (--straightened); null: none was" }),
         }),
       )
       .meta({ description: "in reading order" }),
@@ -34,13 +49,23 @@ export const bedReportSchema = z
 
 export type BedReport = z.infer<typeof bedReportSchema>;
 
-type Bed = Omit<BedReport, "prints"> & { readonly outlines: readonly Outline[] };
+type Bed = Pick<BedReport, "file" | "sha256"> & {
+  readonly picture: Picture;
+  readonly outlines: readonly Outline[];
+  readonly context: MeasureContext;
+  /** the files written of the prints, in their order; empty where none was asked for */
+  readonly straightened: readonly string[];
+};
 
-export function bedReport({ outlines, ...facts }: Bed): BedReport {
-  const frame = { left: 0, top: 0, width: facts.widthPx, height: facts.heightPx };
+export function bedReport({ file, sha256, picture, outlines, context, straightened }: Bed): BedReport {
+  const { widthPx, heightPx } = picture;
+  const frame = { left: 0, top: 0, width: widthPx, height: heightPx };
   return {
-    ...facts,
-    prints: outlines.map((outline) => {
+    file,
+    sha256,
+    widthPx,
+    heightPx,
+    prints: outlines.map((outline, index) => {
       const [a, b, c, d] = ownCorners(outline);
       return {
         outlinePx: [
@@ -52,6 +77,8 @@ export function bedReport({ outlines, ...facts }: Bed): BedReport {
         cornerSpreadPx: outline.cornerSpreadPx,
         sides: { ...outline.sides },
         regionPx: { ...regionAround(outline.sheet, frame) },
+        size: sizeOnBed(picture, outline, context),
+        straightened: straightened[index] ?? null,
       };
     }),
   };

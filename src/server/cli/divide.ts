@@ -25,12 +25,9 @@ export function divideCommand(terminal: Terminal, end: (code: ExitCode) => void)
         return end(EXIT.fellShort);
       }
       const { picture, context, sha256 } = read.value;
-      const { widthPx, heightPx } = picture;
       const outlines = findOutlines(picture, context);
-      const report = bedReport({ file, sha256, widthPx, heightPx, outlines });
-      if (straightened !== null)
-        for (const written of await writeStraightened(straightened, read.value, outlines))
-          terminal.tell(`${shownName(written)} written.\n`);
+      const written = straightened === null ? [] : await writeStraightened(straightened, read.value, outlines);
+      const report = bedReport({ file, sha256, picture, outlines, context, straightened: written });
       if (options.json) answerJson(terminal, report);
       else terminal.answer(inWords(report));
       end(report.prints.length > 0 ? EXIT.done : EXIT.fellShort);
@@ -39,10 +36,22 @@ export function divideCommand(terminal: Terminal, end: (code: ExitCode) => void)
 }
 
 function inWords({ file, prints }: BedReport): string {
-  const lines = prints.map(({ regionPx: { left, top, width, height }, sides }, index) => {
-    const unseen = Object.entries(sides).filter(([, how]) => how !== "seen");
+  const lines = prints.flatMap((print, index) => {
+    const { left, top, width, height } = print.regionPx;
+    const unseen = Object.entries(print.sides).filter(([, how]) => how !== "seen");
     const doubt = unseen.map(([side, how]) => `${side} ${how === "cut-off" ? "cut off by the frame" : "not seen, assumed"}`).join(", ");
-    return `  ${index + 1}. ${width} × ${height} px from ${left}, ${top}${doubt === "" ? "" : ` (${doubt})`}`;
+    return [
+      `  ${index + 1}. ${sizeInWords(print)}; ${width} × ${height} px from ${left}, ${top}${doubt === "" ? "" : ` (${doubt})`}`,
+      ...(print.straightened === null ? [] : [`     written to ${shownName(print.straightened)}`]),
+    ];
   });
   return `${shownName(file)}: ${counted(prints.length, "print", "prints")} found\n${lines.map((line) => `${line}\n`).join("")}`;
+}
+
+function sizeInWords({ size, sides }: BedReport["prints"][number]): string {
+  if (size === null) return "size not known (--sheet-mm or --format says it)";
+  const mm = `${size.widthMm.toFixed(1)} × ${size.heightMm.toFixed(1)} mm`;
+  const ppi = `${Math.round(size.samplingPpi)} ppi`;
+  const atLeast = Object.values(sides).includes("cut-off") ? "at least " : "";
+  return size.from === "said" ? `${mm} as said, ${atLeast}${ppi}` : `${atLeast}${mm}, by the ${ppi} that the file claims`;
 }

@@ -186,10 +186,15 @@ describe("files beside no collection", () => {
   test("the prints of a bed are written upright on demand, as fine as they were scanned, and the bed stays as it was", async () => {
     const straight = path.join(folder, "straight");
     const before = readFileSync(paths[0] as string);
-    const { answer, told } = await solander(["divide", paths[0] as string, ...SHEET, "--straightened", straight, "--json"]);
-    const { sha256 } = JSON.parse(answer);
-    const written = path.join(straight, `even.${sha256.slice(0, 8)}.part-1.png`);
-    expect(told).toBe(`${written} written.\n`);
+    const { answer } = await solander(["divide", paths[0] as string, ...SHEET, "--straightened", straight, "--json"]);
+    const report = JSON.parse(answer);
+    expect(problemsOf("bed-report", report)).toEqual([]);
+    const written = path.join(straight, `even.${report.sha256.slice(0, 8)}.part-1.png`);
+    expect(report.prints[0]).toMatchObject({ straightened: written, size: { widthMm: 44, heightMm: 52, from: "said" } });
+    const words = await solander(["divide", paths[0] as string, ...SHEET, "--straightened", straight]);
+    expect(words.answer).toMatch(/ {2}1\. 44\.0 × 52\.0 mm as said, 200 ppi; \d+ × \d+ px from \d+, \d+\n {5}written to .*part-1\.png\n$/);
+    const unsaid = await solander(["divide", paths[0] as string]);
+    expect(unsaid.answer).toContain("1. size not known (--sheet-mm or --format says it); ");
     const { width, height, density } = await sharp(written).metadata();
     // 44 × 52 mm at 200 ppi
     expect(Math.abs((width ?? 0) - (44 / 25.4) * 200)).toBeLessThan(2);
