@@ -1,10 +1,11 @@
 import { Command } from "commander";
 import { CHANGES } from "#domain/condition/change/change-names.ts";
 import type { ChangeReport } from "#domain/condition/change/change-report.ts";
+import type { Verdict } from "#domain/condition/change/verdict.ts";
 import { changePlainFiles } from "../plain-files/change-plain-files.ts";
 import { EXIT, type ExitCode } from "./exit-code.ts";
 import { type PrintOptions, saidOfPrint, withPrintOptions } from "./print-options.ts";
-import { answerJson, refusalLine, type Terminal } from "./terminal.ts";
+import { answerJson, refusalLine, shownName, type Terminal } from "./terminal.ts";
 import { JSON_ANSWER } from "./with-collection.ts";
 
 type Options = PrintOptions & { readonly json?: boolean };
@@ -23,7 +24,9 @@ export function changeCommand(terminal: Terminal, end: (code: ExitCode) => void)
       }
       const [before, after] = [found.value.older.capturedAt, found.value.newer.capturedAt];
       if (before !== null && after !== null && before > after)
-        terminal.tell(`By their own dates, ${older} (${before}) is newer than ${newer} (${after}). They are told in the order given.\n`);
+        terminal.tell(
+          `By their own dates, ${shownName(older)} (${before}) is newer than ${shownName(newer)} (${after}). They are told in the order given.\n`,
+        );
       if (options.json) answerJson(terminal, found.value);
       else terminal.answer(inWords(found.value));
       end(EXIT.done);
@@ -31,29 +34,35 @@ export function changeCommand(terminal: Terminal, end: (code: ExitCode) => void)
   return withPrintOptions(command);
 }
 
+/** What changed first, then the places, and last what stayed within its uncertainty or could not be read. */
 function inWords({ older, newer, registration, assumed, numbers, structures }: ChangeReport): string {
   const width = Math.max(...numbers.map(({ name }) => CHANGES[name].label.length));
-  const lines = numbers.map((number) => {
+  const line = (number: ChangeReport["numbers"][number]) => {
     const label = CHANGES[number.name].label.padEnd(width);
-    if ("absent" in number) return `  ${label}  not read: ${number.absent}`;
+    if ("absent" in number) return `  ${label}  ${number.absent}`;
     const digits = number.unit === "D" ? 3 : 1;
-    return `  ${label}  ${number.value.toFixed(digits)} ± ${number.expandedUncertainty.toFixed(digits)} ${number.unit}: ${number.inWords}`;
-  });
+    return `  ${label}  ${number.value.toFixed(digits)} ± ${number.expandedUncertainty.toFixed(digits)} ${number.unit}`;
+  };
+  const judged = (verdict: Verdict) => numbers.filter((number) => "verdict" in number && number.verdict === verdict).map(line);
+  const under = (heading: string, lines: readonly string[]) => (lines.length === 0 ? [] : [heading, ...lines]);
+  const changed = judged("changed");
   const places = structures.places.map(
     ({ kind, part, areaMm2, lengthMm, boxMm, deltaE2000, before, doubt }, index) =>
       `  ${index + 1}. ${kind} (${part}) ${areaMm2.toFixed(1)} mm², ${lengthMm.toFixed(1)} mm long, ΔE00 ${deltaE2000.toFixed(1)}, at ${boxMm.left.toFixed(1)}, ${boxMm.top.toFixed(1)} mm. ${before.inWords}${doubt ? `. ${doubt}` : ""}`,
   );
-  const heading = places.length === 0 ? "no new or altered place was found" : `new or altered places: ${structures.inWords}`;
   return [
-    `${older.file} → ${newer.file}, laid on each other within ${registration.p95Mm.toFixed(3)} mm`,
+    `${shownName(older.file)} → ${shownName(newer.file)}, laid on each other within ${registration.p95Mm.toFixed(3)} mm`,
     ...assumed.map(
       ({ capture, takenBy, lightness, colour, source }) =>
         `  ${capture}: ${takenBy}; taken to be true within ${lightness} L*, ${colour} in a*b* (${source})`,
     ),
-    ...lines,
-    `  ${heading}`,
+    ...(changed.length === 0 ? ["No figure changed beyond its uncertainty"] : under("Changed beyond the uncertainty", changed)),
+    places.length === 0 ? "No new or altered place was found" : `New or altered places: ${structures.inWords}`,
     ...places,
     ...(structures.untold > 0 ? [`  and ${structures.untold} smaller ones`] : []),
+    ...under("Indication only", judged("indication")),
+    ...under("Within the uncertainty", judged("within")),
+    ...under("Not read", numbers.filter((number) => "absent" in number).map(line)),
     "",
   ].join("\n");
 }

@@ -248,8 +248,26 @@ describe("files beside no collection", () => {
 
   test("in words, change by files whose method nobody said is an indication only", async () => {
     const read = await solander(["change", ...paths, ...SHEET]);
-    expect(read.answer).toMatch(/Border: lightness +-?0\.\d ± \d+\.\d L\*: indication only/);
-    expect(read.answer).toContain("no new or altered place was found");
+    const [, indicated] = read.answer.split("\nIndication only\n");
+    expect(indicated).toMatch(/^ {2}Border: lightness +-?0\.\d ± \d+\.\d L\*$/m);
+    expect(read.answer).toContain("No new or altered place was found");
+  });
+
+  test("in words, changed figures and places are told before what stayed within the uncertainty", async () => {
+    const { picture } = captureSheet({ seed: 7, turnDeg: 2 });
+    const codes = picture.codes.map((code, at) => (at % 3 === 2 ? code * 0.6 : code)) as typeof picture.codes;
+    const yellowed = path.join(folder, "yellowed.png");
+    writeFileSync(yellowed, await codesAsImage(codes, picture.widthPx, picture.heightPx, 3).png().toBuffer());
+    const { answer } = await solander(["change", paths[0] as string, yellowed, ...SHEET, "--method", "flatbed-scanner"]);
+    const at = (words: RegExp) => answer.search(words);
+    const inOrder = [
+      at(/^Changed beyond the uncertainty\n/m),
+      at(/^ {2}Border: yellow stain +\d+\.\d ± \d+\.\d b\*$/m),
+      at(/^(No n|N)ew or altered place/m),
+      at(/^Within the uncertainty\n/m),
+    ];
+    expect(inOrder.every((place) => place > 0)).toBe(true);
+    expect(inOrder).toEqual(inOrder.toSorted((a, b) => a - b));
   });
 
   test("change cannot be told without the size of the sheet, and says what to do", async () => {
