@@ -1,5 +1,6 @@
 import type { GridPlane } from "./grid-plane.ts";
 import { type Homography, homographyFromMm } from "./homography.ts";
+import { imageSize } from "./image-size.ts";
 import type { KnownBlur } from "./known-blur.ts";
 import { lengthOf } from "./lines.ts";
 import type { Picture, Quad } from "./picture.ts";
@@ -39,7 +40,7 @@ const MOST_SAMPLES = 8;
 export function makeGrid(picture: Picture, outline: Outline, context: MeasureContext): PrintGrid | null {
   const quad = outline.image ?? outline.sheet;
   const seen = sizeAsSeen(outline.sheet, outline.image, context);
-  const mm = outline.image ? seen.image : seen.sheet;
+  const mm = outline.image ? imageSize({ ...outline, image: outline.image }, seen, picture) : seen.sheet;
   const widthOfQuad = (lengthOf(quad, "top") + lengthOf(quad, "bottom")) / 2;
   const heightOfQuad = (lengthOf(quad, "left") + lengthOf(quad, "right")) / 2;
   if (widthOfQuad < 8 || heightOfQuad < 8) return null;

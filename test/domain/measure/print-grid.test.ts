@@ -22,6 +22,22 @@ describe("the straightened grid of a print", () => {
     expect(grid?.data).toHaveLength(200 * 200);
   });
 
+  test("takes the picture's size from the sheet where a ruler was laid on the sheet alone, whichever way it lies", () => {
+    const outline = outlineOf(quad(49.5, 99.5, 549.5, 499.5), { image: quad(99.5, 149.5, 399.5, 449.5) });
+    const sizes = { sheetWidthMm: 80, sheetHeightMm: 100 };
+    expect(makeGrid(halves(600, 600), outline, contextOf(sizes))).toMatchObject({ widthPx: 240, heightPx: 240, pxPerMm: 4 });
+  });
+
+  test("takes no size from a sheet of which a side was only assumed, or whose proportions are others", () => {
+    const sheet = quad(49.5, 99.5, 549.5, 499.5);
+    const image = quad(99.5, 149.5, 399.5, 449.5);
+    const sizes = contextOf({ sheetWidthMm: 100, sheetHeightMm: 80 });
+    const sides = { top: "assumed", right: "seen", bottom: "seen", left: "seen" } as const;
+    expect(makeGrid(halves(600, 600), outlineOf(sheet, { image, sides }), sizes)?.pxPerMm).toBeNull();
+    const square = contextOf({ sheetWidthMm: 100, sheetHeightMm: 100 });
+    expect(makeGrid(halves(600, 600), outlineOf(sheet, { image }), square)?.pxPerMm).toBeNull();
+  });
+
   test("has 400 cells along the longer side where no size is known, and says so", () => {
     const grid = makeGrid(halves(600, 600), outlineOf(quad(-0.5, -0.5, 599.5, 299.5)), contextOf());
     expect(grid).toMatchObject({ widthPx: 400, heightPx: 200, pxPerMm: null });
