@@ -206,7 +206,7 @@ export const MEASURES: Readonly<Record<MeasureName, MeasureDefinition>> = {
     1,
     "higher",
     "The finest pattern that other captures of this print confirm above this capture's own noise; sharpening does not raise it.",
-    2,
+    3,
   ),
   samplingEfficiencyPercent: measure(
     "samplingEfficiencyPercent",

@@ -110,12 +110,16 @@ describe("files beside no collection", () => {
 
   test("measured together, they carry what only a comparison tells", async () => {
     const { answer } = await solander(["measure", ...paths, ...SHEET, "--together", "--json"]);
-    const glare = answer
-      .trim()
-      .split("\n")
-      .map((line) => JSON.parse(line).measures.filter((each: { name: string }) => each.name === "glareAreaPercent"));
+    const each = (wanted: string) =>
+      answer
+        .trim()
+        .split("\n")
+        .map((line) => JSON.parse(line).measures.filter(({ name }: { name: string }) => name === wanted));
+    const glare = each("glareAreaPercent");
     expect(glare.map((each) => each.length)).toEqual([1, 1]);
-    expect(glare.map(([each]) => each.detail?.comparedWith)).toEqual([1, 1]);
+    expect(glare.map(([one]) => one.detail?.comparedWith)).toEqual([1, 1]);
+    // a sheet that was measured gives the size that fine detail is compared in: these two are drawn with one noise, which only shows there
+    for (const [one] of each("detailCyPerMm")) expect(one.absent).toMatch(/^it shares fine noise with another capture/);
   });
 
   test("the sharper of two captures is chosen, in words and for programs", async () => {
