@@ -53,6 +53,7 @@ export const measures = sqliteTable(
     check("measures_reliability", sql`(${t.value} is null) = (${t.reliability} is null)`),
     uniqueIndex("measures_once_in_set").on(t.setId, t.name),
     index("measures_by_name").on(t.name, t.value),
+    index("measures_by_version").on(t.name, t.methodVersion, t.setId),
   ],
 );
 

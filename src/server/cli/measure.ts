@@ -1,5 +1,6 @@
 import { Command } from "commander";
 import { listCaptureIds } from "#drizzle/queries/captures.ts";
+import { listMeasuredByOlderVersions } from "#drizzle/queries/older-measures.ts";
 import { enqueueMeasure, workProgress } from "#drizzle/queries/work.ts";
 import { retryWork } from "../actions/retry-work.ts";
 import type { Context } from "../context.ts";
@@ -44,6 +45,11 @@ export function measureCommand(terminal: Terminal, end: (code: ExitCode) => void
       const worked = await workToTheEnd(context, terminal);
       if (options.json) answerJson(terminal, { ...worked, failedBefore });
       else terminal.answer(inWords(worked, failedBefore));
+      const older = listMeasuredByOlderVersions(context.db).length;
+      if (older > 0)
+        terminal.tell(
+          `${counted(older, "capture was", "captures were")} measured by an older version of the program; --again measures everything anew.\n`,
+        );
       return worked.failed.length > 0 || worked.left > 0 ? EXIT.fellShort : EXIT.done;
     });
   return withPrintOptions(command);

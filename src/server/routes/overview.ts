@@ -6,6 +6,7 @@ import { countCloseChoices } from "#drizzle/queries/choices.ts";
 import { readCollection } from "#drizzle/queries/collection.ts";
 import { dueLines } from "#drizzle/queries/due.ts";
 import { listDamagedOriginals } from "#drizzle/queries/fixity.ts";
+import { listMeasuredByOlderVersions } from "#drizzle/queries/older-measures.ts";
 import { countCollection, listRecentCaptures } from "#drizzle/queries/overview.ts";
 import { listObjectNumbers, listPrints } from "#drizzle/queries/prints.ts";
 import { countOpenProposals } from "#drizzle/queries/proposals.ts";
@@ -31,6 +32,7 @@ export const overviewRoutes = (context: Context): Hono =>
         OverviewPage({
           collectionName: readCollection(context.db).name,
           counts: { ...counts, damaged: listDamagedOriginals(context.db).length },
+          measuredByOlderVersions: listMeasuredByOlderVersions(context.db).length,
           chosenByOlderAims: listPrintsChosenByOlderAims(context.db).length,
           choicesToLookAt: countCloseChoices(context.db) + countOpenProposals(context.db),
           looksDue: dueLines(context.db).filter(({ dueOn }) => dueOn <= context.now().slice(0, 10)).length,

@@ -3,6 +3,7 @@ import { readCollection } from "#drizzle/queries/collection.ts";
 import { listFailedWork, workProgress } from "#drizzle/queries/work.ts";
 import { WorkPage } from "#views/pages/work.tsx";
 import { cancelWork } from "../actions/cancel-work.ts";
+import { measureOlderAgain } from "../actions/measure-older-again.ts";
 import { resumeWork } from "../actions/resume-work.ts";
 import { retryWork } from "../actions/retry-work.ts";
 import type { Context } from "../context.ts";
@@ -26,6 +27,11 @@ export const workRoutes = (context: Context): Hono =>
     .post("/work/cancel", (c) => {
       cancelWork(context);
       return c.redirect("/work?done=work-cancelled", 303);
+    })
+
+    .post("/work/measure-older", (c) => {
+      const asked = measureOlderAgain(context);
+      return c.redirect(`/?done=${asked.ok && asked.value.asked > 0 ? "older-asked" : "older-none"}`, 303);
     })
 
     .post("/work/retry", (c) => {

@@ -24,6 +24,8 @@ type RecentCapture = ShownCapture & {
 export type OverviewPageProps = {
   collectionName: string;
   counts: ShownCounts;
+  /** captures of which something was read by an older version of its method */
+  measuredByOlderVersions: number;
   /** prints whose masters the rule chose by aims that have changed since */
   chosenByOlderAims: number;
   /** choices that wait for a person to look */
@@ -38,7 +40,16 @@ export type OverviewPageProps = {
 };
 
 /** What there is, what needs somebody next, and what came in last. */
-export const OverviewPage = ({ collectionName, counts, chosenByOlderAims, work, recent, done, ...care }: OverviewPageProps) => (
+export const OverviewPage = ({
+  collectionName,
+  counts,
+  measuredByOlderVersions,
+  chosenByOlderAims,
+  work,
+  recent,
+  done,
+  ...care
+}: OverviewPageProps) => (
   <Layout title="Overview" section="overview" collectionName={collectionName}>
     <div class="page">
       <header class="page-head">
@@ -54,6 +65,7 @@ export const OverviewPage = ({ collectionName, counts, chosenByOlderAims, work, 
       </header>
       <DoneNotice done={done} />
       <Counts counts={counts} />
+      {measuredByOlderVersions > 0 ? <OlderMeasures captures={measuredByOlderVersions} /> : null}
       {chosenByOlderAims > 0 ? <OlderAims prints={chosenByOlderAims} /> : null}
       <NextThings counts={counts} work={work} care={care} />
       {work.waiting + work.running + work.cancelled > 0 ? <WorkProgress counts={work} /> : null}
@@ -123,6 +135,22 @@ function NextThings({ counts, work, care }: { counts: ShownCounts; work: WorkCou
     </section>
   );
 }
+
+/** Measuring a whole collection takes hours: a new version asks first. */
+const OlderMeasures = ({ captures }: { captures: number }) => (
+  <Notice level="notice" title="Measuring has changed">
+    <p>
+      {capital(counted(captures, "capture was", "captures were"))} measured by an older version of the program. What was read holds until{" "}
+      {captures === 1 ? "it is" : "they are"} measured again; then some values may differ, and masters that the rule chose with them. What a
+      person chose stands. It runs beside other work, and can be stopped.
+    </p>
+    <form method="post" action="/work/measure-older">
+      <button class="button button-quiet" type="submit">
+        Measure {captures === 1 ? "it" : "them"} again
+      </button>
+    </form>
+  </Notice>
+);
 
 /** A new version of the program can bring aims that ask for more or less; nothing is chosen anew behind the keeper's back. */
 const OlderAims = ({ prints }: { prints: number }) => (

@@ -63,6 +63,8 @@ const DONE: Readonly<Record<string, string>> = {
   "set-up-created": "The set-up is there.",
   "measure-asked": "The capture waits to be measured again. What was read from it before holds until then.",
   "measure-not-asked": "That capture cannot be measured: it is gone, it was put away, or it is a bed that has been divided.",
+  "older-asked": "They wait to be measured again. What was read from them before holds until then.",
+  "older-none": "Nothing is left that an older version measured: somebody has asked for it already.",
   "work-retried": "What had failed waits to be measured again.",
   "work-cancelled": "What was waiting is cancelled; what is being measured now goes on to its end.",
   "work-resumed": "What was cancelled waits to be measured again.",

@@ -1,16 +1,28 @@
 import { parse } from "csv-parse/sync";
+import { and, eq, inArray } from "drizzle-orm";
 import type { Hono } from "hono";
 import { expect, test } from "vitest";
 import { PURPOSE_KEYS } from "#domain/aim/aim.ts";
 import { PUBLISHED_AIMS } from "#domain/aim/published.ts";
+import { schema } from "#drizzle/client.ts";
 import { currentAims } from "#drizzle/queries/aims.ts";
 import { findCapture, setCaptureDivided } from "#drizzle/queries/captures.ts";
 import { listChoicesOfPrint } from "#drizzle/queries/choices.ts";
 import { listSetUps } from "#drizzle/queries/set-ups.ts";
-import { claimWork, enqueueCompare, enqueueMeasure, failWork, finishWork, type Work, workProgress } from "#drizzle/queries/work.ts";
+import {
+  claimWork,
+  enqueueCompare,
+  enqueueMeasure,
+  failWork,
+  finishWork,
+  measuringOfCaptures,
+  type Work,
+  workProgress,
+} from "#drizzle/queries/work.ts";
 import { chooseMasters } from "#server/actions/choose-masters.ts";
 import { ensurePurposes } from "#server/actions/ensure-purposes.ts";
 import { overruleMaster } from "#server/actions/overrule-master.ts";
+import { putAwayCapture } from "#server/actions/put-away-capture.ts";
 import { createApp } from "#server/app.ts";
 import { GOOD_ENOUGH, keptPrint, measuredCapture } from "../../fixtures/captured-print.ts";
 import { emptyCollection } from "../../fixtures/collection.ts";
@@ -311,6 +323,40 @@ test("prints are narrowed to those to be captured again, in the list, in its for
   const rows: Record<string, string>[] = parse(await page(app, href), { columns: true });
   expect(rows).toMatchObject([{ object_number: "1978.003", recapture_needed: "yes", recapture_reasons: "It was never captured." }]);
   expect(rows).toHaveLength(1);
+});
+
+test("captures measured by an older version are told on the overview and wait to be measured anew when asked, and only those", async () => {
+  const context = emptyCollection();
+  const printId = keptPrint(context.db, "1978.001");
+  const [older, newer, away, failed] = [1, 2, 3, 4].map(() => measuredCapture(context.db, printId, GOOD_ENOUGH)) as [
+    number,
+    number,
+    number,
+    number,
+  ];
+  const app = createApp(context);
+  expect(await page(app, "/")).not.toContain("/work/measure-older");
+  const { measureSets, measures } = schema;
+  const setsOf = (ids: readonly number[]) =>
+    context.db
+      .select({ id: measureSets.id })
+      .from(measureSets)
+      .where(inArray(measureSets.captureId, [...ids]));
+  context.db
+    .update(measures)
+    .set({ methodVersion: 0 })
+    .where(and(eq(measures.name, "samplingPpi"), inArray(measures.setId, setsOf([older, away, failed]))))
+    .run();
+  putAwayCapture(context, { captureId: away, reason: "It shows another print." });
+  enqueueMeasure(context.db, failed);
+  const now = context.now();
+  failWork(context.db, claimWork(context.db, now, now)?.id ?? 0, "The file is gone.", now);
+  expect(await page(app, "/")).toContain("1 capture was measured by an older version of the program.");
+  expect((await send(app, "/work/measure-older")).headers.get("location")).toBe("/?done=older-asked");
+  const states = measuringOfCaptures(context.db, [older, newer, away, failed]);
+  expect([states.get(older)?.state, states.get(newer), states.get(failed)?.state]).toEqual(["waiting", undefined, "failed"]);
+  expect(await page(app, "/"), "what waits is not offered again").not.toContain("/work/measure-older");
+  expect((await send(app, "/work/measure-older")).headers.get("location")).toBe("/?done=older-none");
 });
 
 test("masters chosen by earlier aims are told on the overview and chosen anew when asked, and only those of the rule", async () => {

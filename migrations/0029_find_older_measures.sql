@@ -1,0 +1,1 @@
+CREATE INDEX `measures_by_version` ON `measures` (`name`,`method_version`,`set_id`);
