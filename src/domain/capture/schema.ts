@@ -14,7 +14,10 @@ export const captureInput = z.object({
   method: z.preprocess(emptyIsAbsent, z.enum(METHODS, "Choose one of the methods in the list.").optional()),
   setUpId: z.preprocess(emptyIsAbsent, id.optional()),
   /** the day on which it was made, where the file does not say or its clock was wrong */
-  saidDay: z.preprocess(emptyIsAbsent, z.string().trim().refine(isDay, "Write the day as 2009-05-31, or leave it empty.").optional()),
+  saidDay: z.preprocess(
+    emptyIsAbsent,
+    z.string().trim().refine(isDay, "Write the day as year-month-day, such as 2009-05-31, or leave it empty.").optional(),
+  ),
   /** why the method was used although a caution forbids it for the print */
   despite: z.preprocess(blankIsAbsent, z.string().trim().max(2000, "Say it in at most 2000 letters.").optional()),
 });

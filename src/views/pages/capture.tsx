@@ -210,7 +210,12 @@ const CorrectForm = ({ capture, form, stop, setUps, objectNumbers }: CapturePage
     <SideField form={form} />
     <MethodField form={form} none="Not known" />
     <SetUpField form={form} setUps={setUps} />
-    <TextField form={form} name="saidDay" label="Captured on" hint="As 2009-05-31; left empty, as the file says." />
+    <TextField
+      form={form}
+      name="saidDay"
+      label="Captured on"
+      hint="The day on which it was made, as year-month-day, such as 2009-05-31. Left empty, the day that the file says holds."
+    />
     {stop ? <StopFields stop={stop} objectNumber={stop.print.objectNumber} form={form} /> : null}
     <PrintNumbers numbers={objectNumbers} />
     <button class="button" type="submit">

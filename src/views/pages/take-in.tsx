@@ -76,7 +76,12 @@ const TakeInForm = ({ form, setUps, objectNumbers, keptFrom, mostFiles }: TakeIn
         <SideField form={form} none="Front, unless the name says back" />
         <MethodField form={form} none="Guess it from each file" />
         <SetUpField form={form} setUps={setUps} />
-        <TextField form={form} name="saidDay" label="Captured on" hint="As 2009-05-31; left empty, as each file says." />
+        <TextField
+          form={form}
+          name="saidDay"
+          label="Captured on"
+          hint="The day on which they were made, as year-month-day, such as 2009-05-31. Left empty, the day that each file says holds."
+        />
       </div>
       {keptFrom.length > 0 ? (
         <div class="notice notice-warning">

@@ -23,7 +23,7 @@ test("a scan whose file does not say when it was made gets its day from a person
   const refused = await save({ saidDay: "31.2.2009" });
   expect(refused.status).toBe(422);
   const again = await refused.text();
-  expect(again).toContain("Write the day as 2009-05-31, or leave it empty.");
+  expect(again).toContain("Write the day as year-month-day, such as 2009-05-31, or leave it empty.");
   expect(again).toContain('value="31.2.2009"');
 
   expect((await save({ saidDay: "2009-05-31" })).status).toBe(303);
