@@ -4,6 +4,7 @@ import { MEASURE_SUBJECTS } from "./measure-subjects.ts";
 import { MeasureValue, PlusMinusNote } from "./measure-value.tsx";
 import { ReadingDetail } from "./reading-detail.tsx";
 import { curvesOf, SfrPlot } from "./sfr-plot.tsx";
+import { sentencesOf, sharedWords } from "./shared-words.ts";
 
 /** Everything read from one capture by what it speaks of, each with what it says, how sure it is and what it is made of. */
 export function CaptureMeasures({ readings }: { readings: readonly Reading[] }) {
@@ -19,11 +20,7 @@ export function CaptureMeasures({ readings }: { readings: readonly Reading[] }) 
           <summary>
             <h3>{title}</h3>
           </summary>
-          <dl class="capture-measures">
-            {read.map((reading) => (
-              <Measure reading={reading} />
-            ))}
-          </dl>
+          <Subject read={read} />
         </details>
       ))}
       <script src="/assets/fold-on-phone.js"></script>
@@ -31,21 +28,51 @@ export function CaptureMeasures({ readings }: { readings: readonly Reading[] }) 
   );
 }
 
-const Measure = ({ reading }: { reading: Reading }) => (
-  <div>
-    <dt>
-      {MEASURES[reading.name].label}
-      <span class="second-line">{MEASURES[reading.name].meaning}</span>
-    </dt>
-    <dd>
-      {isPresent(reading) ? <MeasureValue reading={reading} /> : <span class="soft">Not read: {reading.absent}</span>}
-      {isPresent(reading) && reading.note ? <p class="small">{reading.note}</p> : null}
-      {isPresent(reading) && reading.detail ? (
-        <Detail detail={reading.detail} share={reading.name === "detailCyPerMm" ? "Share" : undefined} />
-      ) : null}
-    </dd>
-  </div>
-);
+/** What several of its readings say alike is said above them once. */
+function Subject({ read }: { read: readonly Reading[] }) {
+  const shared = sharedWords(read);
+  return (
+    <>
+      {shared.map(({ isReason, words, of }) => (
+        <p class="small">
+          <strong>{of.map(({ name }) => MEASURES[name].label).join(", ")}</strong>: {isReason ? "not read: " : ""}
+          {words}
+        </p>
+      ))}
+      <dl class="capture-measures">
+        {read.map((reading) => (
+          <Measure reading={reading} said={shared.map(({ words }) => words)} />
+        ))}
+      </dl>
+    </>
+  );
+}
+
+/** @param said what stands above the group already */
+function Measure({ reading, said }: { reading: Reading; said: readonly string[] }) {
+  const own = sentencesOf(reading)
+    .filter((sentence) => !said.includes(sentence))
+    .join(" ");
+  return (
+    <div>
+      <dt>
+        {MEASURES[reading.name].label}
+        <span class="second-line">{MEASURES[reading.name].meaning}</span>
+      </dt>
+      <dd>
+        {isPresent(reading) ? (
+          <MeasureValue reading={reading} />
+        ) : (
+          <span class="soft">Not read{own === "" ? ", for the reason that stands above" : `: ${own}`}</span>
+        )}
+        {isPresent(reading) && own !== "" ? <p class="small">{own}</p> : null}
+        {isPresent(reading) && reading.detail ? (
+          <Detail detail={reading.detail} share={reading.name === "detailCyPerMm" ? "Share" : undefined} />
+        ) : null}
+      </dd>
+    </div>
+  );
+}
 
 function Detail({ detail, share }: { detail: Readonly<Record<string, unknown>>; share: string | undefined }) {
   const curves = curvesOf(detail);
