@@ -14,6 +14,7 @@ import { notWith } from "../parts/method-stop.tsx";
 import { Moment } from "../parts/moment.tsx";
 import { DoneNotice } from "../parts/notice.tsx";
 import { Paging } from "../parts/paging.tsx";
+import { SeeShared, type SharedAdvice, SharedAdviceList, sharedAdvice } from "../parts/shared-advice.tsx";
 import type { WaitingCapture } from "../parts/together-form.tsx";
 
 export type ShownRecapture = RecaptureLine & {
@@ -63,6 +64,8 @@ export type RecapturePageProps = {
 export function RecapturePage(props: RecapturePageProps) {
   const { purposes, purposeKey, lines, counts, refused, page, perPage } = props;
   const total = counts["no-capture"] + counts["falls-short"];
+  const shared = sharedAdvice(lines);
+  const of = { ...props, shared };
   return (
     <Layout title="Recapture" section="recapture" collectionName={props.collectionName}>
       <div class="page">
@@ -96,15 +99,16 @@ export function RecapturePage(props: RecapturePageProps) {
             Work sheets
           </a>
         </p>
+        <SharedAdviceList shared={shared} />
         <Group
           title={`Without any capture: ${counted(counts["no-capture"], "side", "sides")}`}
           lines={lines.filter(({ why }) => why === "no-capture")}
-          of={props}
+          of={of}
         />
         <Group
           title={`Best capture falls short: ${counted(counts["falls-short"], "side", "sides")}`}
           lines={lines.filter(({ why }) => why === "falls-short")}
-          of={props}
+          of={of}
         />
         <Paging page={page} perPage={perPage} total={total} href={(to) => `/recapture?purpose=${purposeKey}&page=${to}`} />
         <Exemptions exemptions={props.exemptions} purposeKey={purposeKey} />
@@ -127,7 +131,7 @@ function howMuch({ isEmptyCollection, purposes, purposeKey, counts, printCount, 
 const isOf = (line: ShownRecapture, refused: RefusedLine | null): boolean =>
   line.printId === refused?.printId && line.side === refused.side;
 
-type Of = Pick<RecapturePageProps, "purposeKey" | "page" | "refused">;
+type Of = Pick<RecapturePageProps, "purposeKey" | "page" | "refused"> & { readonly shared: readonly SharedAdvice[] };
 
 function Group({ title, lines, of }: { title: string; lines: readonly ShownRecapture[]; of: Of }) {
   if (lines.length === 0) return null;
@@ -188,7 +192,13 @@ const Line = ({ line, of }: { line: ShownRecapture; of: Of }) => (
         {line.reasons.map((reason) => (
           <li>
             {reason.sentence}
-            <FoldedAdvice title="What to change" advice={reason.advice} objectNumber={line.objectNumber} purposeKey={line.purposeKey} />
+            <SeeShared advice={reason.advice} shared={of.shared} />
+            <FoldedAdvice
+              title="What to change"
+              advice={reason.advice.filter(({ sentence }) => !of.shared.some((each) => each.sentence === sentence))}
+              objectNumber={line.objectNumber}
+              purposeKey={line.purposeKey}
+            />
           </li>
         ))}
       </ul>
