@@ -61,14 +61,13 @@ export function MeasuresTable({ side, captures, aim, choices }: Props) {
                 <th scope="row">
                   All together
                   <span class="second-line">
-                    Weighted over what each capture shows: 100 is as good as the aim asks for in everything, 0 is so poor in one thing that
-                    nothing makes up for it
+                    Weighted over what each capture shows: 100 is as good as the aim asks for in everything. Where one thing is so poor that
+                    nothing makes up for it, there is no sum
                   </span>
                 </th>
                 {captures.map((capture) => (
                   <td>
-                    {overallInWords(verdictOf(capture.id))}
-                    <Spoilers verdict={verdictOf(capture.id)} aim={aim} />
+                    <Overall verdict={verdictOf(capture.id)} aim={aim} />
                   </td>
                 ))}
               </tr>
@@ -180,15 +179,18 @@ function rowsFor(captures: readonly MeasuredCapture[], aim: Aim | null): Measure
 const caption = (side: Side, aim: Aim | null): string =>
   `Captures of the ${side}${aim ? `, held against the aim for ${purposeInSentence(aim.purpose)}` : ""}`;
 
-/** The measures that alone bring all together down to nothing. */
-function Spoilers({ verdict, aim }: { verdict: Verdict | undefined; aim: Aim | null }) {
-  if (verdict?.overall !== 0) return null;
-  const counting = new Set(aim?.limits.filter(({ weight }) => weight > 0).map(({ measure }) => measure));
-  const labels = verdict.measures
-    .filter(({ measure, desirability }) => desirability === 0 && counting.has(measure))
-    .map(({ measure }) => labelOf(measure).toLowerCase());
-  return labels.length === 0 ? null : <span class="second-line">because of: {labels.join(", ")}</span>;
+/** A sum, or which measures are so poor that no sum makes sense: the capture may be good in everything else. */
+function Overall({ verdict, aim }: { verdict: Verdict | undefined; aim: Aim | null }) {
+  if (verdict?.overall === undefined || verdict.overall === null) return <>nothing to judge</>;
+  const spoilers = verdict.overall === 0 ? spoilersOf(verdict, aim) : [];
+  if (spoilers.length === 0) return <>{Math.round(verdict.overall * 100)} of 100</>;
+  return <span class="soft">no sum: nothing makes up for {spoilers.join(", ")}</span>;
 }
 
-const overallInWords = (verdict: Verdict | undefined): string =>
-  verdict?.overall === undefined || verdict.overall === null ? "nothing to judge" : `${Math.round(verdict.overall * 100)} of 100`;
+/** The measures that alone bring all together down to nothing. */
+function spoilersOf(verdict: Verdict, aim: Aim | null): string[] {
+  const counting = new Set(aim?.limits.filter(({ weight }) => weight > 0).map(({ measure }) => measure));
+  return verdict.measures
+    .filter(({ measure, desirability }) => desirability === 0 && counting.has(measure))
+    .map(({ measure }) => labelOf(measure).toLowerCase());
+}

@@ -119,14 +119,14 @@ test("only an instant print says that it is treated as fresh, and no section sta
   }
 });
 
-test("the comparison says what each measure means, and what brings all together down to nothing", async () => {
+test("the comparison says what each measure means, and what leaves no sum", async () => {
   const context = emptyCollection();
   const printId = keptPrint(context.db, "1978.001");
   measuredCapture(context.db, printId, { ...GOOD_ENOUGH, skewDegrees: 45 }, { fileName: "askew.tif" });
   chooseMasters(context);
   const text = words(await (await createApp(context).request(`/prints/${printId}`)).text());
   expect(text).toContain(words(MEASURES.skewDegrees.meaning));
-  expect(text).toMatch(/0 of 100 because of: [^.]*skew/);
+  expect(text).toMatch(/no sum: nothing makes up for [^.]*skew/);
 });
 
 test("the table says met, short and not read in words, and gives the reason of what is absent", async () => {
