@@ -12,21 +12,21 @@ export const LEVEL_WORDS: Readonly<Record<Caution["level"], string>> = {
   notice: "Notice",
 };
 
-/** What to mind before the print leaves its sleeve: the grave in full, the others behind their titles, then who knows better. */
+/** What to mind before the print leaves its sleeve: the grave in full where they are few, else a line each; the others behind their titles; then who knows better. */
 export function Cautions({ cautions, printId, children }: { cautions: readonly Caution[]; printId: number; children?: Child }) {
   if (cautions.length === 0) return null;
   const grave = cautions.filter(isGrave);
   const others = cautions.filter((caution) => !isGrave(caution));
   return (
     <section class="cautions" aria-label="Cautions">
-      <CautionList cautions={grave} printId={printId} />
+      <CautionList cautions={grave} printId={printId} isInFull={grave.length <= MOST_IN_FULL} />
       {others.length > 0 ? (
-        <details class="more-cautions" open={grave.length === 0}>
+        <details class="more-cautions" open={grave.length === 0 && others.length <= MOST_IN_FULL}>
           <summary>
             {grave.length > 0 ? `${counted(others.length, "more caution", "more cautions")}: ` : "To mind: "}
             {others.map((caution) => caution.title).join("; ")}
           </summary>
-          <CautionList cautions={others} printId={printId} />
+          <CautionList cautions={others} printId={printId} isInFull />
         </details>
       ) : null}
       {children}
@@ -99,14 +99,17 @@ export const StandCautions = ({ method }: { method: Method | null }) => (
   </>
 );
 
+/** More of them in full push the picture off the screen: each is its title then, and the grave have a line each. */
+const MOST_IN_FULL = 2;
+
 const isGrave = (caution: Caution) => caution.level === "danger" || caution.level === "warning";
 
-const CautionList = ({ cautions, printId }: { cautions: readonly Caution[]; printId: number }) =>
+const CautionList = ({ cautions, printId, isInFull }: { cautions: readonly Caution[]; printId: number; isInFull: boolean }) =>
   cautions.length === 0 ? null : (
     <div class="caution-list">
       {cautions.map((caution) => (
         <div class={`notice notice-${caution.level}`}>
-          <details class="caution-fold" open data-fold-on-phone>
+          <details class="caution-fold" open={isInFull} data-fold-on-phone>
             <summary>
               <h2>
                 {LEVEL_WORDS[caution.level]}: {caution.title}

@@ -85,11 +85,24 @@ test("cautions stand before the record, with level word, source and the line tha
   expect(text).toMatch(/take precedence|qualified/);
 });
 
-test("cautions stand open, and a script that runs before the picture folds them on a phone", async () => {
-  const { page } = judgedPrint();
-  const html = await page();
+test("few grave cautions stand open, and a script that runs before the picture folds them on a phone", async () => {
+  const { context, app } = judgedPrint();
+  const few = keptPrint(context.db, "1978.002", { processId: "cyanotype" });
+  const html = await (await app.request(`/prints/${few}`)).text();
   expect(html).toMatch(/<details class="caution-fold" open="" data-fold-on-phone/);
   expect(html.indexOf('src="/assets/fold-on-phone.js"')).toBeLessThan(html.indexOf('class="print-top"'));
+});
+
+test("many grave cautions are a line each above the picture, with level and title, and the others are named in one", async () => {
+  const { page } = judgedPrint();
+  const html = await page();
+  const above = html.slice(html.indexOf('class="cautions"'), html.indexOf('class="print-top"'));
+  const [grave = "", others = ""] = above.split('class="more-cautions"');
+  const titles = [...grave.matchAll(/<summary><h2>(Danger|Warning): [^<]+<\/h2><\/summary>/g)];
+  expect(titles.length).toBeGreaterThan(2);
+  expect(grave.match(/class="caution-fold"/g)).toHaveLength(titles.length);
+  expect(grave).not.toContain("open=");
+  expect(others).toMatch(/^>\s*<summary>\d+ more cautions: [^<]+;/);
 });
 
 test("an instant print without a date of processing says what to fill in, and a rough date ends the caution", async () => {
