@@ -99,6 +99,7 @@ export function PlanPage(props: PlanPageProps) {
             ) : null}
           </p>
         </form>
+        <script src="/assets/fold-on-phone.js"></script>
       </div>
     </Layout>
   );

@@ -1,3 +1,4 @@
+import type { Child } from "hono/jsx";
 import type { Purpose } from "#domain/aim/aim.ts";
 import { ARRANGEMENT_LABELS } from "#domain/plan/arrangement.ts";
 import { FIGURE_UNITS, type FigureName } from "#domain/plan/figure-units.ts";
@@ -33,8 +34,21 @@ export function PlanFields({ form, purposes }: { form: FormState; purposes: read
           <TextField {...figure("curlMm")} hint="How high it rises off the table" />
         </div>
       </fieldset>
-      <fieldset class="record-group">
-        <legend>With a camera</legend>
+      <FoldedGroup
+        title="With a camera"
+        form={form}
+        names={[
+          "sensorWidthMm",
+          "sensorHeightMm",
+          "sensorWidthPx",
+          "sensorHeightPx",
+          "focalLengthMm",
+          "fNumber",
+          "lensDistanceMm",
+          "pupilMagnification",
+          "fieldCurvatureMm",
+        ]}
+      >
         <p class="record-note soft">Looking straight down. The sensor's size and the pixels stand in the camera's data sheet.</p>
         <div class="field-grid">
           <TextField {...figure("sensorWidthMm")} />
@@ -47,17 +61,31 @@ export function PlanFields({ form, purposes }: { form: FormState; purposes: read
           <TextField {...figure("pupilMagnification")} hint="1 where left empty" />
           <TextField {...figure("fieldCurvatureMm")} hint="None where left empty" />
         </div>
-      </fieldset>
-      <fieldset class="record-group">
-        <legend>Or with a scanner</legend>
+      </FoldedGroup>
+      <FoldedGroup title="Or with a scanner" form={form} names={["scannerPpi", "bedWidthMm", "bedHeightMm"]}>
         <div class="field-grid">
           <TextField {...figure("scannerPpi")} />
           <TextField {...figure("bedWidthMm")} />
           <TextField {...figure("bedHeightMm")} />
         </div>
-      </fieldset>
-      <fieldset class="record-group">
-        <legend>Light, glass and file</legend>
+      </FoldedGroup>
+      <FoldedGroup
+        title="Light, glass and file"
+        form={form}
+        names={[
+          "lampCount",
+          "lampElevationDegrees",
+          "lampDistanceMm",
+          "lampWidthMm",
+          "lux",
+          "ev100",
+          "sensitivityIso",
+          "glass",
+          "glassPercent",
+          "bitsPerSample",
+          "fileForm",
+        ]}
+      >
         <div class="field-grid">
           <ChoiceField {...of("lampCount")} none="Not planned" choices={LAMPS} />
           <TextField {...figure("lampElevationDegrees")} hint="0 is level with the print" />
@@ -71,9 +99,8 @@ export function PlanFields({ form, purposes }: { form: FormState; purposes: read
           <ChoiceField {...of("bitsPerSample")} choices={BITS} width="narrow" />
           <ChoiceField {...of("fileForm")} choices={Object.entries(FILE_FORMS).map(([value, label]) => ({ value, label }))} />
         </div>
-      </fieldset>
-      <fieldset class="record-group">
-        <legend>Time and cost</legend>
+      </FoldedGroup>
+      <FoldedGroup title="Time and cost" form={form} names={["minutesPerPrint", "minutesToSetUp", "price", "pricePerHour", "currency"]}>
         <div class="field-grid">
           <TextField {...figure("minutesPerPrint")} hint="Empty: as the files of this set-up tell" />
           <TextField {...figure("minutesToSetUp")} />
@@ -81,10 +108,25 @@ export function PlanFields({ form, purposes }: { form: FormState; purposes: read
           <TextField {...figure("pricePerHour")} />
           <TextField {...of("currency")} width="narrow" most={3} hint="Three letters, such as EUR" />
         </div>
-      </fieldset>
+      </FoldedGroup>
     </>
   );
 }
+
+/** On a phone a title, so that what is captured comes first; a group with a field that was refused stays open. */
+const FoldedGroup = ({ title, form, names, children }: { title: string; form: FormState; names: readonly string[]; children: Child }) => (
+  <details
+    class="plan-fold"
+    open
+    data-fold-on-phone={form.refusals.some(({ about }) => about !== null && names.includes(about)) ? undefined : ""}
+  >
+    <summary>{title}</summary>
+    <fieldset class="record-group">
+      <legend>{title}</legend>
+      {children}
+    </fieldset>
+  </details>
+);
 
 const LAMPS = [
   { value: "1", label: "One, at the left" },
