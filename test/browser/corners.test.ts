@@ -2,12 +2,14 @@ import { mkdirSync } from "node:fs";
 import path from "node:path";
 import sharp from "sharp";
 import { expect, onTestFinished, test } from "vitest";
+import type { Quad } from "#domain/measure/picture.ts";
 import { findCapture } from "#drizzle/queries/captures.ts";
 import { replaceReadings } from "#drizzle/queries/measures.ts";
 import { originalPath } from "#server/collection-folder.ts";
 import { serve } from "#server/serve.ts";
 import { measuredCapture } from "../fixtures/captured-print.ts";
 import { emptyCollection } from "../fixtures/collection.ts";
+import { outlineOf, quad } from "../fixtures/outlines.ts";
 import { launchBrowser } from "./browser.ts";
 
 const SHEET = {
@@ -17,8 +19,10 @@ const SHEET = {
   bottomLeft: { x: 100, y: 300 },
 };
 
-/** A grey capture of 600 × 400 px with a sheet found on it, and its outline page. */
-async function outlinePage() {
+type Screen = NonNullable<Parameters<Awaited<ReturnType<typeof launchBrowser>>["newPage"]>[0]>;
+
+/** A grey capture of 600 × 400 px with sheets found on it, served to a browser. */
+async function captureOf(sheets: readonly Quad[], screen: Screen) {
   const context = emptyCollection();
   const id = measuredCapture(context.db, null, {}, { kind: "png", widthPx: 600, heightPx: 400 });
   const file = originalPath(context.folder, findCapture(context.db, id)?.original.sha256 ?? "");
@@ -26,7 +30,7 @@ async function outlinePage() {
   await sharp({ create: { width: 600, height: 400, channels: 3, background: "#888" } })
     .png()
     .toFile(file);
-  const found = [{ sheet: SHEET, image: null, cornerSpreadPx: 0.2, sides: { top: "seen", right: "seen", bottom: "seen", left: "seen" } }];
+  const found = sheets.map((sheet) => outlineOf(sheet, { cornerSpreadPx: 0.2 }));
   replaceReadings(context.db, id, "alone", { readings: [], basis: { found }, durationMs: null });
   const serving = await serve(context, { port: 0 });
   if (!serving.ok) throw new Error(serving.refusals[0]?.happened);
@@ -35,11 +39,16 @@ async function outlinePage() {
     await browser.close();
     await serving.value.stop();
   });
-  const page = await browser.newPage({ viewport: { width: 1200, height: 900 } });
+  const page = await browser.newPage(screen);
   const complaints: string[] = [];
   page.on("console", (message) => void (message.type() === "error" && complaints.push(message.text())));
   page.on("pageerror", (error) => complaints.push(String(error)));
-  await page.goto(`${serving.value.url}/captures/${id}/outline`);
+  return { context, id, page, complaints, url: serving.value.url };
+}
+
+async function outlinePage() {
+  const { context, id, page, complaints, url } = await captureOf([SHEET], { viewport: { width: 1200, height: 900 } });
+  await page.goto(`${url}/captures/${id}/outline`);
   const corner = page.getByRole("button", { name: /top left corner/ });
   await corner.waitFor();
   await page.waitForFunction(() => (document.querySelector("#outline-picture img") as HTMLImageElement | null)?.complete);
@@ -74,5 +83,31 @@ test("a corner is dragged by pointer, moved by keys, and kept by the form as a p
   await page.getByRole("button", { name: "Keep this outline" }).click();
   await page.getByText("The outline is kept as you set it").waitFor();
   expect(findCapture(context.db, id)?.saidOutline).toEqual({ ...SHEET, topLeft: kept });
+  expect(complaints).toEqual([]);
+}, 60_000);
+
+test("on a phone no corner of a bed lies over another, each is large enough for a finger, and its tip is on the corner", async () => {
+  const sheets = [quad(20, 60, 195, 330), quad(205, 60, 395, 330), quad(405, 60, 580, 330)];
+  const { page, url, complaints } = await captureOf(sheets, { viewport: { width: 390, height: 844 }, hasTouch: true, isMobile: true });
+  await page.goto(`${url}/tray`);
+  await page.locator("[data-handle='3-bottomLeft']").waitFor();
+  await page.waitForFunction(() => (document.querySelector(".corner-stage img") as HTMLImageElement | null)?.complete);
+  const { picture, boxes } = await page.evaluate(() => ({
+    picture: document.querySelector(".corner-stage img")?.getBoundingClientRect().toJSON(),
+    boxes: [...document.querySelectorAll<HTMLElement>(".corner-handle")].map((handle) => ({
+      name: handle.dataset.handle ?? "",
+      ...handle.getBoundingClientRect().toJSON(),
+    })),
+  }));
+  expect(boxes).toHaveLength(12);
+  // WCAG 2.2, 2.5.8: at least 24 px
+  for (const { width, height, name } of boxes) expect(Math.min(width, height), name).toBeGreaterThanOrEqual(24);
+  for (const a of boxes)
+    for (const b of boxes)
+      if (a !== b)
+        expect(a.right <= b.left || b.right <= a.left || a.bottom <= b.top || b.bottom <= a.top, `${a.name}, ${b.name}`).toBe(true);
+  const second = boxes.find(({ name }) => name === "2-topRight");
+  expect(Math.abs(second.right - (picture.left + (picture.width * 395.5) / 600))).toBeLessThan(1);
+  expect(Math.abs(second.top - (picture.top + (picture.height * 60.5) / 400))).toBeLessThan(1);
   expect(complaints).toEqual([]);
 }, 60_000);

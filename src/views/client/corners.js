@@ -59,8 +59,11 @@ function editPart(fields, { stage, picture, frame, drawing, loupe, tell }) {
       "y",
       points.reduce((sum, { y }) => sum + y / 4, 0),
     );
+    const most = 48 * Math.min(...points.map(({ x, y }, at) => Math.hypot(x - points[(at + 1) % 4].x, y - points[(at + 1) % 4].y)));
     for (const [corner, handle] of Object.entries(handles)) {
       const { x, y } = placeOf(corner);
+      // of the stage's width: no handle reaches the next corner of its print
+      handle.style.setProperty("--most", `${most / frame.width}%`);
       handle.style.insetInlineStart = `${(100 * (x + 0.5)) / frame.width}%`;
       handle.style.insetBlockStart = `${(100 * (y + 0.5)) / frame.height}%`;
       handle.setAttribute("aria-label", `Part ${part}, ${CORNERS[corner]} corner, ${Math.round(x)} across, ${Math.round(y)} down`);
