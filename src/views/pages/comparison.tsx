@@ -173,6 +173,7 @@ function Looking(props: ComparisonPageProps & { laid: LaidSide }) {
           at its own fineness, so that one place of the print of the {side} is at one place here.
         </p>
       </section>
+      <script src="/assets/fold-on-phone.js"></script>
     </>
   );
 }

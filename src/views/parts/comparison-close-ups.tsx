@@ -14,14 +14,18 @@ type Props = { address: string; laid: LaidSide; looked: readonly LookedAt[]; isM
 /** The same few places of every capture beside each other, at one scale. */
 export const ComparisonCloseUps = (props: Props) => (
   <section class="comparison-close-ups" aria-labelledby="close-ups-title">
-    <h2 id="close-ups-title">Looked at closely</h2>
-    <p class="hint">
-      Each square is {props.laid.isSizeKnown ? `${props.laid.closeUpMm} mm of the print` : "the same part of the print"} wide. The places
-      were chosen by what all of the captures show.
-    </p>
-    {props.laid.closeUps.map((closeUp) => (
-      <OneCloseUp {...props} closeUp={closeUp} />
-    ))}
+    <details class="comparison-fold" open data-fold-on-phone>
+      <summary>
+        <h2 id="close-ups-title">Looked at closely</h2>
+      </summary>
+      <p class="hint">
+        Each square is {props.laid.isSizeKnown ? `${props.laid.closeUpMm} mm of the print` : "the same part of the print"} wide. The places
+        were chosen by what all of the captures show.
+      </p>
+      {props.laid.closeUps.map((closeUp) => (
+        <OneCloseUp {...props} closeUp={closeUp} />
+      ))}
+    </details>
   </section>
 );
 

@@ -13,10 +13,11 @@ type Axis = { readonly title: string; readonly inWords: (value: number) => strin
 
 const WIDTH = 640;
 const HEIGHT = 320;
-const LEFT = 52;
-const BOTTOM = 44;
-const TOP = 12;
-const RIGHT = 12;
+/** Room for figures as large as a phone needs them (measures.css). */
+const LEFT = 76;
+const BOTTOM = 56;
+const TOP = 16;
+const RIGHT = 24;
 const DASHES = ["", "8 4", "2 4", "8 4 2 4", "12 3", "4 2", "1 3", "10 2 2 2"];
 
 /**
@@ -50,7 +51,7 @@ export function LinePlot(props: {
           </g>
         ))}
         {marksTo(farthest, 6).map((mark) => (
-          <text class="plot-mark" x={x(mark)} y={HEIGHT - BOTTOM + 18} text-anchor="middle">
+          <text class="plot-mark" x={x(mark)} y={HEIGHT - BOTTOM + 22} text-anchor="middle">
             {shortFigure(mark)}
           </text>
         ))}
