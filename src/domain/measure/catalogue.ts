@@ -407,7 +407,7 @@ export const MEASURES: Readonly<Record<MeasureName, MeasureDefinition>> = {
     2,
     "lower",
     "How far red, green and blue lie apart at the edges of the sheet, across the edge that shows most.",
-    4,
+    5,
   ),
   ringAreaPercent: measure(
     "ringAreaPercent",

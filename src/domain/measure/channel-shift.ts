@@ -43,6 +43,8 @@ export function channelShift(strips: readonly [EdgeStrip, EdgeStrip, EdgeStrip],
     if (spread.noise > MOST_NOISE) return "noise or texture drowns the edge";
     spreads.push(spread.values);
   }
+  const grounds = spreads.map(besideEdge);
+  if (Math.max(...grounds) - Math.min(...grounds) > MOST_BESIDE) return "a shadow or a line beside it has a colour of its own";
   const slope = meanSlope(places.columns);
   const [red, , blue] = spreads.map((values) => areaBetween(spreads[1] as Float64Array, values)) as [number, number, number];
   // the spread runs from dark to bright; a strip that is bright on its left runs the other way
@@ -58,14 +60,30 @@ const MOST_BRIGHT = 0.98;
 const MOST_NOISE = 0.1;
 /** px to both sides that hold the rise of a usable edge and the colour blur of a JPEG with halved colour. */
 const REACH_PX = 8;
+/**
+ * The shadow that a print throws on a table takes the more from a channel the lighter the table is in it, and passes for a shift of that
+ * channel, outwards on all sides as the lateral colour of a lens. From to which way from the edge it is looked for, px.
+ */
+const BESIDE_PX = [6, 8] as const;
+/** Drawn shadows that take a quarter to a half of the light, over 10 px, on coloured grounds: where channels lie less apart, the way is misread by 0.1 px at most. */
+const MOST_BESIDE = 0.012;
 
-/** How much further towards the bright side the other edge lies, in px along the rows. */
+/** How much further towards the bright side the other edge lies, in px along the rows; each runs from the ground close by it to its paper. */
 function areaBetween(green: Float64Array, other: Float64Array): number {
-  const middle = green.length / 2;
-  const reach = Math.min(REACH_PX * BINS_PER_PX, middle, other.length / 2);
+  const [greenGround, otherGround] = [besideEdge(green), besideEdge(other)];
   let sum = 0;
-  for (let bin = -reach; bin < reach; bin++) sum += (green[middle + bin] as number) - (other[other.length / 2 + bin] as number);
+  for (let bin = -BESIDE_PX[0] * BINS_PER_PX; bin < REACH_PX * BINS_PER_PX; bin++) {
+    const greenLight = ((green[green.length / 2 + bin] as number) - greenGround) / (1 - greenGround);
+    sum += greenLight - ((other[other.length / 2 + bin] as number) - otherGround) / (1 - otherGround);
+  }
   return sum / BINS_PER_PX;
+}
+
+/** The level of the ground close by the edge, where a shift no longer reaches; 0 where it is that of the ground further off, as a share of the step. */
+function besideEdge(values: Float64Array): number {
+  const middle = values.length / 2;
+  const near = values.subarray(middle - BESIDE_PX[1] * BINS_PER_PX, middle - BESIDE_PX[0] * BINS_PER_PX);
+  return near.reduce((sum, value) => sum + value, 0) / near.length;
 }
 
 function brightRight({ rows, widthPx, data }: EdgeStrip): boolean {

@@ -2,7 +2,7 @@ import { expect, test } from "vitest";
 import { misregistration } from "#domain/measure/misregistration.ts";
 import { type CapturedSheet, captureSheet, SMALL } from "../../fixtures/captured-sheet.ts";
 import { colourShift, lateralColour } from "../../fixtures/defects/colour-shift.ts";
-import { contextOf, pictureOf } from "../../fixtures/pictures.ts";
+import { contextOf, pictureOf, SIDES } from "../../fixtures/pictures.ts";
 import { presentOf, reasonOf } from "../../fixtures/readings.ts";
 
 const read = ({ picture, outline, context }: CapturedSheet) => presentOf(misregistration(picture, outline, context), "misregistrationPx");
@@ -68,6 +68,19 @@ test.each([
   ["a soft capture", { blurPx: 1.6 }],
 ])("%s is no misregistration", (_, options) => {
   expect(read(sheetOf({ ...options, noise: 0.6, seed: 406 })).value).toBeLessThan(0.06);
+});
+
+// A shadow takes more light from a channel in which the ground is lighter, and its edge then seems to lie further out.
+test.each([
+  ["red cloth", [0.24, 0.06, 0.05], "a shadow or a line beside it has a colour of its own"],
+  ["a dark brown table", [0.05, 0.03, 0.02], null],
+] as const)("the shadow that a print throws on %s is no misregistration", (_, ground, refused) => {
+  for (const widthPx of [6, 10, 16]) {
+    const sheet = sheetOf({ ground, shadow: { depth: 0.4, widthPx, sides: SIDES }, noise: 0.6, seed: 410 });
+    const [reading] = misregistration(sheet.picture, sheet.outline, sheet.context);
+    if (reading && "absent" in reading) expect(reading.absent).toContain(refused ?? "never");
+    else expect(reading?.value).toBeLessThan(refused ? 0.2 : 0.1);
+  }
 });
 
 test("on a light ground, with a clipped border or without any side it is absent, and what would tell is said", () => {
