@@ -1,8 +1,8 @@
-import { hannWindow, type Spectrum, TileTransform } from "./fourier.ts";
 import type { Picture } from "./picture.ts";
-import { type PictureTile, pictureTiles, TILE } from "./picture-tiles.ts";
+import { TILE } from "./picture-tiles.ts";
 import type { MeasureContext, Outline, Reading } from "./reading.ts";
 import { median, medianOfRoom } from "./robust.ts";
+import { type TilePower, tilePowers } from "./tile-powers.ts";
 
 /**
  * A regular pattern that goes all over the picture at one distance and in one direction: texture of the paper, a printing screen, or
@@ -66,17 +66,14 @@ type Common = { readonly all: Float64Array; readonly quarters: readonly Float64A
 
 /** Null where too few tiles lie in the picture. */
 function commonSpectrum(picture: Picture, outline: Outline, stepPx: number): Common | null {
-  const transform = new TileTransform(TILE);
-  const tiles = pictureTiles(picture, outline, stepPx, hannWindow(TILE));
+  const tiles = tilePowers(picture, outline, stepPx);
   if (tiles.length < FEWEST_TILES) return null;
   const sums = [0, 1, 2, 3].map(() => new LogSums());
-  for (let index = 0; index + 1 < tiles.length; index += 2) {
-    const [one, other] = [tiles[index] as PictureTile, tiles[index + 1] as PictureTile];
-    const [first, second] = transform.pair(one.samples, other.samples);
-    (sums[one.quarter] as LogSums).add(first);
-    (sums[other.quarter] as LogSums).add(second);
-  }
   const count = 2 * Math.floor(tiles.length / 2);
+  for (let index = 0; index < count; index++) {
+    const { quarter, power } = tiles[index] as TilePower;
+    (sums[quarter] as LogSums).add(power);
+  }
   const all = new Float64Array(TILE * TILE);
   for (const each of sums) {
     const logs = each.sums();
@@ -92,13 +89,9 @@ class LogSums {
   readonly #products = new Float64Array(TILE * TILE).fill(1);
   readonly #logs = new Float64Array(TILE * TILE);
 
-  add(spectrum: Spectrum): void {
+  add(power: Float64Array): void {
     const products = this.#products;
-    for (let at = 0; at < products.length; at++) {
-      const real = spectrum[2 * at] as number;
-      const imaginary = spectrum[2 * at + 1] as number;
-      products[at] = (products[at] as number) * (1e-9 + real * real + imaginary * imaginary);
-    }
+    for (let at = 0; at < products.length; at++) products[at] = (products[at] as number) * (power[at] as number);
     if (++this.count % MOST_MULTIPLIED === 0) this.sums();
   }
 

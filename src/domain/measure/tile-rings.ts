@@ -1,7 +1,7 @@
-import { hannWindow, TileTransform } from "./fourier.ts";
 import type { Picture, Point } from "./picture.ts";
-import { pictureTiles, TILE } from "./picture-tiles.ts";
+import { TILE } from "./picture-tiles.ts";
 import type { Outline } from "./reading.ts";
+import { HANN, tilePowers } from "./tile-powers.ts";
 
 /** What a tile of the picture shows at one frequency, all round. */
 export type Ring = {
@@ -36,18 +36,8 @@ const MIDDLE_TONE = 0.3;
  * show, the lower of both, and at least that of rounding to whole codes. Cost: one look at up to 64 tiles.
  */
 export function tileRings(picture: Picture, outline: Outline, stepPx: number): TileRings[] {
-  const window = hannWindow(TILE);
-  const transform = new TileTransform(TILE);
-  const tiles = pictureTiles(picture, outline, stepPx, window);
-  const roundingPower = (STEPS * stepOf(picture) ** 2 * window.reduce((sum, weight) => sum + weight * weight, 0)) / 12 / stepPx ** 2;
-  const found: TileRings[] = [];
-  for (let index = 0; index < tiles.length; index += 2) {
-    const pair = tiles.slice(index, index + 2);
-    const [one, other = one] = pair as [(typeof pair)[number], (typeof pair)[number]?];
-    const spectra = transform.pair(one.samples, other.samples);
-    for (const [which, { middle }] of pair.entries()) found.push({ middle, rings: ringsOf(spectra[which] as Float64Array, roundingPower) });
-  }
-  return found;
+  const roundingPower = (STEPS * stepOf(picture) ** 2 * HANN.reduce((sum, weight) => sum + weight * weight, 0)) / 12 / stepPx ** 2;
+  return tilePowers(picture, outline, stepPx).map(({ middle, power }) => ({ middle, rings: ringsOf(power, roundingPower) }));
 }
 
 /** What one code is of the light at a middle tone, in natural logarithms. */
@@ -62,7 +52,7 @@ const POINTS = Array.from({ length: (TILE / 2) * (TILE - 1) }, (_, index) => {
   const radius = Math.hypot(kx, ky);
   const ring = Math.round(radius);
   return {
-    at: 2 * (ky * TILE + ((kx + TILE) % TILE)),
+    at: ky * TILE + ((kx + TILE) % TILE),
     ring: ring <= LAST_RING ? ring : -1,
     cos2: (kx * kx - ky * ky) / radius ** 2,
     sin2: (2 * kx * ky) / radius ** 2,
@@ -72,11 +62,11 @@ const POINTS = Array.from({ length: (TILE / 2) * (TILE - 1) }, (_, index) => {
 }).filter(({ ring, corner, isOwn }) => isOwn && (ring >= 0 || corner >= 0));
 const CORNER_POINTS = POINTS.filter(({ corner }) => corner >= 0).length;
 
-function ringsOf(spectrum: Float64Array, roundingPower: number): Ring[] {
+function ringsOf(powers: Float64Array, roundingPower: number): Ring[] {
   const sums = Array.from({ length: LAST_RING + 1 }, () => ({ count: 0, log: 0, along: 0, across: 0, weight: 0 }));
   const corners = [0, 0];
   for (const { at, ring, cos2, sin2, corner } of POINTS) {
-    const power = 1e-9 + (spectrum[at] as number) ** 2 + (spectrum[at + 1] as number) ** 2;
+    const power = powers[at] as number;
     if (corner >= 0) corners[corner] = (corners[corner] as number) + power;
     const sum = sums[ring];
     if (!sum) continue;
