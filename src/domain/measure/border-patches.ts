@@ -82,7 +82,7 @@ function readPatches(picture: Picture, outline: Outline, border: Border): Border
           const x = Math.round(corner.x + (right.x - corner.x) * s + (below.x - corner.x) * t);
           const y = Math.round(corner.y + (right.y - corner.y) * s + (below.y - corner.y) * t);
           if (!(x >= 0 && y >= 0 && x < widthPx && y < heightPx)) continue;
-          const at = (y * widthPx + x) * 3;
+          const at = ((y | 0) * widthPx + (x | 0)) * 3;
           const [red, green, blue] = [codes[at] as number, codes[at + 1] as number, codes[at + 2] as number];
           r += redOf[red] as number;
           g += greenOf[green] as number;

@@ -95,9 +95,10 @@ function blockReader({ codes, widthPx, linearOf, toXyzD50 }: Picture, axis: Fram
     const rows = to - from + 1;
     const blocks = rows < BLOCKS ? room.subarray(0, rows) : room;
     for (let block = 0; block < blocks.length; block++) {
-      const first = from + Math.floor((block * rows) / blocks.length);
-      const last = from + Math.floor(((block + 1) * rows) / blocks.length);
-      const stride = Math.max(1, Math.floor((last - first) / MOST_ROWS_OF_A_BLOCK));
+      // whole in the engine too, as an index must be
+      const first = (from + Math.floor((block * rows) / blocks.length)) | 0;
+      const last = (from + Math.floor(((block + 1) * rows) / blocks.length)) | 0;
+      const stride = Math.max(1, Math.floor((last - first) / MOST_ROWS_OF_A_BLOCK)) | 0;
       let sum = 0;
       let count = 0;
       for (let row = first; row < last; row += stride) {

@@ -209,8 +209,8 @@ function mean(height: Float64Array, from: number, to: number): number {
 
 /** Centroid of the rises within `window` px of `centre`; small ones are noise and left out. */
 function centroid(height: Float64Array, centre: number, window: number): number | null {
-  const first = Math.max(0, Math.ceil(centre - 0.5 - window));
-  const last = Math.min(height.length - 2, Math.floor(centre - 0.5 + window));
+  const first = Math.max(0, Math.ceil(centre - 0.5 - window)) | 0;
+  const last = Math.min(height.length - 2, Math.floor(centre - 0.5 + window)) | 0;
   let steepest = 0;
   for (let k = first; k <= last; k++) steepest = Math.max(steepest, (height[k + 1] as number) - (height[k] as number));
   let sum = 0;

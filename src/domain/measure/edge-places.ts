@@ -81,8 +81,9 @@ function centroid(
   { cosines, sines }: Circle,
   polarity: 1 | -1,
 ): number {
-  const first = Math.max(0, Math.ceil(centre - 0.5 - reach));
-  const last = Math.min(widthPx - 2, Math.floor(centre - 0.5 + reach));
+  // whole in the engine too, as an index must be
+  const first = Math.max(0, Math.ceil(centre - 0.5 - reach)) | 0;
+  const last = Math.min(widthPx - 2, Math.floor(centre - 0.5 + reach)) | 0;
   // The cosine of each place less the centre comes from those of both: many times quicker than a cosine for each.
   const toCentre = (Math.PI * (centre - 0.5)) / reach;
   const centreX = Math.cos(toCentre);

@@ -21,7 +21,7 @@ export function plateaus(strip: EdgeStrip, places: Float64Array): Plateaus | nul
     const from = (places[row] as number) - (startPx[row] as number);
     reach = Math.min(reach, from, widthPx - 1 - from);
   }
-  reach = Math.floor(reach);
+  reach = Math.floor(reach) | 0;
   if (reach < 8) return null;
   const left = new Float64Array(rows);
   const right = new Float64Array(rows);
@@ -30,7 +30,7 @@ export function plateaus(strip: EdgeStrip, places: Float64Array): Plateaus | nul
   const middle = Math.round(0.7 * reach);
   const near = Math.round(0.4 * reach);
   for (let row = 0; row < rows; row++) {
-    const edge = row * widthPx + Math.round((places[row] as number) - (startPx[row] as number));
+    const edge = row * widthPx + (Math.round((places[row] as number) - (startPx[row] as number)) | 0);
     const leftFar = sumOf(data, edge - reach, edge - middle);
     const leftNear = sumOf(data, edge - middle, edge - near);
     const rightNear = sumOf(data, edge + near, edge + middle);
@@ -103,11 +103,12 @@ export function project(strip: EdgeStrip, places: Float64Array, levels: Plateaus
     const edge = (places[row] as number) - (startPx[row] as number);
     const dark = (brightRight ? levels.left[row] : levels.right[row]) as number;
     const perStep = 1 / Math.abs((levels.right[row] as number) - (levels.left[row] as number));
-    const first = Math.max(0, Math.ceil(edge - levels.reach));
-    const last = Math.min(widthPx - 1, Math.floor(edge + levels.reach));
+    // whole in the engine too, as an index must be
+    const first = Math.max(0, Math.ceil(edge - levels.reach)) | 0;
+    const last = Math.min(widthPx - 1, Math.floor(edge + levels.reach)) | 0;
     // From pixel to pixel the distance from the edge grows by 1, and so the bin by as many as there are to a pixel.
     const binStep = brightRight ? BINS_PER_PX : -BINS_PER_PX;
-    let bin = Math.floor(BINS_PER_PX * (brightRight ? first - edge : edge - first)) + bins / 2;
+    let bin = (Math.floor(BINS_PER_PX * (brightRight ? first - edge : edge - first)) | 0) + (bins >> 1);
     for (let k = first, at = row * widthPx + first; k <= last; k++, at++, bin += binStep) {
       if (bin < 0 || bin >= bins) continue;
       const value = ((data[at] as number) - dark) * perStep;

@@ -43,8 +43,9 @@ export function blurred(plane: GridPlane, sigma: number): GridPlane {
 /** Value between pixels by bilinear weights; NaN outside. */
 export function valueAt({ width, height, data }: GridPlane, x: number, y: number): number {
   if (!(x >= 0 && y >= 0 && x <= width - 1 && y <= height - 1)) return Number.NaN;
-  const x0 = Math.min(width - 2, Math.floor(x));
-  const y0 = Math.min(height - 2, Math.floor(y));
+  // places are not below 0 here: "| 0" cuts them to whole numbers that stay whole in the engine, as an index must be
+  const x0 = Math.min(width - 2, x | 0);
+  const y0 = Math.min(height - 2, y | 0);
   const fx = x - x0;
   const fy = y - y0;
   const at = y0 * width + x0;
@@ -68,8 +69,7 @@ function shrinkLine(
     const begin = k * ratio;
     const end = Math.min(count, begin + ratio);
     let sum = 0;
-    for (let at = Math.floor(begin); at < end; at++)
-      sum += (from[start + at * step] as number) * (Math.min(end, at + 1) - Math.max(begin, at));
+    for (let at = begin | 0; at < end; at++) sum += (from[start + at * step] as number) * (Math.min(end, at + 1) - Math.max(begin, at));
     to[toStart + k * toStep] = sum / (end - begin);
   }
 }

@@ -97,7 +97,7 @@ function readPatch({ codes, widthPx, heightPx, maxCode, linearOf }: Picture, cor
       const x = Math.floor(cornerX + acrossX * s + downX * t);
       const y = Math.floor(cornerY + acrossY * s + downY * t);
       if (!(x >= 0 && y >= 0 && x < widthPx && y < heightPx)) return null;
-      const at = (y * widthPx + x) * 3;
+      const at = ((y | 0) * widthPx + (x | 0)) * 3;
       const g = greenOf[codes[at + 1] as number] as number;
       red += redOf[codes[at] as number] as number;
       green += g;

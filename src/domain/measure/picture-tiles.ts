@@ -1,3 +1,4 @@
+import { lightShares } from "./light-shares.ts";
 import { distanceTo, linesOf, SIDES } from "./lines.ts";
 import type { Picture, Point } from "./picture.ts";
 import type { Outline } from "./reading.ts";
@@ -58,26 +59,25 @@ function tilesIn({ image, sheet }: Outline, stepPx: number): Point[] {
 
 /** ln of the light, less its mean, under the window; null where it is too dark. Written out, since it looks at millions of pixels. */
 function tileAt(picture: Picture, corner: Point, stepPx: number, window: Float32Array): Float32Array | null {
-  const { widthPx, heightPx, codes, linearOf, toXyzD50 } = picture;
-  const [red, green, blue] = linearOf;
-  const [ofRed, ofGreen, ofBlue] = [toXyzD50[3] as number, toXyzD50[4] as number, toXyzD50[5] as number];
+  const { widthPx, heightPx, codes } = picture;
+  const [red, green, blue] = lightShares(picture);
+  // whole in the engine too, as an index must be
+  const [left, top] = [corner.x | 0, corner.y | 0];
   const tile = new Float32Array(TILE * TILE);
   // of a picture that the frame cuts off a tile may reach beyond it; a cell does so as a whole or for some of its px
-  const firstX = Math.max(0, -corner.x);
-  const lastX = Math.min(TILE * stepPx, widthPx - corner.x);
+  const firstX = Math.max(0, -left);
+  const lastX = Math.min(TILE * stepPx, widthPx - left);
   for (let row = 0; row < TILE * stepPx; row++) {
-    const y = corner.y + row;
+    const y = top + row;
     if (y < 0 || y >= heightPx) continue;
-    const first = Math.floor(row / stepPx) * TILE;
-    const start = (y * widthPx + corner.x) * 3;
+    const first = ((row / stepPx) | 0) * TILE;
+    const start = (y * widthPx + left) * 3;
     for (let column = 0, cell = first; column < TILE; column++, cell++) {
       let light = 0;
       const to = Math.min(lastX, (column + 1) * stepPx);
       for (let x = Math.max(firstX, column * stepPx), at = start + 3 * x; x < to; x++, at += 3) {
         light +=
-          ofRed * (red[codes[at] as number] as number) +
-          ofGreen * (green[codes[at + 1] as number] as number) +
-          ofBlue * (blue[codes[at + 2] as number] as number);
+          (red[codes[at] as number] as number) + (green[codes[at + 1] as number] as number) + (blue[codes[at + 2] as number] as number);
       }
       tile[cell] = (tile[cell] as number) + light;
     }

@@ -2,6 +2,7 @@ import type { GridPlane } from "./grid-plane.ts";
 import { type Homography, homographyFromMm } from "./homography.ts";
 import { imageSize } from "./image-size.ts";
 import type { KnownBlur } from "./known-blur.ts";
+import { lightShares } from "./light-shares.ts";
 import { lengthOf } from "./lines.ts";
 import type { Picture, Quad } from "./picture.ts";
 import type { MeasureContext, Outline } from "./reading.ts";
@@ -60,10 +61,8 @@ export function makeGrid(picture: Picture, outline: Outline, context: MeasureCon
  * the last sample along a cell the map is as good as straight.
  */
 function meansOfCells(picture: Picture, map: Homography, columns: number, rows: number, samples: number): Float32Array {
-  const { widthPx, heightPx, codes, linearOf, toXyzD50 } = picture;
-  const [red, green, blue] = [0, 1, 2].map((channel) =>
-    shareOfLight(linearOf[channel] as Float32Array, toXyzD50[3 + channel] as number),
-  ) as [Float64Array, Float64Array, Float64Array];
+  const { widthPx, heightPx, codes } = picture;
+  const [red, green, blue] = lightShares(picture);
   const sums = new Float64Array(columns);
   const means = new Float32Array(columns * rows);
   const [a, b, c, d, e, f, g, h] = map;
@@ -105,11 +104,4 @@ function meansOfCells(picture: Picture, map: Homography, columns: number, rows: 
     for (let column = 0; column < columns; column++) means[row * columns + column] = (sums[column] as number) / (samples * samples);
   }
   return means;
-}
-
-/** What every code of a channel adds to the luminance, so that pixels need only be summed. */
-function shareOfLight(linearOf: Float32Array, weight: number): Float64Array {
-  const shares = new Float64Array(linearOf.length);
-  for (let code = 0; code < shares.length; code++) shares[code] = weight * (linearOf[code] as number);
-  return shares;
 }

@@ -49,7 +49,7 @@ export function ringPlanes(picture: Picture, outline: Outline, context: MeasureC
           const x = Math.floor((map[0] * u + map[1] * v + map[2]) * scale + 0.5);
           const y = Math.floor((map[3] * u + map[4] * v + map[5]) * scale + 0.5);
           if (x < 0 || y < 0 || x >= widthPx || y >= heightPx) return null;
-          const at = 3 * (y * widthPx + x);
+          const at = 3 * ((y | 0) * widthPx + (x | 0));
           r += redOf[codes[at] as number] as number;
           g += greenOf[codes[at + 1] as number] as number;
           b += blueOf[codes[at + 2] as number] as number;

@@ -24,8 +24,8 @@ const isInPicture = ({ widthPx, heightPx }: Picture, x: number, y: number) => x 
 function readLinear({ widthPx, heightPx, codes, linearOf }: Picture, atX: number, atY: number, into: Float64Array, first: number): void {
   const x = Math.min(widthPx - 1, Math.max(0, atX));
   const y = Math.min(heightPx - 1, Math.max(0, atY));
-  const x0 = Math.min(widthPx - 2, Math.floor(x));
-  const y0 = Math.min(heightPx - 2, Math.floor(y));
+  const x0 = Math.min(widthPx - 2, x | 0);
+  const y0 = Math.min(heightPx - 2, y | 0);
   const fx = x - x0;
   const fy = y - y0;
   const at = (y0 * widthPx + x0) * 3;
@@ -60,8 +60,8 @@ const isInCopy = ({ widthPx, heightPx }: ReducedCopy, x: number, y: number) =>
   Math.round(x) >= 0 && Math.round(y) >= 0 && Math.round(x) < widthPx && Math.round(y) < heightPx;
 
 function readLab({ widthPx, heightPx, lightness, a, b }: ReducedCopy, atX: number, atY: number, into: Float64Array, first: number): void {
-  const column = Math.min(widthPx - 1, Math.max(0, Math.round(atX)));
-  const row = Math.min(heightPx - 1, Math.max(0, Math.round(atY)));
+  const column = Math.min(widthPx - 1, Math.max(0, Math.round(atX))) | 0;
+  const row = Math.min(heightPx - 1, Math.max(0, Math.round(atY))) | 0;
   const at = row * widthPx + column;
   into[first] = lightness[at] as number;
   into[first + 1] = a[at] as number;

@@ -1,10 +1,11 @@
 import { asSentence } from "../sentence.ts";
 import { codeAtShare, codeHistograms } from "./code-histograms.ts";
 import { lightnessOf } from "./lab.ts";
-import { luminanceAt, type Picture } from "./picture.ts";
+import { lightShares } from "./light-shares.ts";
+import type { Picture } from "./picture.ts";
 import { type PictureArea, pictureArea } from "./picture-area.ts";
 import type { MeasureContext, Outline, Reading } from "./reading.ts";
-import { quantile } from "./robust.ts";
+import { ranked } from "./robust.ts";
 
 /**
  * Range of tones of the picture: L* that all but 0.5 % of its pixels lie below, less L* that all but 0.5 % lie above
@@ -24,7 +25,8 @@ export function tonalRange(picture: Picture, outline: Outline | null, _context: 
   const area = pictureArea(picture, outline);
   const luminances = luminanceSamples(picture, area);
   if (luminances.length < FEWEST_SAMPLES) return [{ name, absent: "too few pixels to tell the range of tones from single pixels" }];
-  const [darkest, brightest] = [lightnessOf(quantile(luminances, ENDS_SHARE)), lightnessOf(quantile(luminances, 1 - ENDS_SHARE))];
+  const atShare = (share: number) => lightnessOf(ranked(luminances, Math.round(share * (luminances.length - 1))));
+  const [darkest, brightest] = [atShare(ENDS_SHARE), atShare(1 - ENDS_SHARE)];
   const histograms = codeHistograms(picture, area.spans);
   const room = (from: "above" | "below") => {
     const [red, green, blue] = histograms.map((histogram) => {
@@ -50,32 +52,46 @@ const FEWEST_SAMPLES = 400;
 /** Samples that the ends are found on: half a percent of them are a thousand. */
 const MOST_SAMPLES = 200_000;
 
-/** The median luminance of 3 × 3 px round places spread evenly over the area. */
+/** The median luminance of 3 × 3 px round places spread evenly over the area; at the frame's edge the last pixel is repeated. */
 function luminanceSamples(picture: Picture, { spans, pixels }: PictureArea): Float64Array {
+  const { codes, widthPx, heightPx } = picture;
+  const [red, green, blue] = lightShares(picture);
   const step = Math.max(1, Math.ceil(Math.sqrt(pixels / MOST_SAMPLES)));
-  const values = new Float64Array(Math.ceil(spans.length / step) * Math.ceil(picture.widthPx / step));
+  const values = new Float64Array(Math.ceil(spans.length / step) * Math.ceil(widthPx / step));
   const around = new Float64Array(9);
+  const rows = new Int32Array(3);
   let count = 0;
   for (let y = step >> 1; y < spans.length; y += step) {
     const span = spans[y] as readonly number[];
+    for (let j = 0; j < 3; j++) rows[j] = 3 * widthPx * Math.min(heightPx - 1, Math.max(0, y + j - 1));
     for (let k = 0; k < span.length; k += 2) {
       const last = span[k + 1] as number;
-      for (let x = (span[k] as number) + (step >> 1); x <= last; x += step) values[count++] = medianAround(picture, x, y, around);
+      for (let x = ((span[k] as number) + (step >> 1)) | 0; x <= last; x += step) {
+        const before = 3 * Math.max(0, x - 1);
+        const after = 3 * Math.min(widthPx - 1, x + 1);
+        for (let j = 0, into = 0; j < 3; j++) {
+          const row = rows[j] as number;
+          for (let i = 0; i < 3; i++, into++) {
+            const at = row + (i === 0 ? before : i === 1 ? 3 * x : after);
+            around[into] =
+              (red[codes[at] as number] as number) + (green[codes[at + 1] as number] as number) + (blue[codes[at + 2] as number] as number);
+          }
+        }
+        values[count++] = medianOfNine(around);
+      }
     }
   }
   return values.subarray(0, count);
 }
 
-/** Written into `around`; at the frame's edge the last pixel is repeated. */
-function medianAround(picture: Picture, x: number, y: number, around: Float64Array): number {
-  const [lastX, lastY] = [picture.widthPx - 1, picture.heightPx - 1];
-  for (let k = 0; k < 9; k++) {
-    const column = Math.min(lastX, Math.max(0, x + (k % 3) - 1));
-    const row = Math.min(lastY, Math.max(0, y + Math.floor(k / 3) - 1));
-    const value = luminanceAt(picture, column, row);
-    let into = k;
-    while (into > 0 && (around[into - 1] as number) > value) around[into] = around[--into] as number;
-    around[into] = value;
+/** Sorts by insertion as far as it needs: the five lowest say which is the middle. */
+function medianOfNine(values: Float64Array): number {
+  for (let k = 1; k < 9; k++) {
+    const value = values[k] as number;
+    let into = Math.min(k, 5);
+    if (k >= 5 && (values[4] as number) <= value) continue;
+    while (into > 0 && (values[into - 1] as number) > value) values[into] = values[--into] as number;
+    values[into] = value;
   }
-  return around[4] as number;
+  return values[4] as number;
 }
