@@ -13,10 +13,11 @@ import { robustSpread } from "./robust.ts";
 /**
  * Interference rings by comparison: share of the picture, in percent, that the largest patch of fringes covers (fringe-search.ts, rings.ts) in ln of
  * light of one capture less the mean of the others, tones and smooth light matched (like-tones.ts). What the print shows cancels, so that
- * fringes are seen over detail too.
+ * fringes are seen over detail too. Of three or more, others from which it differs more than from the closest, as those do that could not be laid
+ * on it exactly, would hide its fringes: they are left out of the mean, and only asked whose the fringes are.
  *
  * Whose they are: over the patch the light of the capture that has them swings as the difference does, that of every other does not. With three or more, swings are
- * those of the difference from each other capture; with two, of the capture's own light, the picture and all.
+ * those of the difference from each other capture; with two, of the capture's own light, the picture and all, plain places above others.
  * Fringes of three captures that all lie finely on each other: firm; else, and that there are none: fair; only strong fringes are seen where they lie roughly. At least: fringes that are the same in all captures or finer than one a mm are not seen.
  * Absent where the size of the print is not known, and where less than a tenth of the difference is plain enough for fringes of 5 % of the light.
  * Source: as rings.ts; the comparison: own.
@@ -28,7 +29,12 @@ export function ringsTogether(laid: readonly Laid[]): Reading[][] {
   if (!logs) return laid.map(() => absent("too little of the picture is seen in all captures"));
   const found = laid.length === 2 ? ofTwo(logs as [GridPlane, GridPlane], pxPerMm) : logs.map((_, index) => ofMore(logs, index, pxPerMm));
   const isFirm = laid.length > 2 && laid.every(({ fine }) => fine);
-  return laid.map((each, index) => readingOf(each, found[index] ?? "busy", laid.length - 1, isFirm));
+  // where they are one capture's own, what others differ by from it is that
+  const isTold = found.some((each) => typeof each === "object" && each.fringes);
+  return laid.map((each, index) => {
+    const ofIt = found[index] ?? "busy";
+    return readingOf(each, ofIt === "either" && isTold ? { fringes: null } : ofIt, laid.length - 1, isFirm);
+  });
 }
 
 export const RINGS_TOGETHER = ["ringAreaPercent"] as const;
@@ -39,10 +45,14 @@ const PX_PER_MM = 4;
 const MARGIN_MM = 1.5;
 const FAINTEST = 0.03;
 const LEAST_PLAIN = 0.1;
-/** Share of the swing in one of two captures from which rings are its own; and of more, in the difference from each other one. */
+/** Share of the swing in one of two captures from which rings are its own, and in the difference from one that is left out of the mean; and in the difference from each that is in it. */
 const OF_ONE = 0.65;
 const OF_ALL = 0.85;
 const MOST_LIKENESS = 0.4;
+/** Others that differ by more than so many times the spread of the closest are left out of the mean. */
+const TIMES_CLOSEST = 1.25;
+/** Of a swing of a thousandth of the light. */
+const LEAST_POWER = 1e-6;
 /** Less than where the picture is still there (fringe-search.ts), since little else can look like fringes. */
 const LEAST_RESPONSE = 0.36;
 /** Edges that are left are made no stronger than so many robust spreads. */
@@ -71,25 +81,41 @@ function ofTwo(logs: readonly [GridPlane, GridPlane], pxPerMm: number): Found[] 
   const difference = differenceOf(first, [second]);
   const fringes = fringesIn(difference, pxPerMm);
   if (!fringes || fringes === "none") return [0, 1].map(() => (fringes ? { fringes: null } : "busy"));
-  const [one, other] = [first, second].map((log) => Math.abs(sharedSwing(fringes, difference, log, pxPerMm))) as [number, number];
   if (isOfPicture(fringes, difference, first, second, pxPerMm)) return [{ fringes: null }, { fringes: null }];
-  const share = one / (one + other);
+  const weights = plainness(first, second, reachPx(fringes, pxPerMm));
+  const [one, other] = [first, second].map((log) => sharedSwing(fringes, difference, log, pxPerMm, weights)) as [number, number];
+  const share = one / (one - other);
   if (share > 1 - OF_ONE && share < OF_ONE) return ["either", "either"];
   return [{ fringes: share > 0.5 ? fringes : null }, { fringes: share > 0.5 ? null : fringes }];
 }
 
 function ofMore(logs: readonly GridPlane[], index: number, pxPerMm: number): Found {
   const own = logs[index] as GridPlane;
-  const others = logs.filter((_, k) => k !== index);
-  const difference = differenceOf(own, others);
+  const others = logs.filter((_, k) => k !== index).map((log) => ({ log, spread: spreadBetween(own, log) }));
+  const closest = Math.min(...others.map(({ spread }) => spread));
+  const close = others.flatMap(({ log, spread }) => (spread <= TIMES_CLOSEST * closest ? [log] : []));
+  const difference = differenceOf(own, close);
   const fringes = fringesIn(difference, pxPerMm);
   if (!fringes) return "busy";
   if (fringes === "none") return { fringes: null };
+  const mean = { ...own, data: own.data.map((_, at) => close.reduce((sum, { data }) => sum + (data[at] as number), 0) / close.length) };
+  if (isOfPicture(fringes, difference, own, mean, pxPerMm)) return { fringes: null };
   const whole = sharedSwing(fringes, difference, difference, pxPerMm);
-  const isOwn = others.every((other) => sharedSwing(fringes, difference, differenceOf(own, [other]), pxPerMm) > OF_ALL * whole);
-  const mean = { ...own, data: own.data.map((_, at) => others.reduce((sum, { data }) => sum + (data[at] as number), 0) / others.length) };
-  return { fringes: isOwn && !isOfPicture(fringes, difference, own, mean, pxPerMm) ? fringes : null };
+  const shares = others.map(({ log }) => ({
+    share: sharedSwing(fringes, difference, differenceOf(own, [log]), pxPerMm) / whole,
+    least: close.length > 1 && close.includes(log) ? OF_ALL : OF_ONE,
+  }));
+  if (shares.every(({ share, least }) => share > least)) return { fringes };
+  return shares.some(({ share }) => share < 1 - OF_ONE) ? { fringes: null } : "either";
 }
+
+const spreadBetween = (one: GridPlane, other: GridPlane) => spreadOf(one.data.map((value, at) => value - (other.data[at] as number)));
+
+const spreadOf = (difference: Float32Array) =>
+  robustSpread(
+    difference.filter((value) => !Number.isNaN(value)),
+    0,
+  );
 
 /** Null where too little is plain. */
 function fringesIn(difference: GridPlane, pxPerMm: number): Fringes | "none" | null {
@@ -101,12 +127,7 @@ function fringesIn(difference: GridPlane, pxPerMm: number): Fringes | "none" | n
 /** ln of light less the mean of others; nought where any has nothing. */
 function differenceOf({ width, height, data }: GridPlane, others: readonly GridPlane[]): GridPlane {
   const difference = data.map((value, at) => value - others.reduce((sum, other) => sum + (other.data[at] as number), 0) / others.length);
-  const most =
-    TIMES_SPREAD *
-    robustSpread(
-      difference.filter((value) => !Number.isNaN(value)),
-      0,
-    );
+  const most = TIMES_SPREAD * spreadOf(difference);
   return { width, height, data: difference.map((value) => Math.min(most, Math.max(-most, value)) || 0) };
 }
 
@@ -119,22 +140,33 @@ function isOfPicture(fringes: Fringes, difference: GridPlane, one: GridPlane, ot
   return a * b > 0 && Math.min(Math.abs(a), Math.abs(b)) > MOST_LIKENESS;
 }
 
-/** Mean product, over the patch, of how a difference and another plane stand off their surroundings. */
-function sharedSwing(fringes: Fringes, difference: GridPlane, other: GridPlane, pxPerMm: number): number {
-  const reach = (fringes.periodsMm[1] / 2.2) * pxPerMm;
-  const swing = ({ width, height, data }: GridPlane) => {
-    const filled = { width, height, data: data.map((value) => value || 0) };
-    const broad = boxBlurred(filled, reach).data;
-    return filled.data.map((value, at) => value - (broad[at] as number));
-  };
-  const [one, two] = [swing(difference), swing(other)];
+const reachPx = (fringes: Fringes, pxPerMm: number) => (fringes.periodsMm[1] / 2.2) * pxPerMm;
+
+/** How a plane stands off its surroundings. */
+function swingOf({ width, height, data }: GridPlane, reach: number): Float32Array {
+  const filled = { width, height, data: data.map((value) => value || 0) };
+  const broad = boxBlurred(filled, reach).data;
+  return filled.data.map((value, at) => value - (broad[at] as number));
+}
+
+/** One over the power of what two captures show nearby: where the picture swings much, a little of it that is in one alone, as by its blur, would outweigh fringes. */
+function plainness(one: GridPlane, other: GridPlane, reach: number): Float32Array {
+  const swings = [swingOf(one, reach), swingOf(other, reach)] as const;
+  const data = swings[0].map((value, at) => ((value + (swings[1][at] as number)) / 2) ** 2);
+  return boxBlurred({ ...one, data }, reach).data.map((power) => 1 / (power + LEAST_POWER));
+}
+
+/** Mean product, over the patch, of how a difference and another plane stand off their surroundings; of less or more weight from place to place. */
+function sharedSwing(fringes: Fringes, difference: GridPlane, other: GridPlane, pxPerMm: number, weights?: Float32Array): number {
+  const reach = reachPx(fringes, pxPerMm);
+  const [one, two] = [swingOf(difference, reach), swingOf(other, reach)];
   let sum = 0;
   let count = 0;
   for (let at = 0; at < one.length; at++) {
     const column = Math.min(fringes.width - 1, Math.floor((((at % other.width) + 0.5) * fringes.width) / other.width));
     const row = Math.min(fringes.height - 1, Math.floor(((Math.floor(at / other.width) + 0.5) * fringes.height) / other.height));
     if (fringes.mask[row * fringes.width + column] !== 1) continue;
-    sum += (one[at] as number) * (two[at] as number);
+    sum += (weights?.[at] ?? 1) * (one[at] as number) * (two[at] as number);
     count++;
   }
   return sum / Math.max(1, count);
@@ -144,7 +176,7 @@ function readingOf({ asSeen, sizeAsSeen }: Laid, found: Found, comparedWith: num
   const name = "ringAreaPercent";
   if (found === "busy")
     return absent("too much is left between the captures for rings to be told from it; captures of like sharpness would tell");
-  if (found === "either") return absent("fringes show between the two captures, but in which of them is not told; a third would tell");
+  if (found === "either") return absent("fringes show between the captures, but in which of them is not told; one more would tell");
   const common = { name, reliability: isFirm ? "firm" : "fair", bound: "lower" } as const;
   const { fringes } = found;
   if (!fringes)
