@@ -365,7 +365,7 @@ export const MEASURES: Readonly<Record<MeasureName, MeasureDefinition>> = {
     2,
     "lower",
     "Grain of the capture in plain border patches, as standard deviation of L*.",
-    2,
+    3,
   ),
   streakCount: measure(
     "streakCount",

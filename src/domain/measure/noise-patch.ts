@@ -29,7 +29,7 @@ const PASSES = 2;
 
 /**
  * Noise of one patch. Specks are marked, filled with the plane through the rest and left out; one pixel alone that stands off is noise.
- * Null when more is clipped or covered than lets it be read.
+ * Null when more is clipped or covered than lets it be read, or when it is clipped and nothing lies below its middle.
  */
 export function readNoisePatch(picture: Picture, left: number, top: number): NoisePatch | null {
   const values = new Float64Array(PIXELS);
@@ -64,18 +64,23 @@ export function readNoisePatch(picture: Picture, left: number, top: number): Noi
   let kept = 0;
   for (let at = 0; at < PIXELS; at++) if (isSpeck[at] === 0) off[kept++] = (values[at] as number) - (plane[at] as number);
   if (kept < (1 - MOST_SPECKS) * PIXELS) return null;
+  const deviation = isClipped ? ofDarkerHalf(off.subarray(0, kept)) : Math.sqrt(sumOfSquares(off.subarray(0, kept)) / (kept - 3));
+  if (deviation === null) return null;
   return {
-    deviation: isClipped ? ofDarkerHalf(off.subarray(0, kept)) : Math.sqrt(sumOfSquares(off.subarray(0, kept)) / (kept - 3)),
+    deviation,
     fromSecondDifferences: secondDifferences(values, isSpeck),
     isClipped,
   };
 }
 
-/** Root mean square of what lies below the median, about it. */
-function ofDarkerHalf(off: Float64Array): number {
+/** L*: less than that below the middle is the arithmetic's. */
+const ROUNDING = 1e-9;
+
+/** Root mean square of what lies below the median, about it; null where nothing does: then clipping has taken all that could tell. */
+function ofDarkerHalf(off: Float64Array): number | null {
   const middle = median(off);
-  const below = off.filter((value) => value < middle).map((value) => value - middle);
-  return below.length === 0 ? 0 : Math.sqrt(sumOfSquares(below) / below.length);
+  const below = off.filter((value) => value < middle - ROUNDING).map((value) => value - middle);
+  return below.length === 0 ? null : Math.sqrt(sumOfSquares(below) / below.length);
 }
 
 function sumOfSquares(values: Float64Array): number {

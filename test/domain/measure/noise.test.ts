@@ -1,5 +1,6 @@
 import { expect, test } from "vitest";
 import { noise } from "#domain/measure/noise.ts";
+import { PATCH_PX, readNoisePatch } from "#domain/measure/noise-patch.ts";
 import { climb, readValue } from "../../accuracy/ladder.ts";
 import { noiseLadder } from "../../accuracy/ladders/noise.ts";
 import { captureSheet, SMALL } from "../../fixtures/captured-sheet.ts";
@@ -80,6 +81,17 @@ test.each([82, 83, 84])("noise of 4 L* is read though it reaches white, from its
   const read = presentOf(noise(picture, outline, context), "noiseDeltaL");
   expect(Math.abs(read.value / 4 - 1)).toBeLessThan(0.06);
   expect(read).toMatchObject({ reliability: "fair", note: expect.stringContaining("darker half") });
+});
+
+test("a clipped patch in which nothing lies below the middle tells no noise, and not that there is none", () => {
+  const codes = new Uint8Array(PATCH_PX ** 2 * 3).fill(250);
+  // single pixels at places that balance each other, 1.6 % of them
+  for (let y = 0; y < PATCH_PX; y++)
+    for (let x = 0; x < PATCH_PX; x++)
+      if ([3, 12].includes(x % 16) && [3, 12].includes(y % 16)) codes.fill(255, 3 * (y * PATCH_PX + x), 3 * (y * PATCH_PX + x) + 3);
+  expect(readNoisePatch(pictureOf(codes, PATCH_PX, PATCH_PX), 0, 0)).toBeNull();
+  codes.fill(249, 0, 3);
+  expect(readNoisePatch(pictureOf(codes, PATCH_PX, PATCH_PX), 0, 0)?.deviation).toBeGreaterThan(0);
 });
 
 test("a lossy file shows the least that the capture had", () => {
