@@ -23,12 +23,15 @@ export function sidesSeen(picture: Picture, outline: Outline | null, context: Me
   const kinds = { top: kindOf("top"), right: kindOf("right"), bottom: kindOf("bottom"), left: kindOf("left") };
   const count = (kind: string) => SIDES.filter((side) => kinds[side] === kind).length;
   const assumed = count("assumed");
+  const { sheet } = sizeAsSeen(outline.sheet, null, context);
+  const isOther = count("whole") === SIDES.length && sheet !== null && aspectMisfit(outline.sheet, sheet) > OTHER_PROPORTIONS;
   const formatsFitting = count("whole") === SIDES.length && !context.sheetWidthMm ? formatsAsSeen(outline, context) : null;
   return [
     {
       name: "sidesSeen",
       value: count("whole") + assumed,
-      reliability: assumed === 0 ? "firm" : assumed < 4 ? "fair" : "weak",
+      reliability: isOther ? "weak" : assumed === 0 ? "firm" : assumed < 4 ? "fair" : "weak",
+      ...(isOther && { note: OTHER }),
       ...(assumed > 0 && { note: outline.doubt === "touching" ? TOUCHING : ASSUMED }),
       ...(formatsFitting && { note: formatsInWords(formatsFitting) }),
       detail: { ...kinds, ...(formatsFitting && { formatsFitting }) },
@@ -39,6 +42,8 @@ export function sidesSeen(picture: Picture, outline: Outline | null, context: Me
 /** Where a side ends on the frame's edge, the frame cuts it too. */
 const neighboursOf = (side: Side): readonly Side[] => SIDES.filter((each) => each !== side && each !== opposite(side));
 
+/** More than the lean of a hand-held camera shortens a side: a side that was found may be another line, as of the picture. */
+const OTHER_PROPORTIONS = 0.05;
 /** About 2 mm in 100: what is cut away short of that is not noticed. */
 const SAME_PROPORTIONS = 0.02;
 
@@ -66,4 +71,6 @@ export const NOT_FOUND =
 const CROPPED = "the file is cropped to the print, so whether anything was cut away cannot be seen";
 const TOUCHING =
   "This print touches or overlaps the one beside it, and where one ends and the other begins was not seen: set the corners by hand, or capture them apart.";
+const OTHER =
+  "The proportions of what was found are not those of the sheet in the record, so that one of its sides may be another line: look at the outline, and set the corners by hand or mend the size.";
 const ASSUMED = "Some sides do not stand out from the ground and are assumed.";

@@ -29,6 +29,17 @@ test("assumed sides count where they fall inside, and are not firm", () => {
   expect(read(outlineOf(quad(-8, 20, 180, 280), { sides })), "a left side assumed outside the frame").toMatchObject({ value: 1 });
 });
 
+test("four sides whose proportions are not those of the sheet in the record are a hint only, and what to look at is said", () => {
+  const outline = outlineOf(quad(20, 20, 170, 245));
+  expect(read(outline, { sheetWidthMm: 100, sheetHeightMm: 147 })).toMatchObject({ value: 4, reliability: "firm" });
+  expect(read(outline, { sheetWidthMm: 147, sheetHeightMm: 100 }), "lying on its side").toMatchObject({ reliability: "firm" });
+  expect(read(outline, { sheetWidthMm: 100, sheetHeightMm: 140 })).toMatchObject({
+    value: 4,
+    reliability: "weak",
+    note: expect.stringContaining("look at the outline"),
+  });
+});
+
 test("a file cropped to the sheet shows four sides only where its proportions are those of the sheet", () => {
   const sides = { top: "assumed", right: "assumed", bottom: "assumed", left: "assumed" } as const;
   const outline = outlineOf(quad(-0.5, -0.5, 199.5, 299.5), { sides });
