@@ -1,54 +1,53 @@
 import { isFrameSide, wholeImage } from "./frame.ts";
+import { homographyFromMm, inverse, project } from "./homography.ts";
 import { straightenedQuad } from "./lens.ts";
-import { lengthOf, SIDES } from "./lines.ts";
-import type { Picture } from "./picture.ts";
+import { endsOf, lengthOf, opposite, SIDES, type Side } from "./lines.ts";
+import type { Picture, Point, Quad } from "./picture.ts";
 import { NO_SIZE } from "./print-scale.ts";
-import type { MeasureContext, Outline, Reading } from "./reading.ts";
+import type { MeasureContext, Outline, Reading, Reliability } from "./reading.ts";
 import { NOT_FOUND } from "./sides-seen.ts";
 import { sizeAsSeen } from "./size-as-seen.ts";
+import { evenlyWithin } from "./standard-uncertainty.ts";
 
 /**
- * How much longer one side looks than the side opposite: in percent of the shorter, and in mm of the print at the scale
- * of the shorter; the larger of both pairs. Nought for a sensor parallel to the print. Detail: both pairs with sign
+ * How much longer one side of the sheet looks than the side opposite: in percent of the shorter, and in mm of the print at the
+ * scale of the shorter; the larger of both pairs. Nought for a sensor parallel to the print. Detail: both pairs with sign
  * (positive: the bottom, the right looks longer). What the lens bows is taken out first.
  *
- * Formula: 100 (longer / shorter - 1); times the catalogued length of that side, in mm.
- * Needs: four sides of the sheet, or else the picture inside its border. Source: plane perspective; ISO 19264-1 names
- * geometric distortion, without a limit for this part of it.
+ * Formula: 100 (longer / shorter - 1); times the catalogued length of that side, in mm. No standard known here fixes that
+ * share; of the shorter is our own choice. Plane perspective: 1 + k is the ratio of both sides' distances from the lens.
+ * Needs: four sides of the sheet. Where one of them was not seen well, the picture inside the border tells the perspective,
+ * and the sheet only how far it reaches; where the frame cuts the sheet, the picture's own keystone is a lower bound.
+ * Source: plane perspective; ISO 19264-1 names geometric distortion, without a limit for this part of it.
  */
 export function keystone(picture: Picture, outline: Outline | null, context: MeasureContext): Reading[] {
   if (!outline) return absent(NOT_FOUND);
-  const image = wholeImage(outline, picture);
-  const isPlaced = SIDES.every((side) => outline.sides[side] !== "assumed" && !isFrameSide(outline.sheet, side, picture));
-  const isSure = outline.cornerSpreadPx < SURE_SHARE * lengthOf(outline.sheet, "top");
-  const isSheet = isPlaced && (isSure || !image);
-  const seen = isSheet ? outline.sheet : image;
+  const seen = seenAs(picture, outline);
   if (!seen) return absent(NOT_FOUR);
-  const quad = straightenedQuad(seen, outline.radial, picture);
+  const { quad, basis, spreadShare, reliability, isLeast } = seen;
   const down = excess(lengthOf(quad, "top"), lengthOf(quad, "bottom"));
   const across = excess(lengthOf(quad, "left"), lengthOf(quad, "right"));
-  const size = sizeAsSeen(outline.sheet, outline.image, context)[isSheet ? "sheet" : "image"];
-  const shortest = Math.min(...SIDES.map((side) => lengthOf(quad, side)));
-  const spreadShare = isSheet ? (2 * outline.cornerSpreadPx) / shortest : 2 * PICTURE_CORNER_SHARE;
-  const reliability = isSheet ? "firm" : "fair";
-  const basis = isSheet ? "sheet" : "picture";
+  const size = sizeAsSeen(outline.sheet, outline.image, context)[basis === "sheet" ? "sheet" : "image"];
+  const told = { reliability, ...(isLeast && { bound: "lower" as const, note: CUT }) };
+  const percent: Reading = {
+    name: "keystonePercent",
+    value: 100 * Math.max(Math.abs(down), Math.abs(across)),
+    spread: 100 * spreadShare,
+    ...told,
+    detail: { bottomOverTopPercent: 100 * down, rightOverLeftPercent: 100 * across, basis },
+  };
+  if (!size) return [percent, { name: "keystoneMm", absent: NO_SIZE }];
+  const value = Math.max(Math.abs(down) * size.widthMm, Math.abs(across) * size.heightMm);
+  const sizeShare = evenlyWithin(context.sheetToleranceMm ?? 0) / Math.min(size.widthMm, size.heightMm);
   return [
+    percent,
     {
-      name: "keystonePercent",
-      value: 100 * Math.max(Math.abs(down), Math.abs(across)),
-      spread: 100 * spreadShare,
-      reliability,
-      detail: { bottomOverTopPercent: 100 * down, rightOverLeftPercent: 100 * across, basis },
+      name: "keystoneMm",
+      value,
+      spread: Math.hypot(spreadShare * Math.max(size.widthMm, size.heightMm), sizeShare * value),
+      ...told,
+      detail: { bottomOverTopMm: down * size.widthMm, rightOverLeftMm: across * size.heightMm, basis },
     },
-    size
-      ? {
-          name: "keystoneMm",
-          value: Math.max(Math.abs(down) * size.widthMm, Math.abs(across) * size.heightMm),
-          spread: spreadShare * Math.max(size.widthMm, size.heightMm),
-          reliability,
-          detail: { bottomOverTopMm: down * size.widthMm, rightOverLeftMm: across * size.heightMm, basis },
-        }
-      : { name: "keystoneMm", absent: NO_SIZE },
   ];
 }
 
@@ -57,11 +56,61 @@ const absent = (reason: string): Reading[] => [
   { name: "keystoneMm", absent: reason },
 ];
 const NOT_FOUR = "not all four sides of the print are seen, so opposite sides cannot be compared";
+const CUT = "The frame cuts the sheet, so it is the picture's own: that of the whole sheet is larger.";
 
 /** A sheet whose corners are less sure than this tells keystone less surely than its picture does. */
 const SURE_SHARE = 0.0015;
 /** Corners of pictures on drawn prints: 0.07 mm in 80. */
 const PICTURE_CORNER_SHARE = 0.0009;
+
+/** The quad whose sides are compared, the lens taken out, and how surely: standard uncertainty as a share of a side. */
+type Seen = {
+  readonly quad: Quad;
+  readonly basis: "sheet" | "picture";
+  readonly spreadShare: number;
+  readonly reliability: Reliability;
+  readonly isLeast: boolean;
+};
+
+function seenAs(picture: Picture, outline: Outline): Seen | null {
+  const image = wholeImage(outline, picture);
+  const isPlaced = SIDES.every((side) => outline.sides[side] !== "assumed" && !isFrameSide(outline.sheet, side, picture));
+  const isSure = outline.cornerSpreadPx < SURE_SHARE * lengthOf(outline.sheet, "top");
+  const straight = (quad: Quad) => straightenedQuad(quad, outline.radial, picture);
+  const sheet = straight(outline.sheet);
+  const cornerShare = outline.cornerSpreadPx / Math.min(...SIDES.map((side) => lengthOf(sheet, side)));
+  if (isPlaced && (isSure || !image))
+    return { quad: sheet, basis: "sheet", spreadShare: 2 * cornerShare, reliability: isSure ? "firm" : "fair", isLeast: false };
+  if (!image) return null;
+  const pictureShare = 2 * PICTURE_CORNER_SHARE;
+  if (Object.values(outline.sides).includes("cut-off"))
+    return { quad: straight(image), basis: "picture", spreadShare: pictureShare, reliability: "fair", isLeast: true };
+  const { quad, reach } = sheetByPicture(sheet, straight(image));
+  const excessOf = (side: Side) => Math.abs(excess(lengthOf(quad, side), lengthOf(quad, opposite(side))));
+  const reachShare = Math.SQRT2 * cornerShare * Math.max(excessOf("top"), excessOf("left"));
+  return { quad, basis: "sheet", spreadShare: Math.hypot(pictureShare * reach, reachShare), reliability: "fair", isLeast: false };
+}
+
+/**
+ * The sheet as a rectangle that lies along its picture and reaches as far, seen in the picture's perspective; and how many
+ * times as long as the picture's its sides are, the larger of both ways.
+ */
+function sheetByPicture(sheet: Quad, image: Quad): { readonly quad: Quad; readonly reach: number } {
+  const toPx = homographyFromMm(1, 1, image);
+  const toPicture = inverse(toPx);
+  const middleOf = (side: Side) => {
+    const [from, to] = endsOf(sheet, side).map(({ x, y }) => project(toPicture, x, y)) as [Point, Point];
+    return { x: (from.x + to.x) / 2, y: (from.y + to.y) / 2 };
+  };
+  const [top, right, bottom, left] = [middleOf("top").y, middleOf("right").x, middleOf("bottom").y, middleOf("left").x];
+  const quad = {
+    topLeft: project(toPx, left, top),
+    topRight: project(toPx, right, top),
+    bottomRight: project(toPx, right, bottom),
+    bottomLeft: project(toPx, left, bottom),
+  };
+  return { quad, reach: Math.max(right - left, bottom - top) };
+}
 
 /** By what share of the shorter the second is longer; negative when it is shorter. */
 const excess = (first: number, second: number) => (second >= first ? second / first - 1 : 1 - first / second);

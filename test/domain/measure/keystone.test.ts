@@ -51,12 +51,39 @@ test("unsure corners widen the spread: a corner off by 1 px in 400 is half a per
   });
 });
 
-test("where the frame cuts the sheet it is read from the picture, and absent where that is cut too", () => {
+/** A plane seen under a tilt: places of a sheet of 100 × 100 lie at 4 px to the unit over 1 + 0.0005 y, so that its top is 5 % longer. */
+const seenTilted = (left: number, top: number, right: number, bottom: number) => {
+  const at = (x: number, y: number) => ({ x: 100 + (4 * x) / (1 + 0.0005 * y), y: 100 + (4 * y) / (1 + 0.0005 * y) });
+  return { topLeft: at(left, top), topRight: at(right, top), bottomRight: at(right, bottom), bottomLeft: at(left, bottom) };
+};
+
+test("where a side is not seen the picture tells the perspective and the sheet how far it reaches: 5 %, not the picture's 3.98 %", () => {
+  const sides = { top: "seen", right: "seen", bottom: "assumed", left: "seen" } as const;
+  const outline = outlineOf(seenTilted(0, 0, 100, 100), { sides, image: seenTilted(10, 10, 90, 90), cornerSpreadPx: 4 });
+  const [percent, mm] = keystone(picture, outline, contextOf({ sheetWidthMm: 80, sheetHeightMm: 80 }));
+  expect(percent).toMatchObject({ value: expect.closeTo(5, 9), reliability: "fair", detail: { basis: "sheet" } });
+  expect(percent).not.toHaveProperty("bound");
+  // the picture's 0.18 %, 1.25 times as far apart; and a reach of 400 px, shrunk to 380.95, that is unsure by 4 px at both ends
+  expect(percent).toHaveProperty("spread", expect.closeTo(Math.hypot(0.18 * 1.25, (5 * Math.SQRT2 * 4) / 380.95), 3));
+  expect(mm).toMatchObject({ value: expect.closeTo(4, 9), detail: { bottomOverTopMm: expect.closeTo(-4, 9) } });
+  const picturesOwn = keystone(picture, outlineOf(seenTilted(10, 10, 90, 90)), contextOf())[0];
+  expect(picturesOwn).toMatchObject({ value: expect.closeTo(100 * (1.045 / 1.005 - 1), 9) });
+});
+
+test("a size that is not exactly known widens what is told in mm by as much", () => {
+  const context = contextOf({ sheetWidthMm: 100, sheetHeightMm: 98, sheetToleranceMm: 0.98 });
+  const [, mm] = keystone(picture, outlineOf(TRAPEZIUM, { cornerSpreadPx: 0 }), context);
+  expect(mm).toHaveProperty("spread", expect.closeTo((5 * 0.01) / Math.sqrt(3), 9));
+});
+
+test("where the frame cuts the sheet the picture's own is a lower bound, and it is absent where that is cut too", () => {
   const sides = { top: "cut-off", right: "seen", bottom: "seen", left: "seen" } as const;
   const sheet = quad(50, -0.5, 550, 560);
   expect(keystone(picture, outlineOf(sheet, { sides, image: TRAPEZIUM }), contextOf())[0]).toMatchObject({
     value: expect.closeTo(5, 9),
     reliability: "fair",
+    bound: "lower",
+    detail: { basis: "picture" },
   });
   expect(keystone(picture, outlineOf(sheet, { sides, image: quad(100, -0.5, 500, 500) }), contextOf())[0]).toHaveProperty("absent");
   expect(keystone(picture, outlineOf(sheet, { sides }), contextOf())[0]).toHaveProperty("absent");
