@@ -152,7 +152,7 @@ export const MEASURES: Readonly<Record<MeasureName, MeasureDefinition>> = {
     1,
     "higher",
     "How much of the ground is seen beside the print where it comes nearest to the frame; 0 where the frame cuts it.",
-    2,
+    3,
   ),
   barrelPercent: measure(
     "barrelPercent",

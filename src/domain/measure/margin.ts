@@ -6,6 +6,7 @@ import { NO_SIZE } from "./print-scale.ts";
 import type { MeasureContext, Outline, Reading } from "./reading.ts";
 import { NOT_FOUND } from "./sides-seen.ts";
 import { type SizeMm, sizeAsSeen } from "./size-as-seen.ts";
+import { evenlyWithin } from "./standard-uncertainty.ts";
 
 /**
  * The narrowest strip of ground between the sheet and the frame, in mm of the print; 0 where the frame cuts the sheet.
@@ -23,12 +24,13 @@ export function margin(picture: Picture, outline: Outline | null, context: Measu
   if (!size && !SIDES.some(isCut)) return [{ name: "marginMm", absent: NO_SIZE }];
   const margins = SIDES.map((side) => (size ? marginBeside(picture, outline, size, side) : isCut(side) ? 0 : null));
   const [top, right, bottom, left] = margins;
+  const value = Math.max(0, Math.min(...margins.filter((each) => each !== null && each !== undefined)));
   const hasAssumed = SIDES.some((side) => outline.sides[side] === "assumed");
   return [
     {
       name: "marginMm",
-      value: Math.max(0, Math.min(...margins.filter((each) => each !== null && each !== undefined))),
-      ...(size && { spread: outline.cornerSpreadPx / pxPerMmOf(outline, size) }),
+      value,
+      ...(size && { spread: spreadOf(value, outline, size, context) }),
       reliability: hasAssumed ? "fair" : "firm",
       ...(fillsFrame(outline, picture) && { note: "The file is cropped to the print: nothing shows that all of it is there." }),
       detail: { topMm: top, rightMm: right, bottomMm: bottom, leftMm: left },
@@ -58,6 +60,16 @@ function cornerMm(side: Side, end: number, { widthMm, heightMm }: SizeMm): reado
     [0, heightMm],
   ] as const;
   return corners[(SIDES.indexOf(side) + end) % 4] ?? corners[0];
+}
+
+/** The scale beside a corner is unsure by as much as both its sides' ends, and by what the perspective of four such corners leaves open. */
+const SCALE_OF_CORNERS = 2;
+
+/** Of the corner itself; of the scale there, by unsure corners; and of the size that gives it. */
+function spreadOf(valueMm: number, outline: Outline, size: SizeMm, { sheetToleranceMm }: MeasureContext): number {
+  const ofShorter = valueMm / Math.min(size.widthMm, size.heightMm);
+  const cornerMm = outline.cornerSpreadPx / pxPerMmOf(outline, size);
+  return Math.hypot(cornerMm, SCALE_OF_CORNERS * ofShorter * cornerMm, ofShorter * evenlyWithin(sheetToleranceMm ?? 0));
 }
 
 const pxPerMmOf = ({ sheet }: Outline, size: SizeMm) =>

@@ -27,6 +27,14 @@ test("a print turned in the frame is as near as its nearest corner", () => {
   ).toBeCloseTo(2, 9);
 });
 
+test("a corner unsure by 1 px, a size known to 1 mm in 40, and the scale of such corners make up the spread", () => {
+  const known = { ...SIZED, sheetToleranceMm: 1 };
+  const [reading] = margin(picture, outlineOf(quad(19.5, 39.5, 179.5, 279.5), { cornerSpreadPx: 1 }), contextOf(known));
+  // 1 px is 0.25 mm; of 5 mm, an eighth of the shorter side, the scale leaves 2 × 0.25 / 8 and the size 5 / 40 / √3
+  expect(reading).toMatchObject({ value: expect.closeTo(5, 9) });
+  expect(reading).toHaveProperty("spread", expect.closeTo(Math.hypot(0.25, (2 * 0.25) / 8, 5 / 40 / Math.sqrt(3)), 9));
+});
+
 test("where the frame cuts the print nothing is left, whatever its size", () => {
   const sides = { top: "cut-off", right: "seen", bottom: "seen", left: "seen" } as const;
   expect(read(outlineOf(quad(20, -0.5, 180, 280), { sides }))).toMatchObject({ value: 0, detail: { topMm: 0, leftMm: null } });
