@@ -161,7 +161,7 @@ export const MEASURES: Readonly<Record<MeasureName, MeasureDefinition>> = {
     2,
     "fact",
     "How much farther apart the print's opposite sides look in their middle than at their ends, because the lens bends straight lines; below 0 they pinch in.",
-    2,
+    3,
   ),
   samplingPpi: measure(
     "samplingPpi",
@@ -170,7 +170,7 @@ export const MEASURES: Readonly<Record<MeasureName, MeasureDefinition>> = {
     0,
     "higher",
     "Pixels per inch of the print itself, read from its size; the lower of the two directions.",
-    3,
+    4,
   ),
   scaleErrorPercent: measure(
     "scaleErrorPercent",
@@ -179,7 +179,7 @@ export const MEASURES: Readonly<Record<MeasureName, MeasureDefinition>> = {
     1,
     "lower",
     "How far the pixels per inch the file claims are from those measured.",
-    2,
+    3,
   ),
   sfr50CyPerMm: measure(
     "sfr50CyPerMm",

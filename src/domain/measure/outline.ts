@@ -165,7 +165,8 @@ function isBoard({ copy, context }: Search, outer: Rectangle, inner: readonly Re
   if (inner.length > 1) return true;
   const [only] = inner;
   if (!only) return false;
-  if (fitsSheet(only.quad)) return true;
+  // what the frame cuts has whatever proportions it left
+  if (fitsSheet(only.quad) && !Object.values(only.sides).includes("frame")) return true;
   return only.margin.plain > 0.9 && only.margin.lightness > 65 && pictureAmong(only, findRectanglesInside(copy, only)) !== null;
 }
 

@@ -38,6 +38,23 @@ describe("one print", () => {
     },
   );
 
+  test("cut by the frame is not taken for its own picture, though what is left of that has the sheet's proportions", () => {
+    // 71 of 75 mm of the sheet are seen, and so 69 × 46 mm of the picture; by the record the sheet is 75 × 50 mm and has no border
+    const size = { widthMm: 50, heightMm: 75 };
+    const pose = poseOf({ ...size, ppi: 150, centre: { x: 220, y: 80 + (37.5 * 150) / 25.4 } });
+    const print = { ...size, border: { left: 2, right: 2, top: 2, bottom: 2 }, pose };
+    const { picture, truths } = drawPicture({
+      widthPx: 440,
+      heightPx: Math.round(80 + (71 * 150) / 25.4),
+      prints: [print],
+      background: "wood-grain",
+    });
+    const found = findOutlines(picture, contextFor(size));
+    expect(found).toHaveLength(1);
+    expect(found[0]?.sides.bottom).toBe("cut-off");
+    expect(Math.abs((found[0]?.sheet.topLeft.x ?? 0) - (truths[0]?.sheet.topLeft.x ?? 0))).toBeLessThan(0.5);
+  });
+
   test("is found without any size being known", () => {
     const { picture, truths } = drawPicture(sceneOf({ background: "wood-grain" }));
     const [found] = findOutlines(picture, contextOf());
