@@ -67,7 +67,10 @@ function printsIn(search: Search, rectangle: Rectangle, depth: number, ground: S
   if (isGround(rectangle, inner) && depth < DEEPEST) return inner.flatMap((each) => printsIn(search, each, depth + 1));
   const touching = depth === 0 ? touchingSheets(rectangle, inner) : null;
   if (touching) return touching.map((each, index) => touchingPrint(search, rectangle, inner[index] as Rectangle, each));
-  if (depth === 0 && isBoard(search, rectangle, inner)) return inner.flatMap((each) => printsIn(search, each, depth + 1, rectangle.margin));
+  if (depth === 0 && isBoard(search, rectangle, inner)) {
+    const carried = inner.flatMap((each) => printsIn(search, each, depth + 1, rectangle.margin));
+    return isPictureOfOther(search, rectangle, inner) ? carried.map(doubted) : carried;
+  }
   const image = likeliestImage(search, rectangle, inner);
   const around = image || rectangle.margin.plain > PLAIN ? null : findSheetOutwards(copy, rectangle.quad);
   const isOfGround = around && ground && isAlike(around.margin, ground);
@@ -75,7 +78,11 @@ function printsIn(search: Search, rectangle: Rectangle, depth: number, ground: S
     return [outlineFromSheet(search, around, rectangle)];
   if (depth === 0 && !image && isPictureAlone(search, rectangle)) return [outlineFromImage(search, rectangle)];
   const outline = outlineFromSheet(search, tidied(copy, rectangle, image), image);
-  return [!image && (lacksBorder(search, rectangle) || mayBeOfPattern(search, rectangle)) ? doubted(outline) : outline];
+  return [
+    !image && (lacksBorder(search, rectangle) || hasRim(search, rectangle) || mayBeOfPattern(search, rectangle))
+      ? doubted(outline)
+      : outline,
+  ];
 }
 
 /** A blank sheet may lie along the lines of a check; only its size in the record tells it from a check then. */
@@ -89,6 +96,8 @@ const isAlike = (one: Strip, other: Strip) => Math.abs(one.lightness - other.lig
 const PLAIN = 0.85;
 /** And where it is texture. */
 const RESTLESS = 0.6;
+/** L* that paper has at least. */
+const PAPER = 65;
 
 /** The record says that there is a border, and none is seen: what was found need not be the sheet. */
 function lacksBorder({ context }: Search, { margin, quad }: Rectangle): boolean {
@@ -97,6 +106,16 @@ function lacksBorder({ context }: Search, { margin, quad }: Rectangle): boolean 
   const isBordered = imageWidthMm * imageHeightMm < 0.97 * sheetWidthMm * sheetHeightMm;
   return isBordered && (margin.plain < RESTLESS || (margin.plain < PLAIN && leastMisfit(quad, sheetWidthMm, sheetHeightMm) > 0.02));
 }
+
+/** Proportions of a sheet seen whole come so near to those of the record, as a share. Own. */
+const SAME_SHEET = 0.01;
+
+/** The record says that there is no border: a plain rim too dark for paper, in proportions that are a little off, may be a sleeve's. */
+const hasRim = ({ context }: Search, { margin, quad }: Rectangle) =>
+  isBorderless(context) &&
+  margin.plain > PLAIN &&
+  margin.lightness < PAPER &&
+  leastMisfit(quad, context.sheetWidthMm, context.sheetHeightMm) > SAME_SHEET;
 
 /** A print that runs into its neighbour: its outer sides are seen, those between them are not. */
 function touchingPrint(search: Search, whole: Rectangle, picture: Rectangle, { sheet, parted, gapPx }: TouchingSheet): Outline {
@@ -168,6 +187,21 @@ function isBoard({ copy, context }: Search, outer: Rectangle, inner: readonly Re
   // what the frame cuts has whatever proportions it left
   if (fitsSheet(only.quad) && !Object.values(only.sides).includes("frame")) return true;
   return only.margin.plain > 0.9 && only.margin.lightness > 65 && pictureAmong(only, findRectanglesInside(copy, only)) !== null;
+}
+
+/** Borders of prints are narrower than this share of the sheet, but for those of instant prints; margins of mounts are mostly wider. Own. */
+const NARROW_BORDER = 0.08;
+
+/** The record says that the print has no border: what lies in a narrow one of paper may be the picture of another, larger print. */
+function isPictureOfOther({ context }: Search, { quad, margin }: Rectangle, inner: readonly Rectangle[]): boolean {
+  const [only, ...others] = inner;
+  if (!only || others.length > 0 || !isBorderless(context)) return false;
+  const lines = linesOf(quad);
+  const isNarrow = SIDES.every((side) => {
+    const awayPx = Math.max(...endsOf(only.quad, side).map((end) => distanceTo(lines[side], end)));
+    return awayPx < NARROW_BORDER * Math.min(lengthOf(quad, "top"), lengthOf(quad, "left"));
+  });
+  return isNarrow && margin.plain > PLAIN && margin.lightness > PAPER && margin.chroma < 20;
 }
 
 const isBorderless = ({ sheetWidthMm, sheetHeightMm, imageWidthMm, imageHeightMm }: MeasureContext) =>

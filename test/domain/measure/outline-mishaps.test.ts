@@ -23,3 +23,8 @@ test("a print without a border, in a sleeve or on a mount, is not taken for the 
   for (const what of ["in a clear sleeve with a rim", "pasted on a mount"])
     for (const seed of [504, 510]) expect(drawn(what, seed), `${what}, seed ${seed}`).not.toBe("wrong, all sides seen");
 });
+
+test("a print without a border, whose sizes are in the record, is doubted where it is the picture of a larger print, or the rim of a sleeve, that was found", () => {
+  for (const seed of [300, 306, 522]) expect(drawn("lying on a larger print", seed), `seed ${seed}`).not.toBe("wrong, all sides seen");
+  expect(drawn("in a clear sleeve with a rim", 300)).not.toBe("wrong, all sides seen");
+});
