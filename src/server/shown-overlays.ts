@@ -51,10 +51,12 @@ function outlineOverlay({ outline, ...seen }: Seen): ShownOverlay {
   if (!outline) return absent("outline", "The print's outline was not found in this capture.");
   const kinds = SIDES.map((side) => outline.sides[side]);
   const count = (kind: (typeof kinds)[number]) => kinds.filter((each) => each === kind).length;
+  const doubted = outline.doubted?.length ?? 0;
   const mm = inMm(outline.cornerSpreadPx, seen);
   const words = [
-    outline.isSaid ? "Set by hand" : `${count("seen")} of 4 sides seen`,
-    ...(count("assumed") > 0 ? [`${count("assumed")} assumed (dashed)`] : []),
+    outline.isSaid ? "Set by hand" : `${count("seen")} of 4 sides found as edges of the sheet`,
+    ...(doubted > 0 ? [`${doubted} along an edge that may be something else's (dashed)`] : []),
+    ...(count("assumed") > doubted ? [`${count("assumed") - doubted} assumed (dashed)`] : []),
     ...(count("cut-off") > 0 ? [`${count("cut-off")} cut off by the frame (dotted)`] : []),
     `corners sure to about ${figure(outline.cornerSpreadPx)} px${mm === null ? "" : ` (${figure(mm)} mm)`}`,
   ];

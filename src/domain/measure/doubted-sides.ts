@@ -1,9 +1,26 @@
 import { homographyFromMm, inverse, project } from "./homography.ts";
-import { endsOf, opposite, type Side } from "./lines.ts";
+import { eachSide, endsOf, opposite, type Side } from "./lines.ts";
 import type { RefinedQuad } from "./outline-refine.ts";
 import type { Point, Quad } from "./picture.ts";
-import type { MeasureContext } from "./reading.ts";
+import type { MeasureContext, Outline } from "./reading.ts";
 import { sizeAsSeen } from "./size-as-seen.ts";
+
+/** The outline with some sides that were seen told as assumed, and its corners that much less sure: the edge there need not be the sheet's. */
+export function doubting(outline: Outline, sides: readonly Side[], offPx: number): Outline {
+  return {
+    ...outline,
+    cornerSpreadPx: Math.hypot(outline.cornerSpreadPx, offPx),
+    sides: eachSide((side) => (sides.includes(side) ? "assumed" : outline.sides[side])),
+    ...(sides.length > 0 && { doubted: [...(outline.doubted ?? []), ...sides] }),
+  };
+}
+
+/** Why nothing is read from a side as an edge; null where it is seen. */
+export const whyNoEdge = ({ sides, doubted }: Pick<Outline, "sides" | "doubted">, side: Side): string | null => {
+  if (sides[side] === "seen") return null;
+  if (sides[side] === "cut-off") return "cut off by the frame";
+  return doubted?.includes(side) ? "seen, but its edge may be something else's" : "not seen as an edge";
+};
 
 /** A faint side wanders this much about its line where it is none, px. */
 const MOST_RESIDUAL_PX = 2.5;

@@ -1,3 +1,4 @@
+import { doubting } from "./doubted-sides.ts";
 import type { ColourSampler } from "./edge-line.ts";
 import { eachSide, endsOf, isInside, lengthOf, SIDES, type Side } from "./lines.ts";
 import type { Point, Quad } from "./picture.ts";
@@ -32,11 +33,7 @@ export function doubtedByGrain(copy: ReducedCopy, outline: Outline, all: readonl
   const drawn = SIDES.filter((side) => ratios[side] < LEAST_RATIO);
   if (drawn.length === 0) return outline;
   const offPx = drawn.map((side) => (LOST_SHARE * lengthOf(outline.sheet, side)) / Math.max(1, ratios[side]));
-  return {
-    ...outline,
-    cornerSpreadPx: Math.hypot(outline.cornerSpreadPx, Math.max(...offPx)),
-    sides: eachSide((side) => (ratios[side] < LEAST_RATIO ? "assumed" : outline.sides[side])),
-  };
+  return doubting(outline, drawn, Math.max(...offPx));
 }
 
 const PLACES = 64;

@@ -8,10 +8,11 @@ import type { Outline } from "./reading.ts";
 const side = z.enum(["seen", "assumed", "cut-off"]);
 const sides = z.object({ top: side, right: side, bottom: side, left: side });
 const radial = z.number().optional();
+const doubted = z.array(z.enum(["top", "right", "bottom", "left"])).optional();
 const isSaid = z.boolean().optional();
 const kept = z.object({
   found: z.array(
-    z.object({ sheet: quadSchema, image: quadSchema.nullable(), sides, cornerSpreadPx: z.number().optional(), radial, isSaid }),
+    z.object({ sheet: quadSchema, image: quadSchema.nullable(), sides, cornerSpreadPx: z.number().optional(), doubted, radial, isSaid }),
   ),
 });
 

@@ -1,4 +1,5 @@
-import { eachSide, lengthOf, SIDES } from "./lines.ts";
+import { doubting } from "./doubted-sides.ts";
+import { lengthOf, SIDES } from "./lines.ts";
 import type { Outline } from "./reading.ts";
 import { quadToCopy, type ReducedCopy } from "./reduced-copy.ts";
 import { endsRunningOn } from "./runs-on.ts";
@@ -17,9 +18,5 @@ export function doubtedByLines(copy: ReducedCopy, outline: Outline): Outline {
   const drawn = SIDES.filter((side) => outline.sides[side] === "seen" && endsRunningOn(copy, sheet, side, AS_STRONG) === 2);
   if (drawn.length === 0) return outline;
   const offPx = LOST_SHARE * Math.max(lengthOf(outline.sheet, "top"), lengthOf(outline.sheet, "left"));
-  return {
-    ...outline,
-    cornerSpreadPx: Math.hypot(outline.cornerSpreadPx, offPx),
-    sides: eachSide((side) => (drawn.includes(side) ? "assumed" : outline.sides[side])),
-  };
+  return doubting(outline, drawn, offPx);
 }

@@ -32,7 +32,9 @@ export function margin(picture: Picture, outline: Outline | null, context: Measu
       value,
       ...(size && { spread: spreadOf(value, outline, size, context) }),
       reliability: hasAssumed ? "fair" : "firm",
-      ...(fillsFrame(outline, picture) && { note: "The file is cropped to the print: nothing shows that all of it is there." }),
+      ...(fillsFrame(outline, picture) && {
+        note: "The file is cropped to the print, so no ground is left beside it: nothing shows that all of the print is there.",
+      }),
       detail: { topMm: top, rightMm: right, bottomMm: bottom, leftMm: left },
     },
   ];

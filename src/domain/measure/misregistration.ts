@@ -1,5 +1,6 @@
 import { type ChannelShift, channelShift, waysApart } from "./channel-shift.ts";
 import { HOLDS_NO_COLOUR, isColourless } from "./colourless.ts";
+import { whyNoEdge } from "./doubted-sides.ts";
 import { distanceTo, endsOf, isUpright, linesOf, SIDES, type Side } from "./lines.ts";
 import { isLossyFile } from "./lossy-kinds.ts";
 import type { Picture } from "./picture.ts";
@@ -78,7 +79,8 @@ const RED_WAY = ({ redPx }: ChannelShift) => redPx;
 const BLUE_WAY = ({ bluePx }: ChannelShift) => bluePx;
 
 function shiftAt(picture: Picture, outline: Outline, side: Side): ChannelShift | string {
-  if (outline.sides[side] !== "seen") return outline.sides[side] === "assumed" ? "not seen as an edge" : "cut off by the frame";
+  const unseen = whyNoEdge(outline, side);
+  if (unseen) return unseen;
   const [from, to] = endsOf(outline.sheet, side);
   const halfPx = Math.min(HALF_PX, Math.floor(borderPx(outline, side)) - 3);
   if (halfPx < NARROWEST_HALF_PX) return "too little room beside the edge";

@@ -1,4 +1,4 @@
-import { doubtedSides } from "./doubted-sides.ts";
+import { doubtedSides, doubting } from "./doubted-sides.ts";
 import { isFrameSide, laidOnFrame } from "./frame.ts";
 import { bowOf, isOfLens, lensFrom } from "./lens.ts";
 import { distanceTo, eachSide, endsOf, type Line, lengthOf, linesOf, quadOfLines, SIDES, type Side } from "./lines.ts";
@@ -24,13 +24,15 @@ export function outlineFromSheet(search: Search, sheet: Rectangle, image: Rectan
   );
   const seenImage = inside && SIDES.filter((side) => inside.edges[side]).length >= 2 ? inside.quad : null;
   const doubted = doubtedSides(refined, seenImage, faint, context);
-  return {
+  const outline: Outline = {
     sheet: refined.quad,
     image: seenImage,
     cornerSpreadPx: spreadOf(picture, copy, refined, faint, doubted),
-    sides: sidesOf(picture, refined, doubted),
+    sides: sidesOf(picture, refined),
     ...radialOf(picture, refined),
   };
+  const seen = [...doubted].filter((side) => outline.sides[side] === "seen");
+  return doubting(outline, seen, 0);
 }
 
 /** A distortion is believed from so many times its own uncertainty on. */
@@ -104,10 +106,10 @@ function withFaintSides(picture: Picture, { margin, around }: Rectangle, refined
 
 const borderPx = (line: Line, image: Quad, side: Side) => Math.min(...endsOf(image, side).map((end) => distanceTo(line, end)));
 
-function sidesOf(picture: Picture, { quad, edges }: RefinedQuad, doubted: ReadonlySet<Side>): Outline["sides"] {
+function sidesOf(picture: Picture, { quad, edges }: RefinedQuad): Outline["sides"] {
   const kind = (side: Side) => {
     if (isFrameSide(quad, side, picture) || !endsOf(quad, side).every((end) => isInFrame(picture, end))) return "cut-off";
-    return edges[side] && !doubted.has(side) ? "seen" : "assumed";
+    return edges[side] ? "seen" : "assumed";
   };
   return { top: kind("top"), right: kind("right"), bottom: kind("bottom"), left: kind("left") };
 }

@@ -1,5 +1,6 @@
+import { doubting } from "./doubted-sides.ts";
 import { doubtedByGrain } from "./grained-ground.ts";
-import { areaOf, centreOf, cornersOf, distanceTo, eachSide, endsOf, lengthOf, linesOf, SIDES, type Side } from "./lines.ts";
+import { areaOf, centreOf, cornersOf, distanceTo, eachSide, endsOf, lengthOf, linesOf, SIDES } from "./lines.ts";
 import { doubtedByLines } from "./lines-running-on.ts";
 import { findRectangles, findRectanglesInside } from "./outline-coarse.ts";
 import { croppedOutline } from "./outline-cropped.ts";
@@ -131,12 +132,8 @@ const DOUBTED_SPREAD = 0.06;
 
 function doubted(outline: Outline): Outline {
   const leastPx = DOUBTED_SPREAD * Math.max(lengthOf(outline.sheet, "top"), lengthOf(outline.sheet, "left"));
-  const kind = (side: Side) => (outline.sides[side] === "seen" ? "assumed" : outline.sides[side]);
-  return {
-    ...outline,
-    cornerSpreadPx: Math.hypot(outline.cornerSpreadPx, leastPx),
-    sides: { top: kind("top"), right: kind("right"), bottom: kind("bottom"), left: kind("left") },
-  };
+  const seen = SIDES.filter((side) => outline.sides[side] === "seen");
+  return doubting(outline, seen, leastPx);
 }
 
 const DEEPEST = 2;

@@ -1,3 +1,4 @@
+import { whyNoEdge } from "./doubted-sides.ts";
 import { unclippedWeights } from "./edge-clipping.ts";
 import { type EdgePlaces, edgePlaces, FEWEST_ROWS } from "./edge-places.ts";
 import { homographyFromMm, scaleAt } from "./homography.ts";
@@ -72,15 +73,15 @@ export function printEdges(picture: Picture, outline: Outline, context: MeasureC
       };
       const scale = map && middle && scaleAt(map, middle.x, middle.y);
       const pxPerMm = scale && (direction === "across" ? scale.alongX : scale.alongY);
-      const seen = outline.sides[side];
-      if (of === "sheet" && seen !== "seen") {
+      const unseen = whyNoEdge(outline, side);
+      if (of === "sheet" && unseen) {
         return {
           of,
           side,
           direction,
           pxPerMm,
           response: null,
-          refused: seen === "assumed" ? "not seen as an edge" : "cut off by the frame",
+          refused: unseen,
           isClean: false,
           spreadShare: 0,
           stretches: [],

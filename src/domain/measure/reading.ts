@@ -65,6 +65,8 @@ export type Outline = {
   readonly cornerSpreadPx: number;
   /** per side of the sheet: seen as an edge of its own, assumed from the format, or cut off by the frame */
   readonly sides: Readonly<Record<"top" | "right" | "bottom" | "left", "seen" | "assumed" | "cut-off">>;
+  /** those of the assumed sides along which an edge is seen all the same, which need not be the sheet's own */
+  readonly doubted?: readonly ("top" | "right" | "bottom" | "left")[];
   /** radial distortion of the lens as the sides show it, per px² (see lens.ts); absent where they are straight or do not tell */
   readonly radial?: number;
   /** true where a person set the sheet's corners */

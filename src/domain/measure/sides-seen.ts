@@ -7,7 +7,8 @@ import { aspectMisfit, sizeAsSeen } from "./size-as-seen.ts";
 
 /**
  * How many sides of the sheet lie whole inside the frame, 0 to 4: a capture that cuts a side off cannot show that the
- * print is whole. A side that is assumed, because it does not stand out from the ground, counts where it falls inside.
+ * print is whole. A side that is assumed, because it does not stand out from the ground, or doubted, because the edge seen
+ * there may be something else's, counts where it falls inside.
  * A file cropped to the sheet shows all four only if its proportions are those of the catalogued sheet.
  * Where the size of the sheet is not known, note and detail name the formats that a whole sheet of this shape may be of.
  *
@@ -19,25 +20,37 @@ export function sidesSeen(picture: Picture, outline: Outline | null, context: Me
   const isWhole = (side: Side) =>
     outline.sides[side] !== "cut-off" && !neighboursOf(side).some((each) => isFrameSide(outline.sheet, each, picture));
   const isInFrame = (side: Side) => endsOf(outline.sheet, side).every((end) => isInside(frameQuad(picture), end));
-  const kindOf = (side: Side) => (isWhole(side) && isInFrame(side) ? (outline.sides[side] === "seen" ? "whole" : "assumed") : "cut off");
+  const kindOf = (side: Side) => {
+    if (!isWhole(side) || !isInFrame(side)) return "cut off";
+    if (outline.sides[side] === "seen") return "whole";
+    return outline.doubted?.includes(side) ? "doubted" : "assumed";
+  };
   const kinds = { top: kindOf("top"), right: kindOf("right"), bottom: kindOf("bottom"), left: kindOf("left") };
   const count = (kind: string) => SIDES.filter((side) => kinds[side] === kind).length;
-  const assumed = count("assumed");
+  const [assumed, doubted] = [count("assumed"), count("doubted")];
+  const unsure = assumed + doubted;
+  const isAllAssumed = SIDES.every((side) => outline.sides[side] === "assumed");
   const { sheet } = sizeAsSeen(outline.sheet, null, context);
   const isOther = count("whole") === SIDES.length && sheet !== null && aspectMisfit(outline.sheet, sheet) > OTHER_PROPORTIONS;
   const formatsFitting = count("whole") === SIDES.length && !context.sheetWidthMm ? formatsAsSeen(outline, context) : null;
   return [
     {
       name: "sidesSeen",
-      value: count("whole") + assumed,
-      reliability: isOther ? "weak" : assumed === 0 ? "firm" : assumed < 4 ? "fair" : "weak",
+      value: count("whole") + unsure,
+      reliability: isOther || unsure === 4 ? "weak" : unsure > 0 || isAllAssumed ? "fair" : "firm",
       ...(isOther && { note: OTHER }),
-      ...(assumed > 0 && { note: outline.doubt === "touching" ? TOUCHING : ASSUMED }),
+      ...(unsure === 0 && isAllAssumed && { note: ASSUMED_OUTSIDE }),
+      ...(unsure > 0 && { note: outline.doubt === "touching" ? TOUCHING : unsureInWords(assumed, doubted) }),
       ...(formatsFitting && { note: formatsInWords(formatsFitting) }),
       detail: { ...kinds, ...(formatsFitting && { formatsFitting }) },
     },
   ];
 }
+
+const unsureInWords = (assumed: number, doubted: number) =>
+  [assumed === 4 ? ALL_ASSUMED : assumed > 0 ? ASSUMED : "", doubted === 4 ? ALL_DOUBTED : doubted > 0 ? DOUBTED : ""]
+    .filter(Boolean)
+    .join(" ");
 
 /** Where a side ends on the frame's edge, the frame cuts it too. */
 const neighboursOf = (side: Side): readonly Side[] => SIDES.filter((each) => each !== side && each !== opposite(side));
@@ -74,3 +87,8 @@ const TOUCHING =
 const OTHER =
   "The proportions of what was found are not those of the sheet in the record, so that one of its sides may be another line: look at the outline, and set the corners by hand or mend the size.";
 const ASSUMED = "Some sides do not stand out from the ground and are assumed.";
+const ALL_ASSUMED = "No side stands out from the ground: where the sheet ends is assumed, and so is that all of it lies in the frame.";
+const ASSUMED_OUTSIDE = "Where the sheet ends is assumed by how its picture lies, and every side comes to lie partly outside the frame.";
+const DOUBTED = "Along some sides an edge is seen that may be something else's, such as a line of the ground, so they are doubted.";
+const ALL_DOUBTED =
+  "The edges that are seen may be those of something else, such as a line of the ground, the picture or a mount, so all sides are doubted.";

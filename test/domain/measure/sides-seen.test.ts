@@ -29,6 +29,26 @@ test("assumed sides count where they fall inside, and are not firm", () => {
   expect(read(outlineOf(quad(-8, 20, 180, 280), { sides })), "a left side assumed outside the frame").toMatchObject({ value: 1 });
 });
 
+test("a side that was seen but is doubted is told so, not as one that was not seen", () => {
+  const sides = { top: "assumed", right: "seen", bottom: "seen", left: "assumed" } as const;
+  const [doubted, both] = [
+    read(outlineOf(quad(20, 20, 180, 280), { sides, doubted: ["top", "left"] })),
+    read(outlineOf(quad(20, 20, 180, 280), { sides, doubted: ["top"] })),
+  ];
+  expect(doubted).toMatchObject({ value: 4, reliability: "fair", detail: { top: "doubted", right: "whole", left: "doubted" } });
+  expect(doubted).toHaveProperty("note", expect.stringMatching(/^Along some sides an edge is seen/));
+  expect(both).toHaveProperty("note", expect.stringMatching(/do not stand out from the ground.*Along some sides an edge is seen/));
+});
+
+test("where no side stands out it is said that four of four rest on what is assumed", () => {
+  const sides = { top: "assumed", right: "assumed", bottom: "assumed", left: "assumed" } as const;
+  expect(read(outlineOf(quad(20, 20, 180, 280), { sides }))).toMatchObject({
+    value: 4,
+    reliability: "weak",
+    note: expect.stringMatching(/^No side stands out/),
+  });
+});
+
 test("four sides whose proportions are not those of the sheet in the record are a hint only, and what to look at is said", () => {
   const outline = outlineOf(quad(20, 20, 170, 245));
   expect(read(outline, { sheetWidthMm: 100, sheetHeightMm: 147 })).toMatchObject({ value: 4, reliability: "firm" });

@@ -49,7 +49,7 @@ test("what a measure marked is drawn in the capture's pixels, with its number an
   expect(html).toContain('d="M20 20L50 20L20 50Z"');
   expect(html).toMatch(/<input[^>]*id="layer-glare"[^>]*checked/);
   expect(html).toContain("At least 25.0 % shines: 1 place, 3 × 3 mm.");
-  expect(html).toContain("3 of 4 sides seen, 1 assumed (dashed), corners sure to about 0.5 px (0.05 mm).");
+  expect(html).toContain("3 of 4 sides found as edges of the sheet, 1 assumed (dashed), corners sure to about 0.5 px (0.05 mm).");
 });
 
 test("what is mirrored is said beside the switch and with the reading, where its shape tells", async () => {
