@@ -1,8 +1,8 @@
 import { frameQuad } from "./frame.ts";
-import { centreOf, endsOf, lengthOf, SIDES, type Side } from "./lines.ts";
+import { centreOf, eachSide, endsOf, lengthOf, quadOf, SIDES, type Side } from "./lines.ts";
 import { refineRectangle } from "./outline-from-sheet.ts";
 import { findImageInwards } from "./outline-image.ts";
-import type { Quad } from "./picture.ts";
+import type { Point, Quad } from "./picture.ts";
 import type { Outline } from "./reading.ts";
 import { wholeCopy } from "./region.ts";
 import { labSampler } from "./samplers.ts";
@@ -24,11 +24,45 @@ const HABITUAL_PPI = 100;
  */
 export function croppedOutline(search: Search, needsSizes: boolean): Outline | null {
   const { picture, copy } = search;
-  if (claimAgrees(search)) return wholeFrame(search, null);
+  const isClaimed = claimAgrees(search);
   const inside = findImageInwards(copy, wholeCopy(copy));
-  if (!inside) return null;
+  if (!inside) return isClaimed ? wholeFrame(search, null) : null;
   const image = refineRectangle(picture, copy, inside).quad;
+  if (isClaimed) return askewSheet(search, image) ?? wholeFrame(search, null);
   return isCroppedToSheet(search, image, inside.around, needsSizes) ? wholeFrame(search, image) : null;
+}
+
+/** So straight, as slopes, the four sides of a picture agree on how it lies in a scan. Own. */
+const ONE_SLOPE = 0.008;
+/** How far a picture lies from the middle of its sheet, as a share of the longer side. Own. */
+const OFF_MIDDLE = 0.02;
+
+/**
+ * A frame as large as the sheet whose picture lies askew in it, as when a feeder pulled the sheet in crooked: the sheet lies as its
+ * picture does, and reaches out of the frame. Null where it might lie within the frame after all.
+ */
+function askewSheet({ picture: { widthPx, heightPx } }: Search, image: Quad): Outline | null {
+  const slopes = SIDES.map((side) => {
+    const [from, to] = endsOf(image, side);
+    const turn = SIDES.indexOf(side) * (Math.PI / 2);
+    return Math.tan(Math.atan2(to.y - from.y, to.x - from.x) - turn);
+  });
+  const slope = slopes.reduce((sum, each) => sum + each / 4, 0);
+  if (slopes.some((each) => Math.abs(each - slope) > ONE_SLOPE)) return null;
+  const isOutside = Math.abs(slope) * widthPx > AGREEMENT * heightPx || Math.abs(slope) * heightPx > AGREEMENT * widthPx;
+  if (!isOutside) return null;
+  const [cos, sin] = [1 / Math.hypot(1, slope), slope / Math.hypot(1, slope)];
+  const middle = centreOf(image);
+  const corner = (x: number, y: number): Point => ({
+    x: middle.x + (x * widthPx * cos - y * heightPx * sin) / 2,
+    y: middle.y + (x * widthPx * sin + y * heightPx * cos) / 2,
+  });
+  return {
+    sheet: quadOf([corner(-1, -1), corner(1, -1), corner(1, 1), corner(-1, 1)]),
+    image,
+    cornerSpreadPx: OFF_MIDDLE * Math.max(widthPx, heightPx),
+    sides: eachSide(() => "assumed"),
+  };
 }
 
 export function wholeFrame({ picture }: Search, image: Quad | null): Outline {

@@ -2,6 +2,7 @@ import { describe, expect, test } from "vitest";
 import { cornersOf } from "#domain/measure/lines.ts";
 import { findOutlines } from "#domain/measure/outline.ts";
 import type { Quad } from "#domain/measure/picture.ts";
+import { sidesSeen } from "#domain/measure/sides-seen.ts";
 import type { BackgroundKind } from "../../fixtures/picture-scenes.ts";
 import { contextFor, contextOf, drawPicture, INSTANT, type PoseOptions, pictureOf, poseOf, type Scene } from "../../fixtures/pictures.ts";
 
@@ -53,6 +54,22 @@ describe("one print", () => {
     expect(found).toHaveLength(1);
     expect(found[0]?.sides.bottom).toBe("cut-off");
     expect(Math.abs((found[0]?.sheet.topLeft.x ?? 0) - (truths[0]?.sheet.topLeft.x ?? 0))).toBeLessThan(0.5);
+  });
+
+  test("fed in crooked and cropped to the sheet's own size, it lies as its picture does, and no side of it is whole", () => {
+    // 60 × 40 mm at 200 ppi, turned by 2°, of paper as white as the lid: of 472 px across, 472 · sin 2° = 16 px of 315 down do not fit
+    const size = { widthMm: 60, heightMm: 40 };
+    const print = { ...size, border: { left: 3, right: 3, top: 3, bottom: 3 }, paper: [0.88, 0.87, 0.85] } as const;
+    const pose = poseOf({ ...size, ppi: 200, centre: { x: 238, y: 156 }, turnDeg: 2 });
+    const { picture, truths } = drawPicture({ widthPx: 472, heightPx: 315, prints: [{ ...print, pose }], background: "white-lid" });
+    const context = { ...contextOf({ sheetWidthMm: 60, sheetHeightMm: 40 }), claimedPpiX: 200, claimedPpiY: 200 };
+    const [found] = findOutlines(picture, context);
+    expect(worstCorner(found?.sheet, truths[0]?.sheet)).toBeLessThan(2);
+    expect(sidesSeen(picture, found ?? null, context)[0]).toMatchObject({
+      value: 0,
+      reliability: "fair",
+      note: expect.stringContaining("outside the frame"),
+    });
   });
 
   test("is found without any size being known", () => {
