@@ -125,8 +125,8 @@ const AREA_WORDS: Partial<Record<MeasureName, AreaWords>> = {
 function areaWords(seen: Seen, reading: Present, loops: readonly Loop[]): string {
   const words = AREA_WORDS[reading.name];
   if (!words) return "";
-  const mirrored = mirroredWords(reading);
-  if (reading.value === 0) return [words.none, mirrored].filter((said) => said).join(" ");
+  const besides = mirroredWords(reading) ?? clippedBorderWords(reading);
+  if (reading.value === 0) return [words.none, besides].filter((said) => said).join(" ");
   if (reading.name === "streakCount") return streakWords(reading);
   const patches = patchLoops(loops);
   const said = words.said(boundInWords(reading.name, reading.value, reading.bound ?? null));
@@ -134,7 +134,7 @@ function areaWords(seen: Seen, reading: Present, loops: readonly Loop[]): string
   const largest = patches.map(boxOf).reduce((most, box) => (box.widthPx * box.heightPx > most.widthPx * most.heightPx ? box : most));
   const size = sizeWords(seen, largest);
   const where = `${capital(said)}: ${counted(patches.length, words.one, words.many)}, ${patches.length > 1 ? "the largest " : ""}${size}.`;
-  return [where, mirrored].filter((words) => words).join(" ");
+  return [where, besides].filter((words) => words).join(" ");
 }
 
 /** What the largest reflection is of, where its shape tells. */
@@ -142,6 +142,18 @@ function mirroredWords({ detail }: Present): string | null {
   const kept = keptShines.safeParse(detail?.reflections);
   return kept.success ? shineInWords(kept.data) : null;
 }
+
+const clippedBorder = z.object({ border: z.object({ all: z.number() }) });
+
+/** What is clipped on the border, which neither the figure of the picture counts nor its marks show. */
+function clippedBorderWords({ name, detail }: Present): string | null {
+  const read = clippedBorder.safeParse(detail);
+  const all = read.success ? read.data.border.all : 0;
+  return all >= LEAST_SAID ? `The border, ${valueInWords(name, all)} of it clipped, is neither counted nor drawn.` : null;
+}
+
+/** Percent: less would be said as nought. */
+const LEAST_SAID = 0.005;
 
 function streakWords(reading: Present): string {
   const kept = keptStreaks.safeParse(reading.detail?.streaks);

@@ -259,7 +259,7 @@ export const MEASURES: Readonly<Record<MeasureName, MeasureDefinition>> = {
     2,
     "lower",
     "Share of the picture with a channel stuck at its upper end: lost for good.",
-    2,
+    3,
   ),
   clippedShadowsPercent: measure(
     "clippedShadowsPercent",
@@ -268,7 +268,7 @@ export const MEASURES: Readonly<Record<MeasureName, MeasureDefinition>> = {
     2,
     "lower",
     "Share of the picture with a channel stuck at its lower end: lost for good.",
-    2,
+    3,
   ),
   tonalRangeDeltaL: measure(
     "tonalRangeDeltaL",

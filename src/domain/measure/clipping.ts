@@ -12,7 +12,8 @@ import { type StuckCodes, stuckCodes } from "./stuck-codes.ts";
  * Share of the picture's area, in percent, where at least one channel is stuck at its upper end (highlights) or lower
  * end (shadows), read on the codes of the file. A channel counts where at least 2 × 2 neighbouring pixels are stuck,
  * so that single hot or dark pixels do not. The end is the last code of the scale, or the last code in use when far
- * more pixels have it than its neighbours (see stuck-codes.ts). The border is counted apart, in the detail.
+ * more pixels have it than its neighbours (see stuck-codes.ts). The border is counted apart, in the detail, and not marked: marked is
+ * what the number counts.
  *
  * Needs: nothing; without an outline the whole frame is read, ground included.
  * Not comparable when: one reading is of the picture and the other of the whole frame.
@@ -64,7 +65,7 @@ export function clipping(picture: Picture, outline: Outline | null, context: Mea
           ...inPercent(borderCounts[end].channels, borderPixels),
         },
       },
-      area: [counts[end].area, ...(borderCounts ? [borderCounts[end].area] : [])],
+      area: [counts[end].area],
     };
   });
 }

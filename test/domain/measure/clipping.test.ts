@@ -117,6 +117,8 @@ test("with an outline the picture is read and the border apart, and the ground i
   const highlights = presentOf(readings, "clippedHighlightsPercent");
   expect(highlights).toMatchObject({ value: 0, reliability: "firm" });
   expect(highlights.detail).toMatchObject({ border: { all: expect.closeTo(100, 0) } });
+  const { widthPx, heightPx } = picture;
+  expect(loopsInFrame(highlights.area ?? [], outline, { widthPx, heightPx }), "what is marked is what is counted").toEqual([]);
   expect(presentOf(readings, "clippedShadowsPercent").value).toBe(0);
   const frame = clipping(picture, null, context);
   expect(presentOf(frame, "clippedShadowsPercent").value).toBeGreaterThan(20);

@@ -108,6 +108,16 @@ test("what was not read has no switch and says why; what was read and not found 
   expect(html).toMatch(/Streaks<\/span><p[^>]*>None found\./);
 });
 
+test("of a clipped border it is said that neither the figure nor the marks are of it", async () => {
+  const border = { all: 73.8, red: 73.8, green: 0, blue: 0 };
+  const clipped = { name: "clippedHighlightsPercent", value: 0, reliability: "firm", detail: { border } } as Reading;
+  const { page } = captureWith([clipped]);
+  const html = await page();
+  expect(html).not.toContain('id="layer-highlights"');
+  expect(html).toContain("None found. The border, 73.80 % of it clipped, is neither counted nor drawn.");
+  expect(await captureWith([{ ...clipped, detail: { border: { ...border, all: 0 } } }]).page()).not.toContain("neither counted nor drawn");
+});
+
 test("a bed shows its prints, not what its largest one measures", async () => {
   const { context, id, page } = captureWith([GLARE]);
   replaceReadings(context.db, id, "alone", { readings: [GLARE], basis: { found: [FOUND, FOUND] }, durationMs: null });
