@@ -51,7 +51,7 @@ export const PHONE_CAPTURES: readonly PlannedCapture[] = [
     light: WINDOW_LIGHT,
     vignetting: 0.45,
   }),
-  phone("1956.003.04", 2, "2022-05-01T10:03:25", "too bright: the fog is lost in white", {
+  phone("1956.003.04", 2, "2022-05-01T10:03:25", "too bright: the border is lost in white", {
     fill: 0.74,
     tiltXDegrees: 2,
     turnDegrees: -1,
@@ -59,7 +59,7 @@ export const PHONE_CAPTURES: readonly PlannedCapture[] = [
     light: WINDOW_LIGHT,
     exposure: 1.42,
   }),
-  phone("1956.003.05", 1, "2022-05-01T10:10:25", "too bright: the snow is lost in white", {
+  phone("1956.003.05", 1, "2022-05-01T10:10:25", "too bright: the border is lost in white", {
     fill: 0.66,
     tiltXDegrees: 4,
     turnDegrees: 3.2,
