@@ -1,7 +1,4 @@
 import type { MeasureName } from "#domain/measure/catalogue.ts";
-import { blurred } from "#domain/measure/grid-plane.ts";
-import { lightnessOf } from "#domain/measure/lab.ts";
-import { gridPlaneOf, makeGrid } from "#domain/measure/print-grid.ts";
 import type { CapturedSheet } from "../../fixtures/captured-sheet.ts";
 import { type SheetOptions, sheetsOf } from "../../fixtures/compared-sheets.ts";
 import { dustOf, lineOf } from "../../fixtures/defects/dust.ts";
@@ -11,6 +8,7 @@ import { sideLight } from "../../fixtures/defects/side-light.ts";
 import { veil } from "../../fixtures/defects/veil.ts";
 import { drawFinePrint, type FineCapture } from "../../fixtures/fine-captures.ts";
 import { captureOnPaper, lostOver, onPaper } from "../../fixtures/fine-sheets.ts";
+import { mostLightnessAdded } from "../../fixtures/most-lightness-added.ts";
 
 /** A defect in the first of several captures of one print; the others must stay quiet. */
 export type TogetherLadder = {
@@ -95,17 +93,15 @@ const brightWindow = (level: number, seed: number): Reflection => ({ ...windowOf
 
 /** The largest lightness that it adds to what a capture without noise shows, both seen through half a millimetre of blur as the measure does. */
 function mostAdded(level: number, seed: number): number {
-  const seen = (defects: SheetOptions["defects"]) => {
-    const [sheet] = sheetsOf(1, seed, { print: printOf(seed), noise: 0 }, { defects });
-    const grid = sheet && makeGrid(sheet.picture, sheet.outline, sheet.context);
-    if (!grid) throw new Error("the drawn print is too small");
-    return blurred(gridPlaneOf(grid), BLUR_PX);
-  };
-  const [without, under] = [seen([]), seen(level === 0 ? [] : [reflected([brightWindow(level, seed)])])];
-  return without.data.reduce((most, value, at) => Math.max(most, lightnessOf(under.data[at] as number) - lightnessOf(value)), 0);
+  if (level === 0) return 0;
+  const drawn = (defects: NonNullable<SheetOptions["defects"]>) =>
+    (sheetsOf(1, seed, { print: printOf(seed), noise: 0 }, { defects })[0] as CapturedSheet).picture;
+  return mostLightnessAdded(drawn([]), drawn([reflected([brightWindow(level, seed)])]), (BLUR_MM * FIRST_PPI) / 25.4);
 }
 
-const BLUR_PX = 2;
+const BLUR_MM = 0.5;
+/** Of the first device (compared-sheets.ts). */
+const FIRST_PPI = 250;
 
 const peak: TogetherLadder = {
   defect: "a window mirrored by one capture, ever brighter",
