@@ -1,4 +1,4 @@
-import { mkdtempSync, readdirSync, writeFileSync } from "node:fs";
+import { mkdtempSync, readdirSync, renameSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import path from "node:path";
 import { expect, test } from "vitest";
@@ -31,4 +31,21 @@ test("a program's state changes with a module that it imports, however deep, and
   expect(await state()).toBe(before);
   file("deep.ts", "export const limit = 4;");
   expect(await state()).not.toBe(before);
+});
+
+test("it changes with the bytes of a capture, with its name, and with a capture that is new", async () => {
+  const [here, captures] = [folder(), folder()];
+  writeFileSync(path.join(here, "entry.ts"), "console.log(1);");
+  const capture = (name: string, bytes: readonly number[]) => writeFileSync(path.join(captures, name), Uint8Array.from(bytes));
+  const state = () => stateOf(path.join(here, "entry.ts"), captures);
+  capture("one.jpg", [1, 2, 3]);
+  const states = [await state()];
+  expect(await state()).toBe(states[0]);
+  capture("one.jpg", [1, 2, 4]);
+  states.push(await state());
+  capture("two.jpg", [5]);
+  states.push(await state());
+  renameSync(path.join(captures, "two.jpg"), path.join(captures, "three.jpg"));
+  states.push(await state());
+  expect(new Set(states).size).toBe(states.length);
 });

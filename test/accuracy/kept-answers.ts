@@ -1,5 +1,5 @@
 import { createHash } from "node:crypto";
-import { mkdirSync, readFileSync, renameSync, writeFileSync } from "node:fs";
+import { mkdirSync, readdirSync, readFileSync, renameSync, writeFileSync } from "node:fs";
 import path from "node:path";
 import { fileURLToPath } from "node:url";
 import { build } from "esbuild";
@@ -8,8 +8,14 @@ const ROOT = fileURLToPath(new URL("../../", import.meta.url));
 /** What the tasks rest on beside the modules they import: the packages' versions, outlines and truths that are read as data. */
 const ALSO = ["package-lock.json", "test/fixtures/dust-polygons/scan10.json", "demo-collection/manifest.json"];
 
-/** Tells one state of a program from another: a hash of every module of ours that `entry` imports, of the packages and of Node. */
-export async function stateOf(entry: string): Promise<string> {
+/** Captures that tasks measure as they are. */
+const CAPTURES = path.join(ROOT, "demo-collection/captures");
+
+/**
+ * Tells one state of a program from another: a hash of every module of ours that `entry` imports, of the packages, of Node and of the bytes
+ * of every file in a folder of captures.
+ */
+export async function stateOf(entry: string, captures = CAPTURES): Promise<string> {
   const { metafile } = await build({
     entryPoints: [entry],
     absWorkingDir: ROOT,
@@ -24,6 +30,7 @@ export async function stateOf(entry: string): Promise<string> {
   const hash = createHash("sha256").update(process.version);
   for (const file of [...Object.keys(metafile.inputs), ...ALSO].toSorted())
     hash.update(`\n${file}\n`).update(readFileSync(path.resolve(ROOT, file)));
+  for (const file of readdirSync(captures).toSorted()) hash.update(`\n${file}\n`).update(readFileSync(path.join(captures, file)));
   return hash.digest("hex").slice(0, 16);
 }
 
