@@ -171,6 +171,7 @@ function allowDrawing({ form, stage, picture, frame, drawing }) {
     const isOn = stage.classList.toggle("corner-drawing");
     draw.setAttribute("aria-pressed", String(isOn));
     draw.textContent = isOn ? "Drag over the picture, from corner to corner" : "Draw a part";
+    if (isOn) stage.scrollIntoView({ block: "nearest" });
   });
   let from = null;
   const box = drawing.appendChild(document.createElementNS(SVG, "rect"));
