@@ -86,6 +86,24 @@ test("a corner is dragged by pointer, moved by keys, and kept by the form as a p
   expect(complaints).toEqual([]);
 }, 60_000);
 
+test("a corner that cannot be read stands nowhere, the others stay, and it is back as soon as a number is typed", async () => {
+  const { page, corner } = await outlinePage();
+  const field = page.locator('[name="part1-topLeft-x"]');
+  await field.fill("left");
+  await corner.waitFor({ state: "hidden" });
+  expect(await page.locator(".corner-handle:visible").count()).toBe(3);
+  // as the page comes back when such a form was sent
+  await page.getByRole("button", { name: "Keep this outline" }).click();
+  await page.getByText("No number is written for top left across.").waitFor();
+  const right = await page.locator("[data-handle='1-topRight']").boundingBox();
+  const picture = await page.locator("#outline-picture img").first().boundingBox();
+  expect(Math.abs((right?.x ?? 0) + (right?.width ?? 0) - (picture?.x ?? 0) - (500.5 / 600) * (picture?.width ?? 0))).toBeLessThan(1);
+  await corner.waitFor({ state: "hidden" });
+  await field.fill("120,5");
+  await corner.waitFor();
+  expect(await corner.getAttribute("aria-label")).toContain("121 across, 100 down");
+}, 60_000);
+
 test("on a phone no corner of a bed lies over another, each is large enough for a finger, and its tip is on the corner", async () => {
   const sheets = [quad(20, 60, 195, 330), quad(205, 60, 395, 330), quad(405, 60, 580, 330)];
   const { page, url, complaints } = await captureOf(sheets, { viewport: { width: 390, height: 844 }, hasTouch: true, isMobile: true });

@@ -187,7 +187,7 @@ test(
         headers: { "Sec-Fetch-Site": "same-origin" },
       });
     const refusedCorners: [Record<string, string>, string][] = [
-      [{ ...corners, "part1-topLeft-x": "left" }, "A corner is no number."],
+      [{ ...corners, "part1-topLeft-x": "left" }, "No number is written for top left across."],
       [{ ...corners, "part1-topLeft-x": "9000" }, "A corner lies outside the picture."],
       // proportions of something else
       [{ ...corners, "part1-topRight-x": "450", "part1-bottomRight-x": "450" }, "With these corners nothing of the target can be read."],

@@ -1,4 +1,5 @@
 import type { Point, Quad } from "../measure/picture.ts";
+import type { Refusal } from "../outcome.ts";
 
 /** Clockwise from the top left, as the picture shows them. */
 export const CORNERS = ["topLeft", "topRight", "bottomRight", "bottomLeft"] as const;
@@ -10,6 +11,8 @@ export const CORNER_LABELS: Readonly<Record<Corner, string>> = {
   bottomRight: "bottom right",
   bottomLeft: "bottom left",
 };
+
+export const AXIS_LABELS = { x: "across", y: "down" } as const;
 
 /** Name of a form's field for one number of a corner; parts count from 1. */
 export const cornerField = (part: number, corner: Corner, axis: "x" | "y"): string => `part${part}-${corner}-${axis}`;
@@ -28,12 +31,15 @@ export function partsTyped(typed: Typed): number[] {
   return numbers.map(Number).sort((a, b) => a - b);
 }
 
+/** A number as a person types it into a corner's field; NaN where it is none. */
+export function cornerNumber(text: string | undefined): number {
+  const plain = (text ?? "").trim().replace(",", ".");
+  return /^-?\d{1,6}(\.\d+)?$/.test(plain) ? Number(plain) : Number.NaN;
+}
+
 /** The corners typed for a part; null where one of them is no number. */
 export function cornersTyped(typed: Typed, part: number): Quad | null {
-  const numberOf = (corner: Corner, axis: "x" | "y") => {
-    const text = (typed[cornerField(part, corner, axis)] ?? "").trim().replace(",", ".");
-    return /^-?\d{1,6}(\.\d+)?$/.test(text) ? Number(text) : Number.NaN;
-  };
+  const numberOf = (corner: Corner, axis: "x" | "y") => cornerNumber(typed[cornerField(part, corner, axis)]);
   const point = (corner: Corner): Point => ({ x: numberOf(corner, "x"), y: numberOf(corner, "y") });
   const quad = {
     topLeft: point("topLeft"),
@@ -42,6 +48,20 @@ export function cornersTyped(typed: Typed, part: number): Quad | null {
     bottomLeft: point("bottomLeft"),
   };
   return CORNERS.every((corner) => Number.isFinite(quad[corner].x) && Number.isFinite(quad[corner].y)) ? quad : null;
+}
+
+/** What is said of corners that cannot be read, by their names. */
+export function unreadCorners(typed: Typed, part: number): Refusal {
+  const unread = CORNERS.flatMap((corner) =>
+    (["x", "y"] as const)
+      .filter((axis) => Number.isNaN(cornerNumber(typed[cornerField(part, corner, axis)])))
+      .map((axis) => `${CORNER_LABELS[corner]} ${AXIS_LABELS[axis]}`),
+  );
+  return {
+    about: `part${part}-corners`,
+    happened: `No number is written for ${unread.join(", ")}.`,
+    remedy: "Write pixels, for example 120.5.",
+  };
 }
 
 /** Whether the corners of a form are still those it was given. */

@@ -1,5 +1,5 @@
 import { Hono, type Context as Request } from "hono";
-import { cornersTyped, newPart, typedFrom } from "#domain/capture/corner-fields.ts";
+import { cornersTyped, newPart, typedFrom, unreadCorners } from "#domain/capture/corner-fields.ts";
 import { targetName } from "#domain/target/layout.ts";
 import { readCollection } from "#drizzle/queries/collection.ts";
 import { findSetUp } from "#drizzle/queries/set-ups.ts";
@@ -11,7 +11,7 @@ import type { Context } from "../context.ts";
 import { derivedOriginal } from "../images/derived-picture.ts";
 import { answerCloseUp } from "./close-up.ts";
 import { idIn, readForm } from "./form.ts";
-import { drawnAs, NO_NUMBER } from "./outlines.ts";
+import { drawnAs } from "./outlines.ts";
 
 /** The corners of a target in the picture of a check, set by a person. An even sheet has none. */
 export function checkOutlineRoutes(context: Context): Hono {
@@ -49,7 +49,7 @@ export function checkOutlineRoutes(context: Context): Hono {
       if (!check) return c.notFound();
       const typed = await readForm(c);
       const corners = cornersTyped(typed, 1);
-      if (!corners) return show(c, check, 422, { typed, refusals: [NO_NUMBER] });
+      if (!corners) return show(c, check, 422, { typed, refusals: [unreadCorners(typed, 1)] });
       const read = await outlineCheck(context, check.id, corners);
       return read.ok
         ? c.redirect(`/set-ups/${check.setUpId}/checks?done=target-outlined`, 303)

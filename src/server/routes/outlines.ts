@@ -1,6 +1,6 @@
 import { Hono, type Context as Request } from "hono";
 import { frameOf, stands } from "#domain/capture/capture.ts";
-import { cornersTyped, newPart, typedFrom } from "#domain/capture/corner-fields.ts";
+import { cornersTyped, newPart, typedFrom, unreadCorners } from "#domain/capture/corner-fields.ts";
 import { measuredOutline } from "#domain/measure/kept-outlines.ts";
 import type { Quad } from "#domain/measure/picture.ts";
 import { type CaptureWithOriginal, findCapture } from "#drizzle/queries/captures.ts";
@@ -48,7 +48,7 @@ export function outlineRoutes(context: Context): Hono {
       if (!found) return c.notFound();
       const typed = await readForm(c);
       const corners = cornersTyped(typed, 1);
-      if (!corners) return show(c, found, 422, { typed, refusals: [NO_NUMBER] });
+      if (!corners) return show(c, found, 422, { typed, refusals: [unreadCorners(typed, 1)] });
       const set = setOutline(context, { captureId: found.id, corners });
       return set.ok ? c.redirect(`/captures/${found.id}?done=outline-set`, 303) : show(c, found, 422, { typed, refusals: set.refusals });
     })
@@ -60,8 +60,6 @@ export function outlineRoutes(context: Context): Hono {
       return c.redirect(`/captures/${found.id}?done=outline-given-back`, 303);
     });
 }
-
-export const NO_NUMBER = { about: "part1-corners", happened: "A corner is no number.", remedy: "Write pixels, for example 120.5." };
 
 /** A sheet by its corners alone, all of its sides seen. */
 export const drawnAs = (sheet: Quad): ShownOutline => ({

@@ -1,6 +1,6 @@
 import { Hono, type Context as Request } from "hono";
 import { frameOf, SIDES, stands } from "#domain/capture/capture.ts";
-import { areAsGiven, cornersTyped, newPart, partsTyped, typedFrom } from "#domain/capture/corner-fields.ts";
+import { areAsGiven, cornersTyped, newPart, partsTyped, typedFrom, unreadCorners } from "#domain/capture/corner-fields.ts";
 import { numberInName } from "#domain/capture/number-in-name.ts";
 import { type Lot, trayPages } from "#domain/capture/tray-pages.ts";
 import { foundOutlines } from "#domain/measure/kept-outlines.ts";
@@ -138,15 +138,7 @@ function partTyped(typed: Readonly<Record<string, string>>, number: number, foun
   if (given && (!partsTyped(typed).includes(number) || areAsGiven(typed, number, given.sheet)))
     return { number, outline, corners: null, refusals: [] };
   const corners = cornersTyped(typed, number);
-  const refusals: Refusal[] = corners
-    ? []
-    : [
-        {
-          about: `part${number}-corners`,
-          happened: `A corner of part ${number} is no number.`,
-          remedy: "Write pixels, for example 120.5.",
-        },
-      ];
+  const refusals: Refusal[] = corners ? [] : [unreadCorners(typed, number)];
   return { number, outline, corners, refusals };
 }
 

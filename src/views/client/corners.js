@@ -33,7 +33,7 @@ function edit(form) {
 function editPart(fields, { stage, picture, frame, drawing, loupe, tell }) {
   const part = fields.dataset.part;
   const field = (corner, axis) => fields.querySelector(`[data-corner="${corner}"][data-axis="${axis}"]`);
-  const numberIn = (corner, axis) => Number(field(corner, axis).value.replace(",", "."));
+  const numberIn = (corner, axis) => Number.parseFloat(field(corner, axis).value.replace(",", "."));
   const placeOf = (corner) => ({ x: numberIn(corner, "x"), y: numberIn(corner, "y") });
   const halo = drawing.appendChild(document.createElementNS(SVG, "polygon"));
   const line = drawing.appendChild(document.createElementNS(SVG, "polygon"));
@@ -49,21 +49,24 @@ function editPart(fields, { stage, picture, frame, drawing, loupe, tell }) {
 
   const show = () => {
     const points = Object.keys(CORNERS).map(placeOf);
-    if (points.some(({ x, y }) => !Number.isFinite(x) || !Number.isFinite(y))) return;
-    for (const shape of [halo, line]) shape.setAttribute("points", points.map(({ x, y }) => `${x},${y}`).join(" "));
-    number.setAttribute(
-      "x",
-      points.reduce((sum, { x }) => sum + x / 4, 0),
-    );
-    number.setAttribute(
-      "y",
-      points.reduce((sum, { y }) => sum + y / 4, 0),
-    );
-    const most = 48 * Math.min(...points.map(({ x, y }, at) => Math.hypot(x - points[(at + 1) % 4].x, y - points[(at + 1) % 4].y)));
+    const isWhole = points.every(isPlace);
+    for (const shown of [halo, line, number]) shown.style.display = isWhole ? "" : "none";
+    if (isWhole) {
+      for (const shape of [halo, line]) shape.setAttribute("points", points.map(({ x, y }) => `${x},${y}`).join(" "));
+      for (const axis of ["x", "y"])
+        number.setAttribute(
+          axis,
+          points.reduce((sum, point) => sum + point[axis] / 4, 0),
+        );
+    }
+    const sides = points.map(({ x, y }, at) => Math.hypot(x - points[(at + 1) % 4].x, y - points[(at + 1) % 4].y));
     for (const [corner, handle] of Object.entries(handles)) {
       const { x, y } = placeOf(corner);
+      // a corner that cannot be read stands nowhere, rather than at a place that nobody wrote
+      handle.hidden = !isPlace({ x, y });
+      if (handle.hidden) continue;
       // of the stage's width: no handle reaches the next corner of its print
-      handle.style.setProperty("--most", `${most / frame.width}%`);
+      handle.style.setProperty("--most", `${(48 * Math.min(...sides.filter(Number.isFinite))) / frame.width}%`);
       handle.style.insetInlineStart = `${(100 * (x + 0.5)) / frame.width}%`;
       handle.style.insetBlockStart = `${(100 * (y + 0.5)) / frame.height}%`;
       handle.setAttribute("aria-label", `Part ${part}, ${CORNERS[corner]} corner, ${Math.round(x)} across, ${Math.round(y)} down`);
@@ -212,4 +215,8 @@ function downOf(event, picture, frame) {
 
 function within(value, most) {
   return Math.min(most, Math.max(0, value));
+}
+
+function isPlace({ x, y }) {
+  return Number.isFinite(x) && Number.isFinite(y);
 }

@@ -1,4 +1,4 @@
-import { CORNER_LABELS, CORNERS, cornerField } from "#domain/capture/corner-fields.ts";
+import { AXIS_LABELS, CORNER_LABELS, CORNERS, cornerField, cornerNumber } from "#domain/capture/corner-fields.ts";
 import type { Refusal } from "#domain/outcome.ts";
 import type { Typed } from "./field.tsx";
 import { Refusals } from "./refusals.tsx";
@@ -26,13 +26,14 @@ export function CornerFields({ of, part, typed, refusals, isOpen, title }: PartP
             const name = cornerField(part, corner, axis);
             return (
               <label>
-                <span>{axis === "x" ? "across" : "down"}</span>
+                <span>{AXIS_LABELS[axis]}</span>
                 <input
                   type="text"
                   inputmode="decimal"
                   id={`${of}-${name}`}
                   name={name}
                   value={typed[name] ?? ""}
+                  aria-invalid={own.length > 0 && Number.isNaN(cornerNumber(typed[name])) ? "true" : undefined}
                   maxlength={10}
                   autocomplete="off"
                   data-corner={corner}

@@ -132,7 +132,8 @@ test("a corner that is no number is refused, and what was typed for it stays", a
   const answer = await send(app, `/captures/${bed}/divide`, { ...cornersOf(1, square(5, 5, 30)), "part1-topLeft-x": "about ten" });
   expect(answer.status).toBe(422);
   const html = await answer.text();
-  expect(html).toContain("A corner of part 1 is no number.");
+  expect(html).toContain("No number is written for top left across. Write pixels");
+  expect(html.match(/aria-invalid="true"/g)).toHaveLength(1);
   expect(html).toContain('value="about ten"');
 });
 
