@@ -105,8 +105,8 @@ export function captureRoutes(context: Context): Hono {
         saidDay: typed.saidDay,
         despite: typed.despite,
       });
-      if (!read.success) return refused(refusalsOf(read.error).map(aboutField));
       const print = namedPrint(context, typed.print ?? "");
+      if (!read.success) return refused([...(print.ok ? [] : print.refusals), ...refusalsOf(read.error).map(aboutField)]);
       if (!print.ok) return refused(print.refusals);
       const setUp = read.data.setUpId === undefined ? null : findSetUp(context.db, read.data.setUpId);
       const method = read.data.method ?? setUp?.method ?? null;

@@ -26,6 +26,9 @@ test("a scan whose file does not say when it was made gets its day from a person
   expect(again).toContain("Write the day as year-month-day, such as 2009-05-31, or leave it empty.");
   expect(again).toContain('value="31.2.2009"');
 
+  const both = await (await save({ print: "9999.9", saidDay: "31.2.2009" })).text();
+  for (const said of ["There is no print with the number 9999.9.", "Write the day as year-month-day"]) expect(both).toContain(said);
+
   expect((await save({ saidDay: "2009-05-31" })).status).toBe(303);
   expect(findCapture(context.db, old)).toMatchObject({ saidDay: "2009-05-31", original: { capturedAt: "2009-05-31" } });
   const page = await (await app.request(`/captures/${old}`)).text();
