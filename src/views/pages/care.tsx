@@ -5,6 +5,7 @@ import { type PlaceNode, pathInWords } from "#domain/storage/place-tree.ts";
 import { counted } from "../format/counted.ts";
 import { ChoiceField, type FormState, TextField } from "../parts/field.tsx";
 import { Layout } from "../parts/layout.tsx";
+import { NoPrint } from "../parts/no-print.tsx";
 import { Paging } from "../parts/paging.tsx";
 import { placeChoices, processChoices } from "../parts/print-choices.ts";
 
@@ -53,7 +54,7 @@ export function CarePage({ collectionName, filter, places, lines, total, page, p
           priority lies until it is known. The scores and their product are our own; scoring and ranking is after the U.S. National Park
           Service, Conserve O Gram 19.
         </p>
-        {lines.length === 0 ? <p class="card">No print fits.</p> : <Lines lines={lines} />}
+        {lines.length === 0 ? <NoPrint filter={filter} words="No print fits." /> : <Lines lines={lines} />}
         <Paging page={page} perPage={perPage} total={total} href={(number) => `/care?page=${number}${asked("")}`} />
       </div>
     </Layout>

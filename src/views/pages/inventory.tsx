@@ -5,6 +5,7 @@ import { type PlaceNode, pathInWords } from "#domain/storage/place-tree.ts";
 import { counted } from "../format/counted.ts";
 import { FilterProblems } from "../parts/filter-problems.tsx";
 import { Layout } from "../parts/layout.tsx";
+import { NoPrint } from "../parts/no-print.tsx";
 import { Paging } from "../parts/paging.tsx";
 import { PrintDate } from "../parts/print-date.tsx";
 import { PrintFilterForm } from "../parts/print-filter-form.tsx";
@@ -71,7 +72,7 @@ const Preview = ({ filter, problems, rows, total, page, perPage }: InventoryPage
         before cells that the spreadsheet would run as a formula.
       </p>
     ) : null}
-    {rows.length === 0 ? <p class="card">No print fits all of this.</p> : <Rows rows={rows} />}
+    {rows.length === 0 ? <NoPrint filter={filter} words="No print fits all of this." /> : <Rows rows={rows} />}
     <Paging page={page} perPage={perPage} total={total} href={(to) => inventoryAddress(filter, to)} />
   </section>
 );

@@ -11,6 +11,7 @@ import { ChoiceField } from "../parts/field.tsx";
 import { FilterProblems } from "../parts/filter-problems.tsx";
 import { Layout } from "../parts/layout.tsx";
 import { notWith } from "../parts/method-stop.tsx";
+import { NoPrint } from "../parts/no-print.tsx";
 import { Paging } from "../parts/paging.tsx";
 import { placeChoices } from "../parts/print-choices.ts";
 import { PrintDate } from "../parts/print-date.tsx";
@@ -51,7 +52,7 @@ export const LabelsPage = ({ collectionName, filter, problems, places, size, tot
       </header>
       <FilterProblems problems={problems} />
       <Choices filter={filter} places={places} size={size} />
-      {labels.length === 0 ? <p class="card">No print fits. Choose another place.</p> : null}
+      {labels.length === 0 ? <NoPrint filter={filter} words="No print fits. Choose another place." /> : null}
       <ul class={`labels labels-${size.key}`}>
         {labels.map(({ print, marks, more, keptFrom }) => (
           <li class="label">

@@ -43,6 +43,20 @@ test("an empty collection opens with first steps, which go on with the first pri
   expect(after).toContain("/add?print=1978.001");
 });
 
+test.each(["/inventory", "/labels", "/care"])(
+  "%s of an empty collection says that nothing was entered, and of another that nothing fits",
+  async (path) => {
+    const context = emptyCollection();
+    const app = createApp(context);
+    expect(await page(app, path)).toContain('No print has been entered yet. <a href="/prints/new">');
+    keptPrint(context.db, "1978.001");
+    expect(await page(app, path)).not.toContain("No print has been entered yet");
+    const narrowed = await page(app, `${path}?search=nowhere&place=999`);
+    expect(narrowed).toContain("No print fits");
+    expect(narrowed).not.toContain("No print has been entered yet");
+  },
+);
+
 test("the overview counts what there is and leads to what waits", async () => {
   const context = emptyCollection();
   const [kept, weak] = [keptPrint(context.db, "1978.001"), keptPrint(context.db, "1978.002")];
