@@ -46,9 +46,10 @@ function inWords({ older, newer, registration, assumed, numbers, structures }: C
   const judged = (verdict: Verdict) => numbers.filter((number) => "verdict" in number && number.verdict === verdict).map(line);
   const under = (heading: string, lines: readonly string[]) => (lines.length === 0 ? [] : [heading, ...lines]);
   const changed = judged("changed");
+  const shared = sharedDoubts(structures.places);
   const places = structures.places.map(
     ({ kind, part, areaMm2, lengthMm, boxMm, deltaE2000, before, doubt }, index) =>
-      `  ${index + 1}. ${kind} (${part}) ${areaMm2.toFixed(1)} mm², ${lengthMm.toFixed(1)} mm long, ΔE00 ${deltaE2000.toFixed(1)}, at ${boxMm.left.toFixed(1)}, ${boxMm.top.toFixed(1)} mm. ${before.inWords}${doubt ? `. ${doubt}` : ""}`,
+      `  ${index + 1}. ${kind} (${part}) ${areaMm2.toFixed(1)} mm², ${lengthMm.toFixed(1)} mm long, ΔE00 ${deltaE2000.toFixed(1)}, at ${boxMm.left.toFixed(1)}, ${boxMm.top.toFixed(1)} mm. ${before.inWords}${doubt && !shared.has(doubt) ? `. ${doubt}` : ""}`,
   );
   return [
     `${shownName(older.file)} → ${shownName(newer.file)}, laid on each other within ${registration.p95Mm.toFixed(3)} mm`,
@@ -59,10 +60,21 @@ function inWords({ older, newer, registration, assumed, numbers, structures }: C
     ...(changed.length === 0 ? ["No figure changed beyond its uncertainty"] : under("Changed beyond the uncertainty", changed)),
     places.length === 0 ? "No new or altered place was found" : `New or altered places: ${structures.inWords}`,
     ...places,
+    ...[...shared].map(([doubt, numbers]) => `  Of ${numbers.join(", ")}: ${doubt}`),
     ...(structures.untold > 0 ? [`  and ${structures.untold} smaller ones`] : []),
     ...under("Indication only", judged("indication")),
     ...under("Within the uncertainty", judged("within")),
     ...under("Not read", numbers.filter((number) => "absent" in number).map(line)),
     "",
   ].join("\n");
+}
+
+/** Fewer places say it themselves. */
+const SEVERAL = 3;
+
+/** What else may have changed in the place of the print, where several places say it alike, with their numbers. */
+function sharedDoubts(places: ChangeReport["structures"]["places"]): Map<string, number[]> {
+  const said = new Map<string, number[]>();
+  for (const [index, { doubt }] of places.entries()) if (doubt) said.set(doubt, [...(said.get(doubt) ?? []), index + 1]);
+  return new Map([...said].filter(([, numbers]) => numbers.length >= SEVERAL));
 }
