@@ -3,9 +3,15 @@ import { ownCorners } from "../measure/own-corners.ts";
 import type { Picture } from "../measure/picture.ts";
 import type { MeasureContext, Outline } from "../measure/reading.ts";
 import { regionAround } from "./bed.ts";
-import { sizeOnBed } from "./size-on-bed.ts";
+import { sizeAsClaimed, sizeAsSaid } from "./size-on-bed.ts";
 
 const corner = z.tuple([z.number(), z.number()]);
+/** as it lies in the image */
+const size = z.strictObject({
+  widthMm: z.number().positive(),
+  heightMm: z.number().positive(),
+  samplingPpi: z.number().positive().meta({ description: "the lower of both directions" }),
+});
 const side = z.enum(["seen", "assumed", "cut-off"]);
 
 /** The prints on one scan: the answer of the command line for programs. */
@@ -28,18 +34,12 @@ export const bedReportSchema = z
           regionPx: z
             .strictObject({ left: z.int(), top: z.int(), width: z.int().positive(), height: z.int().positive() })
             .meta({ description: "the part of the original that becomes the capture" }),
-          size: z
-            .strictObject({
-              widthMm: z.number().positive(),
-              heightMm: z.number().positive(),
-              samplingPpi: z.number().positive(),
-              from: z.enum(["said", "file"]),
-            })
-            .nullable()
-            .meta({
-              description:
-                "as seen in the image; said: the size that was said, and the sampling that follows from it (the lower of both directions); file: the pixels per inch that the file claims, and the size that follows from them; null: neither is known",
-            }),
+          said: size.nullable().meta({
+            description: "the size that was said, and the sampling that follows from it; null: none was said, or it is another print's",
+          }),
+          claimed: size.nullable().meta({
+            description: "the size that follows from the pixels per inch that the file claims; null: it claims none that can be meant",
+          }),
           straightened: z.string().nullable().meta({ description: "the file that was written of it (--straightened); null: none was" }),
         }),
       )
@@ -77,7 +77,8 @@ export function bedReport({ file, sha256, picture, outlines, context, straighten
         cornerSpreadPx: outline.cornerSpreadPx,
         sides: { ...outline.sides },
         regionPx: { ...regionAround(outline.sheet, frame) },
-        size: sizeOnBed(picture, outline, context),
+        said: sizeAsSaid(picture, outline, context),
+        claimed: sizeAsClaimed(outline, context),
         straightened: straightened[index] ?? null,
       };
     }),

@@ -48,10 +48,14 @@ function inWords({ file, prints }: BedReport): string {
   return `${shownName(file)}: ${counted(prints.length, "print", "prints")} found\n${lines.map((line) => `${line}\n`).join("")}`;
 }
 
-function sizeInWords({ size, sides }: BedReport["prints"][number]): string {
-  if (size === null) return "size not known (--sheet-mm or --format says it)";
-  const mm = `${size.widthMm.toFixed(1)} × ${size.heightMm.toFixed(1)} mm`;
-  const ppi = `${Math.round(size.samplingPpi)} ppi`;
+/** By more than this the size that was said and the file's claim are of two prints, or the claim is wrong: both are told. */
+const MOST_APART = 0.05;
+
+function sizeInWords({ said, claimed, sides }: BedReport["prints"][number]): string {
+  const mm = ({ widthMm, heightMm }: { widthMm: number; heightMm: number }) => `${widthMm.toFixed(1)} × ${heightMm.toFixed(1)} mm`;
   const atLeast = Object.values(sides).includes("cut-off") ? "at least " : "";
-  return size.from === "said" ? `${mm} as said, ${atLeast}${ppi}` : `${atLeast}${mm}, by the ${ppi} that the file claims`;
+  const byFile = claimed && `${atLeast}${mm(claimed)}, by the ${Math.round(claimed.samplingPpi)} ppi that the file claims`;
+  if (said === null) return byFile ?? "size not known (--sheet-mm or --format says it)";
+  const agree = claimed === null || Math.abs(Math.log(said.samplingPpi / claimed.samplingPpi)) <= MOST_APART;
+  return `${mm(said)} as said, ${atLeast}${Math.round(said.samplingPpi)} ppi${agree ? "" : `, or ${byFile}`}`;
 }

@@ -194,9 +194,13 @@ describe("files beside no collection", () => {
     const report = JSON.parse(answer);
     expect(problemsOf("bed-report", report)).toEqual([]);
     const written = path.join(straight, `even.${report.sha256.slice(0, 8)}.part-1.png`);
-    expect(report.prints[0]).toMatchObject({ straightened: written, size: { widthMm: 44, heightMm: 52, from: "said" } });
+    expect(report.prints[0]).toMatchObject({ straightened: written, said: { widthMm: 44, heightMm: 52 }, claimed: null });
     const words = await solander(["divide", paths[0] as string, ...SHEET, "--straightened", straight]);
     expect(words.answer).toMatch(/ {2}1\. 44\.0 × 52\.0 mm as said, 200 ppi; \d+ × \d+ px from \d+, \d+\n {5}written to .*part-1\.png\n$/);
+    const other = path.join(folder, "claims-300.png");
+    await sharp(paths[0]).withMetadata({ density: 300 }).png().toFile(other);
+    const doubted = await solander(["divide", other, ...SHEET]);
+    expect(doubted.answer).toMatch(/44\.0 × 52\.0 mm as said, 200 ppi, or 29\.\d × 34\.\d mm, by the 300 ppi that the file claims; /);
     const unsaid = await solander(["divide", paths[0] as string]);
     expect(unsaid.answer).toContain("1. size not known (--sheet-mm or --format says it); ");
     const { width, height, density } = await sharp(written).metadata();
