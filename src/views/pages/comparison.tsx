@@ -200,31 +200,36 @@ function Tones({ print, side, looked, laid, isMatched }: ComparisonPageProps & {
 }
 
 const Choose = ({ print, side, captures, laid, looked }: ComparisonPageProps & { laid: LaidSide }) => (
-  <form class="comparison-choose" method="get" action={`/prints/${print.id}/compare`}>
+  <form method="get" action={`/prints/${print.id}/compare`}>
     <input type="hidden" name="side" value={side} />
-    <fieldset>
-      <legend>Shown: two to four</legend>
-      {captures
-        .filter(({ id }) => laid.captures.some(({ captureId }) => captureId === id))
-        .map((capture) => (
-          <label class="check">
-            <input
-              type="checkbox"
-              name="capture"
-              value={String(capture.id)}
-              checked={looked.some((each) => each.capture.id === capture.id)}
-              autocomplete="off"
-            />
-            <span>
-              <FileName name={capture.name} />
-              <span class="second-line">{methodInWords(capture)}</span>
-            </span>
-          </label>
-        ))}
-    </fieldset>
-    <button class="button button-quiet" type="submit">
-      Show these
-    </button>
+    <details class="comparison-choose-fold" open data-fold-on-phone>
+      <summary>Choose what is shown</summary>
+      <div class="comparison-choose">
+        <fieldset>
+          <legend>Shown: two to four</legend>
+          {captures
+            .filter(({ id }) => laid.captures.some(({ captureId }) => captureId === id))
+            .map((capture) => (
+              <label class="check">
+                <input
+                  type="checkbox"
+                  name="capture"
+                  value={String(capture.id)}
+                  checked={looked.some((each) => each.capture.id === capture.id)}
+                  autocomplete="off"
+                />
+                <span>
+                  <FileName name={capture.name} />
+                  <span class="second-line">{methodInWords(capture)}</span>
+                </span>
+              </label>
+            ))}
+        </fieldset>
+        <button class="button button-quiet" type="submit">
+          Show these
+        </button>
+      </div>
+    </details>
   </form>
 );
 
