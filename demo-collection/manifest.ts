@@ -48,7 +48,7 @@ const printTruth = z.object({
   ppiY: z.number(),
   /** turn of the sheet's upper side against the frame, clockwise */
   skewDegrees: z.number(),
-  /** difference of opposite sides' lengths over their mean, the larger of the two pairs */
+  /** how much longer one side looks than the side opposite, in percent of the shorter, the larger of the two pairs: as keystone.ts reads it */
   keystonePercent: z.number(),
   /** smallest and largest sigma of the blur over the sheet, as a Gaussian; sharpening not counted */
   blurSigmaPx: z.tuple([z.number(), z.number()]),

@@ -85,7 +85,7 @@ function scaleOf(projection: Projection, placed: Placed): { ppiX: number; ppiY: 
 
 function keystone(quad: readonly PxPoint[]): number {
   const [a, b, c, d] = quad as [PxPoint, PxPoint, PxPoint, PxPoint];
-  const differs = (p: number, q: number) => (100 * Math.abs(p - q)) / ((p + q) / 2);
+  const differs = (p: number, q: number) => 100 * (Math.max(p, q) / Math.min(p, q) - 1);
   return Math.max(differs(apart(a, b), apart(d, c)), differs(apart(a, d), apart(b, c)));
 }
 

@@ -27,8 +27,7 @@ export const DEMO_FIGURES: readonly { readonly measure: MeasureName; readonly tr
   { measure: "sidesSeen", truth: ({ sidesInFrame }) => sidesInFrame },
   // a print that lies on its side is not skewed
   { measure: "skewDegrees", truth: ({ skewDegrees }) => Math.abs(((((skewDegrees + 45) % 90) + 90) % 90) - 45) },
-  // kept there as a share of the mean of both sides, read as a share of the shorter one
-  { measure: "keystonePercent", truth: ({ keystonePercent: ofMean }) => (100 * ofMean) / (100 - ofMean / 2) },
+  { measure: "keystonePercent", truth: ({ keystonePercent }) => keystonePercent },
   { measure: "samplingPpi", truth: ({ ppiX, ppiY }) => Math.min(ppiX, ppiY) },
   { measure: "glareAreaPercent", truth: ({ glarePercent }) => glarePercent },
 ];
