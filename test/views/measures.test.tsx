@@ -115,7 +115,7 @@ test("an outline is drawn in the capture's own pixels, whose frame begins half a
   expect(drawn).toContain('class="outline-side outline-assumed" x1="90" y1="22" x2="88" y2="70"');
   expect(drawn).not.toContain("part-number");
   expect(drawn).not.toContain("style=");
-  expect(html(<OutlineLegend outlines={[outline]} />)).toMatch(/Dashed: assumed.*Dotted: cut off/);
+  expect(html(<OutlineLegend outlines={[outline]} />)).toMatch(/Dashed: not sure.*Dotted: cut off/);
 });
 
 test("several outlines are numbered in their order, each in its middle", () => {
