@@ -1,13 +1,18 @@
 import type { GridPlane } from "./grid-plane.ts";
 import { lightnessOf } from "./lab.ts";
-import { grown, opened } from "./mask.ts";
+import { grown, opened, patchesOf } from "./mask.ts";
 import { commonPlaces, matchedOnto } from "./matched.ts";
 import { plainOfTwo } from "./plain-places.ts";
+import { reshaped } from "./reshaped.ts";
 import { median, quantile, robustSpread } from "./robust.ts";
 
 export type Glare = {
   /** share of the places compared, percent */
   readonly percent: number;
+  /** share of the whole plane that shines at the least, percent: what was not compared does not count, nor what error and blur may have added along rims */
+  readonly leastPercent: number;
+  /** share of what shines that only one other capture tells, the rest shining there too; 1 of two captures */
+  readonly byOneShare: number;
   /** 1 where this capture shines */
   readonly mask: Uint8Array;
   /** largest excess, L* */
@@ -21,6 +26,16 @@ const LEAST_EXCESS = 0.01;
 /** An excess must be this many times the scatter of the differences. */
 const TIMES_SCATTER = 4;
 const OPENINGS = 2;
+/**
+ * A patch that is nowhere this much above the limit, and by this share of the light that is due there, over so many places, is what two devices
+ * make of one print: gloss, texture and tone that no common map holds.
+ */
+const STRONG_TIMES = 2.5;
+const STRONG_SHARE = 0.1;
+const FEWEST_STRONG = 9;
+/** What surely shines is this much above the limit, since tone curve and exposure make small light larger; and by so much blur may have widened it, px. */
+const SURE_TIMES = 1.5;
+const RIM_PX = 1;
 const LOOKS = 3;
 /** Round a shining patch its faint skirts are left out too. */
 const KEEP_AWAY_PX = 6;
@@ -42,9 +57,10 @@ export type NoGlare = "too little seen" | "not told";
 /**
  * For each of several planes of linear luminance (one size, laid on each other): where it is brighter than all others
  * once their tones are mapped onto it by the conditional median. That is the difference from the brightest of the others,
- * less its own median, above 0.01 and above four times its scatter, in patches that 5 × 5 px fit into. A first look, by places that shine in none
- * (plain-places.ts), says which places shine in any of them; further looks leave those out when they map the tones. Where another is clipped
- * to white, or brighter than any tone that can be mapped, it cannot say that this one shines.
+ * less its own median, above 0.01 and above four times its scatter, in patches that 5 × 5 px fit into and that are somewhere much brighter than that. A first
+ * look, by places that shine in none (plain-places.ts), says which places shine in any of them; further looks leave those out when they map the tones, and,
+ * of three or more, ask no capture there that shines itself: the others do. Where another is clipped to white, or brighter than any tone that can be
+ * mapped, it cannot say that this one shines.
  *
  * "not told": of two planes one shines, and which is not to be seen.
  */
@@ -60,7 +76,8 @@ export function glareAmong(planes: readonly GridPlane[], marginPx: number): Glar
   let trusted: Int32Array = plain;
   let found: Glare[] = [];
   for (let look = 0; look < LOOKS; look++) {
-    found = planes.map((plane) => shining(plane, planes, places, trusted, clipped));
+    const lit = found.map(({ mask }) => grown(mask, first.width, first.height, KEEP_AWAY_PX));
+    found = planes.map((plane) => shining(plane, planes, places, trusted, clipped, planes.length > 2 ? lit : []));
     const shines = new Uint8Array(first.data.length);
     for (const { mask } of found) for (let at = 0; at < mask.length; at++) if (mask[at] === 1) shines[at] = 1;
     const doubtful = grown(shines, first.width, first.height, KEEP_AWAY_PX);
@@ -104,15 +121,18 @@ function plainPlaces(planes: readonly GridPlane[], places: Int32Array): Int32Arr
   return plain;
 }
 
+/** @param lit for each plane, 1 where it was found to shine before: there it cannot say that another does not; empty in the first look */
 function shining(
   plane: GridPlane,
   planes: readonly GridPlane[],
   places: Int32Array,
   trusted: Int32Array,
   clipped: readonly Uint8Array[],
+  lit: readonly Uint8Array[],
 ): Glare {
   const { width, height, data } = plane;
   const expected = new Float32Array(data.length).fill(Number.NEGATIVE_INFINITY);
+  const told = new Uint8Array(data.length);
   for (const [index, other] of planes.entries()) {
     if (other === plane) continue;
     const { expectedAt } = matchedOnto(plane, other, trusted);
@@ -123,12 +143,14 @@ function shining(
         KNOWN_SHARE,
       );
     for (const at of places) {
+      if (lit[index]?.[at] === 1) continue;
       const isKnown = clipped[index]?.[at] === 0 && (other.data[at] as number) <= brightest;
       const value = isKnown ? expectedAt(at) : Number.POSITIVE_INFINITY;
       if (value > (expected[at] as number)) expected[at] = value;
+      told[at] = (told[at] as number) + 1;
     }
   }
-  const excess = (at: number) => (data[at] as number) - (expected[at] as number);
+  const excess = (at: number) => (told[at] === 0 ? Number.NEGATIVE_INFINITY : (data[at] as number) - (expected[at] as number));
   const usual = new Float32Array(trusted.length);
   for (let index = 0; index < usual.length; index++) usual[index] = excess(trusted[index] as number);
   const offset = median(usual);
@@ -136,15 +158,30 @@ function shining(
   const candidates = new Uint8Array(data.length);
   for (const at of places) if (excess(at) - offset > limit) candidates[at] = 1;
   const mask = opened(candidates, width, height, OPENINGS);
+  const isStrong = (at: number) => {
+    const light = excess(at) - offset;
+    return light > STRONG_TIMES * limit && light > STRONG_SHARE * ((data[at] as number) - light);
+  };
+  for (const patch of patchesOf(mask, width, height))
+    if (patch.filter(isStrong).length < FEWEST_STRONG) for (const at of patch) mask[at] = 0;
   const added = new Float32Array(data.length).fill(Number.NaN);
-  let worst = 0;
-  let count = 0;
+  let [worst, count, byOne] = [0, 0, 0];
   for (const at of places) {
     const light = excess(at) - offset;
     if (Number.isFinite(light)) added[at] = (data[at] as number) > CLIPPED && mask[at] === 1 ? 1 : light;
     if (mask[at] !== 1) continue;
     count++;
+    if (told[at] === 1) byOne++;
     worst = Math.max(worst, lightnessOf(data[at] as number) - lightnessOf(Math.max(0, (expected[at] as number) + offset)));
   }
-  return { percent: (100 * count) / places.length, mask, worstLightness: worst, added: { width, height, data: added } };
+  const clear = mask.map((value, at) => (value === 1 && excess(at) - offset > SURE_TIMES * limit ? 1 : 0));
+  const sure = reshaped(clear, width, height, [-RIM_PX]).reduce((sum, value) => sum + value, 0);
+  return {
+    percent: (100 * count) / places.length,
+    leastPercent: (100 * sure) / data.length,
+    byOneShare: count > 0 ? byOne / count : 0,
+    mask,
+    worstLightness: worst,
+    added: { width, height, data: added },
+  };
 }

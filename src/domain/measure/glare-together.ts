@@ -2,21 +2,25 @@ import { type DarkInVeil, darkInVeils, isSureDark } from "./dark-in-veil.ts";
 import { type Glare, glareAmong, type NoGlare } from "./glare-among.ts";
 import { blurred, type GridPlane } from "./grid-plane.ts";
 import type { Laid } from "./lay-finely.ts";
+import { areaOf as areaOfFigure, cornersOf } from "./lines.ts";
 import { markedArea } from "./marked-area.ts";
 import { boxesOf, grown } from "./mask.ts";
+import type { Quad } from "./picture.ts";
+import type { PrintGrid } from "./print-grid.ts";
 import type { Present, Reading } from "./reading.ts";
 import { shineInWords, type ToldShine, toldShines } from "./shine-kind.ts";
 import type { SeenShine } from "./shine-shape.ts";
 
 /**
- * Glare by comparison: share of the picture, in percent, that shines in one capture and not in the others of the same
+ * Glare by comparison: share of the print (sheet with its border), in percent, that shines in the picture of one capture and not in the others of the same
  * print, and the largest lightness that it adds (glarePeakDeltaL, L*). Their tones are mapped onto each other, and what is left brighter is glare (see glare-among.ts).
  * What was mirrored is told by the shape of the light that is added (shine-kind.ts), as `reflections` of the area's detail and in its note, and a dark
  * shape before it by the light that is missing there (dark-in-veil.ts); such a place is left out, since the other captures do not shine for it.
  *
  * With two captures a brighter place may be glare in one or shadow in the other: the reading is fair. Which of the two shines where much of the picture
- * does is told by the print's own blacks (plain-places.ts), and absent for both where they do not tell. With three or more it is firm. Either way "at least": shine that all captures share is not seen, and of shine broader than a third of the
- * picture only the brightest part is.
+ * does is told by the print's own blacks (plain-places.ts), and absent for both where they do not tell. With three or more it is firm, but fair where another
+ * shines at the same places, so that only one is left to compare with there. Either way "at least": border and rim of the picture are not compared, shine
+ * that all captures share is not seen, and of shine broader than a third of the picture only the brightest part is.
  *
  * Source: common practice, no source.
  */
@@ -52,6 +56,8 @@ const MARGIN_SHARE = 0.025;
 const MOST_PLACES = 12;
 /** Round a dark shape its soft rim is left out too: 1.5 mm. */
 const KEEP_AWAY_PX = 6;
+/** With a larger share of what shines told by one other capture alone, it is as sure as with two captures. */
+const MOST_BY_ONE = 0.25;
 /** Glare of this share in one of two captures makes tones of the other doubtful. */
 const BROAD_PERCENT = 10;
 
@@ -82,7 +88,7 @@ function areaOf(one: Laid, glare: Glare, dark: DarkInVeil | null, comparedWith: 
   const note = [shineInWords(reflections), trust.note].filter((words) => words).join(" ");
   return {
     name: "glareAreaPercent",
-    value: glare.percent,
+    value: glare.leastPercent * shareOfSheet(one.grid),
     reliability: trust.reliability,
     bound: "lower",
     ...(note && { note }),
@@ -96,6 +102,13 @@ function areaOf(one: Laid, glare: Glare, dark: DarkInVeil | null, comparedWith: 
   };
 }
 
+/** Of the sheet that the picture takes, as it lies in the frame; 1 where the sheet is not known. */
+function shareOfSheet({ quad, blur }: PrintGrid): number {
+  return quad && blur ? Math.min(1, areaOfQuad(quad) / areaOfQuad(blur.sheet)) : 1;
+}
+
+const areaOfQuad = (quad: Quad): number => Math.abs(areaOfFigure(cornersOf(quad)));
+
 /** The dark shape in the veil, told like what shines. */
 const darkShape = (seen: SeenShine, dark: DarkInVeil): ToldShine[] =>
   toldShines(seen)
@@ -107,7 +120,13 @@ type Trust = Pick<Present, "reliability" | "note">;
 /** With one other capture only, what is brighter here may as well be darker there. */
 function trustIn(glare: Glare, others: readonly Glare[]): Trust {
   const [other, third] = others;
-  if (!other || third) return { reliability: "firm" };
+  if (!other) return { reliability: "fair" };
+  if (third && glare.byOneShare <= MOST_BY_ONE) return { reliability: "firm" };
+  if (third)
+    return {
+      reliability: "fair",
+      note: "Another capture shines at the same places, so that only one tells there, which may be shaded; one more capture would tell.",
+    };
   if (glare.percent > 0 && other.percent > BROAD_PERCENT && other.percent > glare.percent) {
     return {
       reliability: "weak",

@@ -65,11 +65,11 @@ const windowOf = (level: number, seed: number): Reflection => {
 /** As far as its rim, of 0.5 mm, adds 1 % of white to a window of 12 %: 1.38 standard deviations (normal distribution, P = 1/12). */
 const RIM_REACH_MM = 1.38 * 0.5;
 
-/** Of the picture within the 2 mm at its rim that are not looked at; of a square window, the others differ by less than 1 %. */
+/** Of the sheet; of a square window, the others differ by less than 1 %. */
 const shineOf = (level: number): number => {
   const [acrossMm, downMm] = [PRINT.widthMm - 2 * BORDER_MM, PRINT.heightMm - 14];
   const sideMm = Math.sqrt((level / 100) * acrossMm * downMm) + 2 * RIM_REACH_MM;
-  return level === 0 ? 0 : (100 * sideMm ** 2) / ((acrossMm - 4) * (downMm - 4));
+  return level === 0 ? 0 : (100 * sideMm ** 2) / (PRINT.widthMm * PRINT.heightMm);
 };
 
 const shine = (words: string, times: number): TogetherLadder => ({

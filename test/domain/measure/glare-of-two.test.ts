@@ -92,3 +92,28 @@ test.each([641, 642])("a lamp that is itself clipped to white is found over prin
     }
   }
 });
+
+test.each([651, 652, 653])(
+  "a window in the picture of print %d is told as a share of the sheet, and never as more than was drawn",
+  (seed) => {
+    const pair = pairOf("scene", seed, 1.4, [window(0.25, 0.3, seed)]);
+    const withSheets = pair.map(({ picture, outline, context }) => {
+      const grid = makeGrid(picture, outline, context);
+      if (!grid) throw new Error("the drawn print is too small");
+      return { ...grid, blur: { sheet: outline.sheet, varianceMm2: null } };
+    });
+    const laid = layCaptures(withSheets.map((grid, captureId) => ({ captureId, grid })));
+    const read = glareTogether(laid.flatMap((each) => ("coarse" in each ? [{ ...each, fine: null, notFine: "not drawn" }] : [])));
+    const [plain, mirroring] = read.map((readings) => shareOf(readings.find(({ name }) => name === "glareAreaPercent") as Reading));
+    // its rim of 0.8 mm adds 1 % of white as far as 1.83 standard deviations from its half height (normal distribution, P = 1/30)
+    const reachMm = 1.83 * 0.8;
+    const [wideMm, highMm] = [0.9, 1 / 0.9].map((proportion) => Math.sqrt(0.25 * PICTURE_MM2 * proportion) + 2 * reachMm) as [
+      number,
+      number,
+    ];
+    const drawn = (100 * wideMm * highMm) / (SMALL.widthMm * SMALL.heightMm);
+    expect(mirroring).toBeLessThanOrEqual(drawn);
+    expect(mirroring).toBeGreaterThan(0.8 * drawn);
+    expect(plain).toBe(0);
+  },
+);
