@@ -321,7 +321,7 @@ export const MEASURES: Readonly<Record<MeasureName, MeasureDefinition>> = {
     1,
     "lower",
     "How much less light the darkest place of the border gets than the brightest, or by comparison of the picture; 0 is even.",
-    2,
+    3,
   ),
   borderLightnessSpreadPercent: measure(
     "borderLightnessSpreadPercent",

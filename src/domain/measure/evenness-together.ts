@@ -1,3 +1,4 @@
+import { shinesInAny } from "./glare-together.ts";
 import { blurred } from "./grid-plane.ts";
 import type { Laid } from "./lay-finely.ts";
 import { lightBetween } from "./light-between.ts";
@@ -8,7 +9,8 @@ import { evenlyWithin } from "./standard-uncertainty.ts";
 
 /**
  * Evenness of the light by comparison, over the whole picture: evennessPercent = 100 (1 - lowest / highest) of the smooth light
- * (light-between.ts) in which a capture differs from the others.
+ * (light-between.ts) in which a capture differs from the others. Places that are told to shine in any of them (glare-together.ts) are left out;
+ * with too few others left it is absent.
  *
  * Three captures or more: against the median of all at each place of a grid of 9 × 9, so that the light of one that is lit
  * otherwise falls to that one alone: fair. Two captures: only the ratio of both lights is known, and it may be of either: both get
@@ -19,8 +21,11 @@ import { evenlyWithin } from "./standard-uncertainty.ts";
 export function evennessTogether(laid: readonly Laid[]): Reading[][] {
   const name = EVENNESS_TOGETHER[0];
   const planes = laid.map(({ coarse }) => blurred(coarse, SMOOTHING_PX));
-  const places = commonPlaces(planes, MARGIN_PX);
+  const seen = commonPlaces(planes, MARGIN_PX);
+  const shines = seen.length < FEWEST_PLACES ? null : shinesInAny(laid);
+  const places = shines ? seen.filter((at) => shines[at] === 0) : seen;
   const first = planes[0];
+  if (places.length < LEAST_LEFT * seen.length) return laid.map(() => [{ name, absent: TOO_MUCH_SHINES }]);
   const lights = places.length < FEWEST_PLACES ? [] : planes.map((plane) => first && lightBetween(plane, first, places));
   const surfaces = lights.flatMap((light) => (light ? [centred(GRID.map(({ u, v }) => light(u, v)))] : []));
   if (surfaces.length < laid.length)
@@ -52,6 +57,9 @@ export const EVENNESS_TOGETHER = ["evennessPercent"] as const;
 const SMOOTHING_PX = 2;
 const MARGIN_PX = 4;
 const FEWEST_PLACES = 400;
+/** Share of the places that must not shine: over more than half of the picture nobody knows how the light goes on. */
+const LEAST_LEFT = 0.5;
+const TOO_MUCH_SHINES = "one of the captures shines over so much of the picture that their light cannot be compared";
 /** Drawn captures were read within this. */
 const WITHIN_PERCENT = 4;
 /** Of the most uneven light of the set, which draws the others with it. */

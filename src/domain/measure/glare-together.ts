@@ -25,13 +25,7 @@ import type { SeenShine } from "./shine-shape.ts";
  * Source: common practice, no source.
  */
 export function glareTogether(laid: readonly Laid[]): Reading[][] {
-  const smooth = laid.map(({ coarse }) => blurred(coarse, SMOOTHING_PX));
-  const margin = marginPx(laid[0] as Laid);
-  const darks = darkInVeils(smooth, margin);
-  const glares = glareAmong(
-    smooth.map((plane, index) => without(plane, darks[index] ?? null)),
-    margin,
-  );
+  const { glares, darks } = shiningIn(laid);
   if (typeof glares === "string") return laid.map(() => GLARE_TOGETHER.map((name) => ({ name, absent: WHY_NOT[glares] })));
   return glares.map((glare, index) => {
     const others = glares.filter((other) => other !== glare);
@@ -39,6 +33,37 @@ export function glareTogether(laid: readonly Laid[]): Reading[][] {
     const peak = { name: "glarePeakDeltaL", value: glare.worstLightness, bound: "lower", detail: { comparedWith: others.length } } as const;
     return [areaOf(laid[index] as Laid, glare, darks[index] ?? null, others.length, trust), { ...peak, ...trust }];
   });
+}
+
+type Shining = { readonly glares: Glare[] | NoGlare; readonly darks: readonly (DarkInVeil | null)[] };
+
+/** Looked for once for all who ask. */
+const SEEN = new WeakMap<readonly Laid[], Shining>();
+
+function shiningIn(laid: readonly Laid[]): Shining {
+  const before = SEEN.get(laid);
+  if (before) return before;
+  const smooth = laid.map(({ coarse }) => blurred(coarse, SMOOTHING_PX));
+  const margin = marginPx(laid[0] as Laid);
+  const darks = darkInVeils(smooth, margin);
+  const glares = glareAmong(
+    smooth.map((plane, index) => without(plane, darks[index] ?? null)),
+    margin,
+  );
+  const seen = { glares, darks };
+  SEEN.set(laid, seen);
+  return seen;
+}
+
+/** 1 where any of the captures is told to shine, and near it; null where that is not told. */
+export function shinesInAny(laid: readonly Laid[]): Uint8Array | null {
+  const { glares } = shiningIn(laid);
+  const [first] = laid;
+  if (!first || typeof glares === "string") return null;
+  const { width, height } = first.coarse;
+  const shines = new Uint8Array(width * height);
+  for (const { mask } of glares) for (let at = 0; at < mask.length; at++) if (mask[at] === 1) shines[at] = 1;
+  return grown(shines, width, height, KEEP_AWAY_PX);
 }
 
 export const GLARE_TOGETHER = ["glareAreaPercent", "glarePeakDeltaL"] as const;

@@ -34,6 +34,29 @@ test("of three captures the one that is lit unevenly is found, by as much as it 
   for (const readings of even) expect(presentOf(readings, "evennessPercent").value).toBeLessThan(4);
 });
 
+/** A bright window, with a rim of half a millimetre, over a part of the picture; in shares of its sides. */
+const mirroring = (grid: ReturnType<typeof drawGrid>, side: number) => ({
+  ...grid,
+  data: grid.data.map((value, at) => {
+    const [u, v] = [((at % grid.widthPx) + 0.5) / grid.widthPx, (Math.floor(at / grid.widthPx) + 0.5) / grid.heightPx];
+    const insideMm = Math.min(side / 2 - Math.abs(u - 0.35), side / 2 - Math.abs(v - 0.4)) * 50;
+    return value + 0.6 / (1 + Math.exp(-4 * insideMm));
+  }),
+});
+
+test.each([0.3, 0.45])("a bright window over %d of the width of one of three captures is no uneven light, and hides none", (side) => {
+  for (const readings of evennessTogether(laidOf(mirroring(plain, side), other, third)))
+    expect(presentOf(readings, "evennessPercent").value).toBeLessThan(4);
+  const [uneven, ...even] = evennessTogether(laidOf(mirroring(lit(plain, 0.3), side), other, third));
+  expect(Math.abs(presentOf(uneven ?? [], "evennessPercent").value - LOST)).toBeLessThan(3);
+  for (const readings of even) expect(presentOf(readings, "evennessPercent").value).toBeLessThan(4);
+});
+
+test("where a window covers most of the picture, how even the light is cannot be told, and why is said", () => {
+  for (const readings of evennessTogether(laidOf(mirroring(plain, 0.66), other, third)))
+    expect(reasonOf(readings, "evennessPercent")).toContain("shines over so much of the picture");
+});
+
 test("of two captures both get the difference of their lights, weakly, since it may be of either", () => {
   for (const readings of evennessTogether(laidOf(lit(plain, 0.3), other))) {
     const read = presentOf(readings, "evennessPercent");
