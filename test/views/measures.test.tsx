@@ -3,6 +3,7 @@ import type { AimLimit } from "#domain/aim/aim.ts";
 import { PUBLISHED_AIMS } from "#domain/aim/published.ts";
 import type { Verdict } from "#domain/master/judgement.ts";
 import { limitInWords, standing } from "#views/parts/aim-words.ts";
+import { CaptureMeasures } from "#views/parts/capture-measures.tsx";
 import { DetailPlot } from "#views/parts/detail-plot.tsx";
 import { MeasureValue, readingInWords } from "#views/parts/measure-value.tsx";
 import { OutlineLegend, OutlineOverlay } from "#views/parts/outline-overlay.tsx";
@@ -28,6 +29,11 @@ test("what was not read says why where a keyboard can reach it, and never shows 
   expect(shown).toContain("<summary>not read</summary>");
   expect(shown).toContain("the border is too narrow");
   expect(shown).not.toMatch(/\d/);
+});
+
+test("beside the colour of the border stands that it is not held against the white of a new or an aged one", () => {
+  const shown = html(<CaptureMeasures readings={[{ name: "borderCastChroma", value: 6.1, reliability: "fair" }]} />);
+  expect(shown).toMatch(/not held against the white that such a border had when new or has at its age: no published figures/);
 });
 
 test("how far to trust a reading stands in words, not in colour alone", () => {

@@ -355,7 +355,7 @@ export const MEASURES: Readonly<Record<MeasureName, MeasureDefinition>> = {
     "C*",
     1,
     "lower",
-    "How far the border is from neutral; light and aged paper together.",
+    "How far the border is from neutral; light and aged paper together. It is not held against the white that such a border had when new or has at its age: no published figures of that were found.",
     3,
   ),
   noiseDeltaL: measure(
