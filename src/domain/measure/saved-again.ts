@@ -6,7 +6,9 @@ import type { Shared } from "./shared-noise.ts";
  * lightened): their finest patterns, in which the print shows nothing and each exposure has a noise of its own, are the same
  * (shared-noise.ts). Such captures bear out nothing that the other shows. Where noise is shared, but so little that a sensor's own
  * pattern may be all of it, nothing is counted and the reading is weak.
- * A copy that was blurred, or saved so hard that its noise is gone, is not told: at least.
+ * A copy that was blurred, or saved so hard that its noise is gone, is not told: at least. Nor is one that was made smaller and saved as JPEG: what
+ * compression leaves has no more in common with its source just below half its sampling than two exposures have (coherence, copy and two exposures, of one drawn
+ * capture at 70 %: 0.53 and 0.57; at 50 %: 0.74 and 0.90), and further down the print's own detail hides the noise (0.97 and 0.92; 0.98 and 0.98).
  * Source: own.
  */
 export function savedAgain(index: number, captureIds: readonly number[], shared: Shared): Reading {
