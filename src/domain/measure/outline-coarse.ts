@@ -2,6 +2,7 @@ import { componentsOf } from "./components.ts";
 import { enclosingQuad } from "./enclosing-quad.ts";
 import type { GroundDistance } from "./ground.ts";
 import { areaOf, cornersOf, distanceTo, endsOf, linesOf, lineThrough, opposite, quadOfLines, SIDES, type Side } from "./lines.ts";
+import { LEAST_PAPER_LIGHTNESS } from "./paper-lightness.ts";
 import { maskOf, plainColours } from "./plain-colour.ts";
 import { confirmRectangle, outermost, overlap, type Rectangle } from "./rectangle.ts";
 import type { ReducedCopy } from "./reduced-copy.ts";
@@ -65,7 +66,7 @@ const isOnFrame = (each: Rectangle) => Object.values(each.sides).includes("frame
 const isNearlyTheFrame = (copy: ReducedCopy, each: Rectangle) =>
   areaOf(cornersOf(each.quad)) > 0.8 * copy.widthPx * copy.heightPx &&
   each.margin.plain > 0.85 &&
-  each.margin.lightness > 65 &&
+  each.margin.lightness > LEAST_PAPER_LIGHTNESS &&
   each.margin.chroma < 20;
 
 /** Rectangles that lie on what a larger one shows along its own sides: sheets on a board, the picture on a sheet. */

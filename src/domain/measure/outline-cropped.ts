@@ -2,6 +2,7 @@ import { frameQuad } from "./frame.ts";
 import { centreOf, eachSide, endsOf, lengthOf, quadOf, SIDES, type Side } from "./lines.ts";
 import { refineRectangle } from "./outline-from-sheet.ts";
 import { findImageInwards } from "./outline-image.ts";
+import { LEAST_PAPER_LIGHTNESS } from "./paper-lightness.ts";
 import type { Point, Quad } from "./picture.ts";
 import type { Outline } from "./reading.ts";
 import { wholeCopy } from "./region.ts";
@@ -80,7 +81,7 @@ export function wholeFrame({ picture }: Search, image: Quad | null): Outline {
  */
 export function isCroppedToSheet({ picture, copy, context }: Search, image: Quad, around: Strip, needsSizes: boolean): boolean {
   const atFrame = stripAlong(labSampler(copy), wholeCopy(copy), 3);
-  if (atFrame.lightness < 65 || atFrame.chroma > 20) return false;
+  if (atFrame.lightness < LEAST_PAPER_LIGHTNESS || atFrame.chroma > 20) return false;
   if (atFrame.plain < 0.75 || Math.abs(atFrame.lightness - around.lightness) > 6) return false;
   if (SIDES.some((side) => slantOf(image, side) > 0.026)) return false;
   const { sheet, image: imageMm } = sizeAsSeen(null, image, context);

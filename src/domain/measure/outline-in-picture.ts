@@ -1,5 +1,6 @@
 import { solve } from "./least-squares.ts";
 import { areaOf, cornersOf, distanceTo, type Line, linesOf, SIDES } from "./lines.ts";
+import { LEAST_PAPER_LIGHTNESS } from "./paper-lightness.ts";
 import type { Quad } from "./picture.ts";
 import type { Outline } from "./reading.ts";
 import { quadToCopy, type ReducedCopy } from "./reduced-copy.ts";
@@ -16,8 +17,7 @@ const LARGE_SHARE = 0.45;
  */
 const OF_ONE_KIND = 2;
 const OF_MANY_KINDS = 5.5;
-/** A sheet's border: L*, chroma, and the share of it that is of one colour. */
-const BRIGHT = 65;
+/** A sheet's border: chroma, and the share of it that is of one colour. */
 const MOST_CHROMA = 20;
 const PLAIN = 0.9;
 /** How near proportions come to those of the record, as shares: of a sheet with its picture, and of a sheet alone. */
@@ -45,7 +45,7 @@ export function liesInPicture(search: Search, outlines: readonly Outline[]): rea
 
 function speaksForSheet({ copy, context }: Search, { sheet, image, sides }: Outline, kinds: number): boolean {
   const border = stripAlong(labSampler(copy), quadToCopy(copy, sheet), 3);
-  const isBordered = image !== null && border.plain > PLAIN && border.lightness > BRIGHT && border.chroma < MOST_CHROMA;
+  const isBordered = image !== null && border.plain > PLAIN && border.lightness > LEAST_PAPER_LIGHTNESS && border.chroma < MOST_CHROMA;
   const misfit = leastMisfit(sheet, context.sheetWidthMm, context.sheetHeightMm);
   if (isBordered && context.imageWidthMm !== null && misfit < SAME_WITH_PICTURE)
     return disagreementOf(sheet, image, context) < SAME_BORDERS;

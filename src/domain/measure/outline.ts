@@ -11,6 +11,7 @@ import { outlineFromImage } from "./outline-on-white.ts";
 import { findSheetOutwards } from "./outline-outwards.ts";
 import { saidOutline } from "./outline-said.ts";
 import { type TouchingSheet, touchingSheets } from "./outline-touching.ts";
+import { LEAST_PAPER_LIGHTNESS } from "./paper-lightness.ts";
 import type { Picture, Quad } from "./picture.ts";
 import type { MeasureContext, Outline } from "./reading.ts";
 import { overlap, type Rectangle } from "./rectangle.ts";
@@ -97,8 +98,6 @@ const isAlike = (one: Strip, other: Strip) => Math.abs(one.lightness - other.lig
 const PLAIN = 0.85;
 /** And where it is texture. */
 const RESTLESS = 0.6;
-/** L* that paper has at least. */
-const PAPER = 65;
 
 /** The record says that there is a border, and none is seen: what was found need not be the sheet. */
 function lacksBorder({ context }: Search, { margin, quad }: Rectangle): boolean {
@@ -115,7 +114,7 @@ const SAME_SHEET = 0.01;
 const hasRim = ({ context }: Search, { margin, quad }: Rectangle) =>
   isBorderless(context) &&
   margin.plain > PLAIN &&
-  margin.lightness < PAPER &&
+  margin.lightness < LEAST_PAPER_LIGHTNESS &&
   leastMisfit(quad, context.sheetWidthMm, context.sheetHeightMm) > SAME_SHEET;
 
 /** A print that runs into its neighbour: its outer sides are seen, those between them are not. */
@@ -183,7 +182,11 @@ function isBoard({ copy, context }: Search, outer: Rectangle, inner: readonly Re
   if (!only) return false;
   // what the frame cuts has whatever proportions it left
   if (fitsSheet(only.quad) && !Object.values(only.sides).includes("frame")) return true;
-  return only.margin.plain > 0.9 && only.margin.lightness > 65 && pictureAmong(only, findRectanglesInside(copy, only)) !== null;
+  return (
+    only.margin.plain > 0.9 &&
+    only.margin.lightness > LEAST_PAPER_LIGHTNESS &&
+    pictureAmong(only, findRectanglesInside(copy, only)) !== null
+  );
 }
 
 /** Borders of prints are narrower than this share of the sheet, but for those of instant prints; margins of mounts are mostly wider. Own. */
@@ -198,7 +201,7 @@ function isPictureOfOther({ context }: Search, { quad, margin }: Rectangle, inne
     const awayPx = Math.max(...endsOf(only.quad, side).map((end) => distanceTo(lines[side], end)));
     return awayPx < NARROW_BORDER * Math.min(lengthOf(quad, "top"), lengthOf(quad, "left"));
   });
-  return isNarrow && margin.plain > PLAIN && margin.lightness > PAPER && margin.chroma < 20;
+  return isNarrow && margin.plain > PLAIN && margin.lightness > LEAST_PAPER_LIGHTNESS && margin.chroma < 20;
 }
 
 const isBorderless = ({ sheetWidthMm, sheetHeightMm, imageWidthMm, imageHeightMm }: MeasureContext) =>
