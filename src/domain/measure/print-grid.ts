@@ -41,7 +41,7 @@ const MOST_SAMPLES = 8;
 export function makeGrid(picture: Picture, outline: Outline, context: MeasureContext): PrintGrid | null {
   const quad = outline.image ?? outline.sheet;
   const seen = sizeAsSeen(outline.sheet, outline.image, context);
-  const mm = outline.image ? imageSize({ ...outline, image: outline.image }, seen, picture) : seen.sheet;
+  const mm = outline.image ? imageSize({ ...outline, image: outline.image }, seen) : seen.sheet;
   const widthOfQuad = (lengthOf(quad, "top") + lengthOf(quad, "bottom")) / 2;
   const heightOfQuad = (lengthOf(quad, "left") + lengthOf(quad, "right")) / 2;
   if (widthOfQuad < 8 || heightOfQuad < 8) return null;

@@ -28,12 +28,14 @@ describe("the straightened grid of a print", () => {
     expect(makeGrid(halves(600, 600), outline, contextOf(sizes))).toMatchObject({ widthPx: 240, heightPx: 240, pxPerMm: 4 });
   });
 
-  test("takes no size from a sheet of which a side was only assumed, or whose proportions are others", () => {
+  test("takes no size from a sheet of which a side was only assumed or reaches out of the frame, or whose proportions are others", () => {
     const sheet = quad(49.5, 99.5, 549.5, 499.5);
     const image = quad(99.5, 149.5, 399.5, 449.5);
     const sizes = contextOf({ sheetWidthMm: 100, sheetHeightMm: 80 });
-    const sides = { top: "assumed", right: "seen", bottom: "seen", left: "seen" } as const;
-    expect(makeGrid(halves(600, 600), outlineOf(sheet, { image, sides }), sizes)?.pxPerMm).toBeNull();
+    for (const top of ["assumed", "cut-off"] as const) {
+      const sides = { top, right: "seen", bottom: "seen", left: "seen" } as const;
+      expect(makeGrid(halves(600, 600), outlineOf(sheet, { image, sides }), sizes)?.pxPerMm).toBeNull();
+    }
     const square = contextOf({ sheetWidthMm: 100, sheetHeightMm: 100 });
     expect(makeGrid(halves(600, 600), outlineOf(sheet, { image }), square)?.pxPerMm).toBeNull();
   });
