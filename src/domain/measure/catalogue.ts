@@ -134,7 +134,7 @@ export const MEASURES: Readonly<Record<MeasureName, MeasureDefinition>> = {
     2,
     "lower",
     "How much longer one side looks than the side opposite, because the camera was tilted.",
-    3,
+    4,
   ),
   keystoneMm: measure(
     "keystoneMm",
@@ -143,7 +143,7 @@ export const MEASURES: Readonly<Record<MeasureName, MeasureDefinition>> = {
     2,
     "lower",
     "By how many mm of the print one side looks longer than the side opposite, because the camera was tilted.",
-    3,
+    4,
   ),
   marginMm: measure(
     "marginMm",

@@ -1,5 +1,10 @@
 import { expect, test } from "vitest";
+import type { AimLimit } from "#domain/aim/aim.ts";
+import { PUBLISHED_AIMS } from "#domain/aim/published.ts";
+import { isLeftOpen, shortfall } from "#domain/master/requirements.ts";
+import { shown } from "#domain/master/shown.ts";
 import { keystone } from "#domain/measure/keystone.ts";
+import type { Outline } from "#domain/measure/reading.ts";
 import { outlineOf, quad } from "../../fixtures/outlines.ts";
 import { contextOf, pictureOf } from "../../fixtures/pictures.ts";
 
@@ -76,16 +81,53 @@ test("a size that is not exactly known widens what is told in mm by as much", ()
   expect(mm).toHaveProperty("spread", expect.closeTo((5 * 0.01) / Math.sqrt(3), 9));
 });
 
-test("where the frame cuts the sheet the picture's own is a lower bound, and it is absent where that is cut too", () => {
-  const sides = { top: "cut-off", right: "seen", bottom: "seen", left: "seen" } as const;
+const CUT = { top: "cut-off", right: "seen", bottom: "seen", left: "seen" } as const;
+
+test("where the frame cuts the sheet the picture's own is told as no bound, wider by what its borders may add, and absent where that is cut too", () => {
   const sheet = quad(50, -0.5, 550, 560);
-  expect(keystone(picture, outlineOf(sheet, { sides, image: TRAPEZIUM }), contextOf())[0]).toMatchObject({
+  const [percent] = keystone(
+    picture,
+    outlineOf(sheet, { sides: CUT, image: TRAPEZIUM }),
+    contextOf({ sheetWidthMm: 100, sheetHeightMm: 98 }),
+  );
+  expect(percent).toMatchObject({
     value: expect.closeTo(5, 9),
     reliability: "fair",
-    bound: "lower",
+    // 0.18 % of its corners, and evenly up to 0.4 of 5 % (JCGM 100:2008, 4.3.7)
+    spread: expect.closeTo(Math.hypot(0.18, 2 / Math.sqrt(3)), 9),
+    note: expect.stringContaining("read of the picture"),
     detail: { basis: "picture" },
   });
-  expect(keystone(picture, outlineOf(sheet, { sides, image: quad(100, -0.5, 500, 500) }), contextOf())[0]).toHaveProperty("absent");
-  expect(keystone(picture, outlineOf(sheet, { sides }), contextOf())[0]).toHaveProperty("absent");
+  expect(percent).not.toHaveProperty("bound");
+  expect(keystone(picture, outlineOf(sheet, { sides: CUT, image: quad(100, -0.5, 500, 500) }), contextOf())[0]).toHaveProperty("absent");
+  expect(keystone(picture, outlineOf(sheet, { sides: CUT }), contextOf())[0]).toHaveProperty("absent");
   expect(keystone(picture, null, contextOf())[0]).toHaveProperty("absent");
+});
+
+test("where the frame cuts the sheet and both sizes are known it is the sheet's own: 5 %, not the picture's 3.98 %", () => {
+  const outline = outlineOf(quad(80, 50, 520, 599.5), {
+    sides: { ...CUT, top: "seen", bottom: "cut-off" },
+    image: seenTilted(10, 10, 90, 90),
+  });
+  const sizes = contextOf({ sheetWidthMm: 100, sheetHeightMm: 100, imageWidthMm: 80, imageHeightMm: 80 });
+  const [percent, mm] = keystone(picture, outline, sizes);
+  expect(percent).toMatchObject({ value: expect.closeTo(5, 9), spread: expect.closeTo(0.18 * 1.25, 9), detail: { basis: "sheet" } });
+  expect(percent).not.toHaveProperty("bound");
+  expect(mm).toMatchObject({ value: expect.closeTo(5, 9) });
+});
+
+test("keystone keeps no scan that was pushed against the rim of the bed from being a preservation master, where its picture shows that nothing leans", () => {
+  const level = outlineOf(quad(-0.5, -0.5, 500, 500), { sides: { ...CUT, left: "cut-off" }, image: quad(50, 50, 450, 450) });
+  const aim = PUBLISHED_AIMS.find(({ limits }) =>
+    limits.some(({ measure, requiredAtMost }) => measure === "keystonePercent" && requiredAtMost === 2),
+  );
+  const limit = aim?.limits.find(({ measure }) => measure === "keystonePercent") as AimLimit;
+  const told = (outline: Outline) => shown(limit, keystone(picture, outline, contextOf())[0]);
+  expect(shortfall(limit, told(level))).toBeNull();
+  expect(isLeftOpen(limit, told(level))).toBe(false);
+  expect(shortfall(limit, told({ ...level, image: TRAPEZIUM }))).toMatchObject({
+    sense: "at-most",
+    required: 2,
+    value: expect.closeTo(5, 9),
+  });
 });
