@@ -126,7 +126,7 @@ export const MEASURES: Readonly<Record<MeasureName, MeasureDefinition>> = {
     "How many sides of the sheet lie whole inside the frame.",
     5,
   ),
-  skewDegrees: measure("skewDegrees", "Skew", "°", 2, "lower", "How far the print is turned in the frame.", 3),
+  skewDegrees: measure("skewDegrees", "Skew", "°", 2, "lower", "How far the print is turned in the frame.", 4),
   keystonePercent: measure(
     "keystonePercent",
     "Keystone",
@@ -188,7 +188,7 @@ export const MEASURES: Readonly<Record<MeasureName, MeasureDefinition>> = {
     2,
     "higher",
     "The finest pattern still shown at half contrast, from the print's own edges.",
-    2,
+    3,
   ),
   sfr10CyPerMm: measure(
     "sfr10CyPerMm",
@@ -197,7 +197,7 @@ export const MEASURES: Readonly<Record<MeasureName, MeasureDefinition>> = {
     2,
     "higher",
     "The finest pattern still shown at a tenth of its contrast, from the print's own edges.",
-    2,
+    3,
   ),
   detailCyPerMm: measure(
     "detailCyPerMm",
@@ -215,6 +215,7 @@ export const MEASURES: Readonly<Record<MeasureName, MeasureDefinition>> = {
     0,
     "higher",
     "How much of what the pixels could hold is really there.",
+    2,
   ),
   sharpeningOvershootPercent: measure(
     "sharpeningOvershootPercent",
@@ -250,7 +251,7 @@ export const MEASURES: Readonly<Record<MeasureName, MeasureDefinition>> = {
     2,
     "lower",
     "How far camera or print moved during the exposure: across and down the frame by the edges of the print, along a diagonal by the detail of the picture.",
-    4,
+    5,
   ),
   clippedHighlightsPercent: measure(
     "clippedHighlightsPercent",
@@ -425,7 +426,7 @@ export const MEASURES: Readonly<Record<MeasureName, MeasureDefinition>> = {
     2,
     "lower",
     "Specks on each cm²: of the plain border from one capture, of the whole picture where captures are compared and only one shows them.",
-    2,
+    3,
   ),
   scratchLengthMm: measure(
     "scratchLengthMm",
@@ -434,7 +435,7 @@ export const MEASURES: Readonly<Record<MeasureName, MeasureDefinition>> = {
     1,
     "lower",
     "Length of the longest thin line on the plain border, or, where captures are compared, of one that only this capture shows.",
-    2,
+    3,
   ),
   effectiveBitDepth: measure(
     "effectiveBitDepth",
