@@ -1,7 +1,7 @@
 import { correlation, detailPlane } from "./detail-plane.ts";
-import { type GridPlane, resized, valueAt } from "./grid-plane.ts";
+import { type GridPlane, onceForEachSize, resized, valueAt } from "./grid-plane.ts";
 import { solve } from "./least-squares.ts";
-import { FLAT, heightAt, type Surface } from "./register-surface.ts";
+import { alongRow, FLAT, heightAt, POWERS, type Surface } from "./register-surface.ts";
 import { median } from "./robust.ts";
 
 /** How one plane lies on another of the same size. */
@@ -59,7 +59,7 @@ export function alignPlanes(reference: GridPlane, other: GridPlane, { levels, se
     const width = Math.round(reference.width / scale);
     const height = Math.round(reference.height / scale);
     if (Math.min(width, height) < SMALLEST_PX) continue;
-    const fixed = detailPlane(scale === 1 ? reference : resized(reference, width, height));
+    const fixed = fixedAt(reference, width, height);
     const moving = detailPlane(scale === 1 ? other : resized(other, width, height));
     // shifts are kept in shares of the plane's size, so that they hold on every level
     for (let pass = 0; pass < passes; pass++) {
@@ -92,14 +92,23 @@ export function alignPlanes(reference: GridPlane, other: GridPlane, { levels, se
   };
 }
 
+/** Detail of what others are laid on: several are, one after the other. */
+const fixedAt = onceForEachSize((reference, width, height) =>
+  detailPlane(width === reference.width && height === reference.height ? reference : resized(reference, width, height)),
+);
+
 function warp(plane: GridPlane, shiftX: Surface, shiftY: Surface): GridPlane {
   const { width, height } = plane;
   const data = new Float32Array(width * height);
   for (let y = 0; y < height; y++) {
     const v = (2 * y) / (height - 1) - 1;
+    const [x0, x1, x2, x3] = alongRow(shiftX, v);
+    const [y0, y1, y2, y3] = alongRow(shiftY, v);
     for (let x = 0; x < width; x++) {
       const u = (2 * x) / (width - 1) - 1;
-      data[y * width + x] = valueAt(plane, x + heightAt(shiftX, u, v) * width, y + heightAt(shiftY, u, v) * height);
+      const toX = x0 + u * (x1 + u * (x2 + u * x3));
+      const toY = y0 + u * (y1 + u * (y2 + u * y3));
+      data[y * width + x] = valueAt(plane, x + toX * width, y + toY * height);
     }
   }
   return { width, height, data };
@@ -119,12 +128,17 @@ function oneStep(
   const n = 2 * terms;
   const matrix = new Float64Array(n * n);
   const right = new Float64Array(n);
-  const row = new Float64Array(n);
-  const powers = new Float64Array(10);
-  powers[0] = 1;
   const stride = width * height > 40_000 ? 2 : 1;
+  // along a row only u changes: sums of its powers are enough, and the row's v comes to them at its end
+  const degree = terms > 3 ? 3 : 1;
+  const xx = new Float64Array(2 * degree + 1);
+  const xy = new Float64Array(2 * degree + 1);
+  const yy = new Float64Array(2 * degree + 1);
+  const rightX = new Float64Array(degree + 1);
+  const rightY = new Float64Array(degree + 1);
   for (let y = 1; y < height - 1; y += stride) {
     const v = (2 * y) / (height - 1) - 1;
+    for (const sums of [xx, xy, yy, rightX, rightY]) sums.fill(0);
     for (let x = 1; x < width - 1; x += stride) {
       const at = y * width + x;
       const difference = (fixed.data[at] as number) - (moved[at] as number);
@@ -132,28 +146,36 @@ function oneStep(
       const slopeY = ((moved[at + width] as number) - (moved[at - width] as number)) / 2;
       if (Number.isNaN(difference + slopeX + slopeY)) continue;
       // places that differ for another reason (glare, dust) count little
-      const weight = 1 / (1 + (difference / scale) ** 2);
+      const share = difference / scale;
+      const weight = 1 / (1 + share * share);
       const u = (2 * x) / (width - 1) - 1;
-      // as `powersOf` has them, without an array for every pixel
-      powers[1] = u;
-      powers[2] = v;
-      if (terms > 3) {
-        powers[3] = u * u;
-        powers[4] = u * v;
-        powers[5] = v * v;
-        powers[6] = u * u * u;
-        powers[7] = u * u * v;
-        powers[8] = u * v * v;
-        powers[9] = v * v * v;
+      let weightedX = weight * slopeX;
+      let weightedY = weight * slopeY;
+      for (let k = 0; k <= 2 * degree; k++) {
+        xx[k] = (xx[k] as number) + weightedX * slopeX;
+        xy[k] = (xy[k] as number) + weightedX * slopeY;
+        yy[k] = (yy[k] as number) + weightedY * slopeY;
+        if (k <= degree) {
+          rightX[k] = (rightX[k] as number) + weightedX * difference;
+          rightY[k] = (rightY[k] as number) + weightedY * difference;
+        }
+        weightedX *= u;
+        weightedY *= u;
       }
-      for (let k = 0; k < terms; k++) {
-        row[k] = slopeX * (powers[k] as number);
-        row[terms + k] = slopeY * (powers[k] as number);
-      }
-      for (let i = 0; i < n; i++) {
-        const weighted = weight * (row[i] as number);
-        right[i] = (right[i] as number) + weighted * difference;
-        for (let j = i; j < n; j++) matrix[i * n + j] = (matrix[i * n + j] as number) + weighted * (row[j] as number);
+    }
+    for (let i = 0; i < terms; i++) {
+      const [ofU, ofV] = POWERS[i] as (typeof POWERS)[number];
+      const toV = v ** ofV;
+      right[i] = (right[i] as number) + toV * (rightX[ofU] as number);
+      right[terms + i] = (right[terms + i] as number) + toV * (rightY[ofU] as number);
+      for (let j = 0; j < terms; j++) {
+        const [alsoOfU, alsoOfV] = POWERS[j] as (typeof POWERS)[number];
+        const to = v ** (ofV + alsoOfV);
+        const k = ofU + alsoOfU;
+        const across = (terms + i) * n + terms + j;
+        matrix[i * n + j] = (matrix[i * n + j] as number) + to * (xx[k] as number);
+        matrix[i * n + terms + j] = (matrix[i * n + terms + j] as number) + to * (xy[k] as number);
+        matrix[across] = (matrix[across] as number) + to * (yy[k] as number);
       }
     }
   }

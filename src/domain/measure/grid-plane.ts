@@ -10,6 +10,19 @@ export function resized({ width, height, data }: GridPlane, toWidth: number, toH
   return { width: toWidth, height: toHeight, data: both };
 }
 
+/** What `make` makes of a plane at a size, made once for each and kept as long as the plane: for planes that many others are held against. */
+export function onceForEachSize(make: (plane: GridPlane, width: number, height: number) => GridPlane): typeof make {
+  const known = new WeakMap<GridPlane, GridPlane[]>();
+  return (plane, width, height) => {
+    const before = known.get(plane) ?? [];
+    const kept = before.find((each) => each.width === width && each.height === height);
+    if (kept) return kept;
+    const made = make(plane, width, height);
+    known.set(plane, [...before, made]);
+    return made;
+  };
+}
+
 /** Turned by quarters, clockwise as seen. */
 export function turnedBy(plane: GridPlane, quarters: number): GridPlane {
   const { width, height, data } = plane;

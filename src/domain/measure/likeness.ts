@@ -1,7 +1,7 @@
 import { type Alignment, alignPlanes, type Effort, THOROUGHLY } from "./align-planes.ts";
 import { correlation } from "./detail-plane.ts";
 import { type Fingerprint, likenessOf, turnedFingerprint } from "./fingerprint.ts";
-import { blurred, type GridPlane, resized, turnedBy } from "./grid-plane.ts";
+import { blurred, type GridPlane, onceForEachSize, resized, turnedBy } from "./grid-plane.ts";
 import { median } from "./robust.ts";
 
 /** A picture that may be the one, by its place in the list, and the quarter turns, clockwise, that bring it to lie as the one asked for. */
@@ -102,10 +102,13 @@ function laid(asked: GridPlane, other: GridPlane, quarters: number, longSidePx: 
   const width = Math.max(2, Math.round(asked.width * scale));
   const height = Math.max(2, Math.round(asked.height * scale));
   const small = isTurned ? resized(other, height, width) : resized(other, width, height);
-  const [one, another] = [resized(asked, width, height), turnedBy(small, quarters)];
+  const [one, another] = [askedAt(asked, width, height), turnedBy(small, quarters)];
   const alignment = alignPlanes(one, another, effort);
   return alignment && { one, another, alignment };
 }
+
+/** The one asked for is held against many. */
+const askedAt = onceForEachSize(resized);
 
 const TILES = 10;
 /** A place counts when its detail is at least this share of the middle place's. */

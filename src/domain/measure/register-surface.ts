@@ -7,6 +7,20 @@ export type Surface = readonly number[];
 /** u, v: -1 to 1 across and down. The first three bend nothing, six bend once, ten hold what a lens bends (barrel). */
 export const powersOf = (u: number, v: number): number[] => [1, u, v, u * u, u * v, v * v, u * u * u, u * u * v, u * v * v, v * v * v];
 
+/** The same as powers of u and of v. */
+export const POWERS = [
+  [0, 0],
+  [1, 0],
+  [0, 1],
+  [2, 0],
+  [1, 1],
+  [0, 2],
+  [3, 0],
+  [2, 1],
+  [1, 2],
+  [0, 3],
+] as const;
+
 export const FLAT: Surface = new Array<number>(10).fill(0);
 
 export function heightAt(c: Surface, u: number, v: number): number {
@@ -15,6 +29,16 @@ export function heightAt(c: Surface, u: number, v: number): number {
     u * ((c[1] as number) + u * ((c[3] as number) + u * (c[6] as number) + v * (c[7] as number)) + v * (c[4] as number)) +
     v * ((c[2] as number) + v * ((c[5] as number) + u * (c[8] as number) + v * (c[9] as number)))
   );
+}
+
+/** The same function along a row, as weights of 1, u, u² and u³: for who asks for many places of one v. */
+export function alongRow(c: Surface, v: number): readonly [number, number, number, number] {
+  return [
+    (c[0] as number) + v * ((c[2] as number) + v * ((c[5] as number) + v * (c[9] as number))),
+    (c[1] as number) + v * ((c[4] as number) + v * (c[8] as number)),
+    (c[3] as number) + v * (c[7] as number),
+    c[6] as number,
+  ];
 }
 
 export type Shift = { readonly u: number; readonly v: number; readonly x: number; readonly y: number };
