@@ -104,15 +104,16 @@ export function sampled(
         data[y * width + x] = Number.NaN;
         continue;
       }
-      const x0 = Math.floor(sx - reach) + 1;
-      const y0 = Math.floor(sy - reach) + 1;
+      // "| 0" keeps whole numbers whole in the engine, as an index must be
+      const x0 = (Math.floor(sx - reach) + 1) | 0;
+      const y0 = (Math.floor(sy - reach) + 1) | 0;
       const sum = weigh(across, sx - x0, stretch) * weigh(down, sy - y0, stretch);
       let value = 0;
       const isInside = x0 >= 0 && y0 >= 0 && x0 + taps <= columns && y0 + taps <= rows;
       for (let j = 0; j < taps; j++) {
         const row = (isInside ? y0 + j : Math.min(rows - 1, Math.max(0, y0 + j))) * columns;
         let line = 0;
-        if (isInside) for (let i = 0; i < taps; i++) line += (across[i] as number) * (from[row + x0 + i] as number);
+        if (isInside) for (let i = 0, at = row + x0; i < taps; i++, at++) line += (across[i] as number) * (from[at] as number);
         else
           for (let i = 0; i < taps; i++) line += (across[i] as number) * (from[row + Math.min(columns - 1, Math.max(0, x0 + i))] as number);
         value += line * (down[j] as number);
@@ -146,7 +147,7 @@ function weigh(weights: Float64Array, offset: number, stretch: number): number {
   let sum = 0;
   for (let tap = 0; tap < weights.length; tap++) {
     const t = Math.abs(offset - tap) / stretch;
-    const weight = t >= LOBES ? 0 : (KERNEL[Math.round(t * STEPS)] as number);
+    const weight = t >= LOBES ? 0 : (KERNEL[(t * STEPS + 0.5) | 0] as number);
     weights[tap] = weight;
     sum += weight;
   }

@@ -11,6 +11,12 @@ const LOWEST = 2.5 / TILE_PX;
 /** Darkest light: below it logarithms are all noise. */
 const DARKEST = 2e-3;
 
+/** By how much each frequency counts, row by row as spectra have them. */
+const WEIGHTS = Float64Array.from({ length: TILE_PX * TILE_PX }, (_, place) => {
+  const signed = (at: number) => (at < TILE_PX / 2 ? at : at - TILE_PX) / TILE_PX;
+  const f = Math.hypot(signed(place % TILE_PX), signed(Math.floor(place / TILE_PX)));
+  return f < LOWEST ? 0 : Math.exp(-((f / HIGHEST) ** 2));
+});
 const transform = new TileTransform(TILE_PX);
 const window = hannWindow(TILE_PX);
 
@@ -26,19 +32,16 @@ export function tileShift(one: GridPlane, other: GridPlane): TileShift | null {
   if (!first || !second) return null;
   const [a, b] = transform.pair(first, second);
   const n = TILE_PX;
-  for (let y = 0; y < n; y++) {
-    const fy = (y < n / 2 ? y : y - n) / n;
-    for (let x = 0; x < n; x++) {
-      const fx = (x < n / 2 ? x : x - n) / n;
-      const at = 2 * (y * n + x);
-      const [ar, ai, br, bi] = [a[at] as number, a[at + 1] as number, b[at] as number, b[at + 1] as number];
-      const re = ar * br + ai * bi;
-      const im = ar * bi - ai * br;
-      const f = Math.hypot(fx, fy);
-      const weight = f < LOWEST ? 0 : Math.exp(-((f / HIGHEST) ** 2)) / Math.max(1e-20, Math.hypot(re, im));
-      a[at] = re * weight;
-      a[at + 1] = im * weight;
-    }
+  for (let place = 0, at = 0; place < n * n; place++, at += 2) {
+    const ar = a[at] as number;
+    const ai = a[at + 1] as number;
+    const br = b[at] as number;
+    const bi = b[at + 1] as number;
+    const re = ar * br + ai * bi;
+    const im = ar * bi - ai * br;
+    const weight = (WEIGHTS[place] as number) / Math.max(1e-20, Math.sqrt(re * re + im * im));
+    a[at] = re * weight;
+    a[at + 1] = im * weight;
   }
   transform.inverse(a);
   return peakOf(a);
@@ -60,16 +63,18 @@ function prepared({ data }: GridPlane): Float32Array | null {
 function peakOf(correlation: Float64Array): TileShift {
   const n = TILE_PX;
   const valueAt = (x: number, y: number) => correlation[2 * (((y + n) % n) * n + ((x + n) % n))] as number;
-  let best = { x: 0, y: 0, value: Number.NEGATIVE_INFINITY };
+  let best = 0;
+  let value = Number.NEGATIVE_INFINITY;
   let squares = 0;
-  for (let y = 0; y < n; y++) {
-    for (let x = 0; x < n; x++) {
-      const value = valueAt(x, y);
-      squares += value * value;
-      if (value > best.value) best = { x, y, value };
+  for (let place = 0; place < n * n; place++) {
+    const here = correlation[2 * place] as number;
+    squares += here * here;
+    if (here > value) {
+      value = here;
+      best = place;
     }
   }
-  const { x, y, value } = best;
+  const [x, y] = [best % n, Math.floor(best / n)];
   // the peak is nearly Gaussian, so the parabola goes through logarithms
   const log = (height: number) => Math.log(Math.max(1e-3 * value, height));
   const fraction = (before: number, after: number) => (log(before) - log(after)) / (2 * (log(before) - 2 * log(value) + log(after)) || 1);
