@@ -1,3 +1,4 @@
+import { claimedSize } from "./claimed-size.ts";
 import { frameQuad } from "./frame.ts";
 import { centreOf, eachSide, endsOf, lengthOf, quadOf, SIDES, type Side } from "./lines.ts";
 import { refineRectangle } from "./outline-from-sheet.ts";
@@ -5,6 +6,7 @@ import { findImageInwards } from "./outline-image.ts";
 import { LEAST_PAPER_LIGHTNESS } from "./paper-lightness.ts";
 import type { Point, Quad } from "./picture.ts";
 import type { Outline } from "./reading.ts";
+import type { ReducedCopy } from "./reduced-copy.ts";
 import { wholeCopy } from "./region.ts";
 import { labSampler } from "./samplers.ts";
 import type { Search } from "./search.ts";
@@ -15,8 +17,6 @@ import { type Strip, stripAlong } from "./strip.ts";
 const AGREEMENT = 0.02;
 /** Cropping takes or leaves about so much of the longer side. Common practice, no source. */
 const CROP_SPREAD = 0.002;
-/** Devices that do not know their scale write 72 or 96. */
-const HABITUAL_PPI = 100;
 
 /**
  * A file cropped to the sheet itself has no ground to find the sheet on: the frame stands for it, all sides assumed.
@@ -29,8 +29,19 @@ export function croppedOutline(search: Search, needsSizes: boolean): Outline | n
   const inside = findImageInwards(copy, wholeCopy(copy));
   if (!inside) return isClaimed ? wholeFrame(search, null) : null;
   const image = refineRectangle(picture, copy, inside).quad;
-  if (isClaimed) return askewSheet(search, image) ?? wholeFrame(search, null);
+  if (isClaimed) return (isOwnPicture(search, image, inside.around) ? askewSheet(search, image) : null) ?? wholeFrame(search, null);
   return isCroppedToSheet(search, image, inside.around, needsSizes) ? wholeFrame(search, image) : null;
+}
+
+/**
+ * What was found inside is the sheet's picture and no painting or window within one: paper lies around it, and it is as large as the
+ * record says by the file's claim, or failing that leaves room for borders only.
+ */
+function isOwnPicture({ picture, copy, context }: Search, image: Quad, around: Strip): boolean {
+  if (!isPaperAround(copy, around)) return false;
+  const { image: imageMm } = sizeAsSeen(null, image, context);
+  const claimed = claimedSize(image, context);
+  return imageMm && claimed ? isNear(claimed, imageMm) : leavesBorders(image, picture);
 }
 
 /** So straight, as slopes, the four sides of a picture agree on how it lies in a scan. Own. */
@@ -80,23 +91,31 @@ export function wholeFrame({ picture }: Search, image: Quad | null): Outline {
  * large as the picture foretells. Without, the borders must look like borders, and `needsSizes` says whether that will do.
  */
 export function isCroppedToSheet({ picture, copy, context }: Search, image: Quad, around: Strip, needsSizes: boolean): boolean {
-  const atFrame = stripAlong(labSampler(copy), wholeCopy(copy), 3);
-  if (atFrame.lightness < LEAST_PAPER_LIGHTNESS || atFrame.chroma > 20) return false;
-  if (atFrame.plain < 0.75 || Math.abs(atFrame.lightness - around.lightness) > 6) return false;
+  if (!isPaperAround(copy, around)) return false;
   if (SIDES.some((side) => slantOf(image, side) > 0.026)) return false;
   const { sheet, image: imageMm } = sizeAsSeen(null, image, context);
   if (sheet && imageMm)
     return [[sheet, imageMm] as const, [turnedSize(sheet), turnedSize(imageMm)] as const].some(([s, i]) => foretells(image, i, s, picture));
-  if (needsSizes) return false;
+  return !needsSizes && leavesBorders(image, picture);
+}
+
+/** What lies along the frame is plain and bright as paper is, and the same as what lies around the picture. */
+function isPaperAround(copy: ReducedCopy, around: Strip): boolean {
+  const atFrame = stripAlong(labSampler(copy), wholeCopy(copy), 3);
+  if (atFrame.lightness < LEAST_PAPER_LIGHTNESS || atFrame.chroma > 20) return false;
+  return atFrame.plain >= 0.75 && Math.abs(atFrame.lightness - around.lightness) <= 6;
+}
+
+/** As wide as borders are. */
+function leavesBorders(image: Quad, picture: { widthPx: number; heightPx: number }): boolean {
   const margins = marginsOf(image, picture);
   return margins.every((margin) => margin > 0.004 && margin < 0.4) && Math.min(...margins) < 0.12;
 }
 
 function claimAgrees({ picture, context }: Search): boolean {
-  const { claimedPpiX, claimedPpiY, sheetWidthMm, sheetHeightMm } = context;
-  if (!claimedPpiX || !claimedPpiY || claimedPpiX < HABITUAL_PPI || claimedPpiY < HABITUAL_PPI || !sheetWidthMm || !sheetHeightMm)
-    return false;
-  const frame = { widthMm: (picture.widthPx / claimedPpiX) * 25.4, heightMm: (picture.heightPx / claimedPpiY) * 25.4 };
+  const { sheetWidthMm, sheetHeightMm } = context;
+  const frame = claimedSize(frameQuad(picture), context);
+  if (!frame || !sheetWidthMm || !sheetHeightMm) return false;
   const sheet = { widthMm: sheetWidthMm, heightMm: sheetHeightMm };
   return isNear(frame, sheet) || isNear(frame, turnedSize(sheet));
 }

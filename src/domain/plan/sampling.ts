@@ -1,4 +1,4 @@
-const MM_PER_INCH = 25.4;
+import { MM_PER_INCH } from "../mm-per-inch.ts";
 
 /** Where a camera looks straight down on a flat print: everything follows from how large the print is drawn on the sensor. */
 export type Sensor = { readonly widthMm: number; readonly heightMm: number; readonly widthPx: number; readonly heightPx: number };

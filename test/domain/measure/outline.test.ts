@@ -72,6 +72,24 @@ describe("one print", () => {
     });
   });
 
+  test.each([
+    ["dark", [0.2, 0.17, 0.14]],
+    ["pale", [0.75, 0.74, 0.72]],
+  ] as const)(
+    "cropped to a sheet without border, it keeps its four sides though a painting leans on the %s wall that it shows",
+    (_, wall) => {
+      const painting = { widthMm: 34, heightMm: 22 };
+      for (const turnDeg of [1.2, 2]) {
+        const pose = poseOf({ ...painting, ppi: 200, centre: { x: 225, y: 150 }, turnDeg });
+        const { picture } = drawPicture({ widthPx: 472, heightPx: 315, prints: [{ ...painting, pose }], ground: wall });
+        const context = { ...contextOf({ sheetWidthMm: 60, sheetHeightMm: 40 }), claimedPpiX: 200, claimedPpiY: 200 };
+        const [found] = findOutlines(picture, context);
+        expect(found?.sheet.bottomRight).toEqual({ x: 471.5, y: 314.5 });
+        expect(sidesSeen(picture, found ?? null, context)[0]).toMatchObject({ value: 4, reliability: "fair" });
+      }
+    },
+  );
+
   test("is found without any size being known", () => {
     const { picture, truths } = drawPicture(sceneOf({ background: "wood-grain" }));
     const [found] = findOutlines(picture, contextOf());

@@ -1,0 +1,1 @@
+export const MM_PER_INCH = 25.4;
