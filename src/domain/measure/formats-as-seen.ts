@@ -1,5 +1,5 @@
 import { FORMATS, formatsFitting } from "../print/format.ts";
-import { lengthOf } from "./lines.ts";
+import { claimedSize } from "./claimed-size.ts";
 import type { MeasureContext, Outline } from "./reading.ts";
 import { disagreementOf, leastMisfit } from "./size-as-seen.ts";
 
@@ -10,18 +10,16 @@ export type FormatAsSeen =
 
 /** More would be a list of formats, not a hint. */
 const MOST = 6;
-/** Devices that do not know their scale write 72 or 96. */
-const HABITUAL_PPI = 100;
 /** Sheets are cut to about a millimetre in a hundred. Own. */
 const SAME_PROPORTIONS = 0.012;
 /** How differently the picture may fill its sheet. Own; published borders differ by about as much. */
 const SAME_BORDERS = 0.03;
 
 /** Formats that a whole sheet of unknown size may be of, the nearest first. Hints only: size never decides alone. */
-export function formatsAsSeen({ sheet, image }: Outline, { claimedPpiX, claimedPpiY }: MeasureContext): FormatAsSeen[] {
-  if (claimedPpiX && claimedPpiY && claimedPpiX > HABITUAL_PPI && claimedPpiY > HABITUAL_PPI) {
-    const widthMm = ((lengthOf(sheet, "top") + lengthOf(sheet, "bottom")) / 2 / claimedPpiX) * 25.4;
-    const heightMm = ((lengthOf(sheet, "left") + lengthOf(sheet, "right")) / 2 / claimedPpiY) * 25.4;
+export function formatsAsSeen({ sheet, image }: Outline, context: MeasureContext): FormatAsSeen[] {
+  const claimed = claimedSize(sheet, context);
+  if (claimed) {
+    const { widthMm, heightMm } = claimed;
     const turned = [...formatsFitting(widthMm, heightMm), ...formatsFitting(heightMm, widthMm)];
     const nearest = new Map<string, number>();
     for (const { format, distanceMm } of turned)

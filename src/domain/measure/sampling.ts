@@ -1,3 +1,4 @@
+import { isHabitualPpi } from "./claimed-size.ts";
 import type { Picture } from "./picture.ts";
 import { type PrintScale, printScale } from "./print-scale.ts";
 import type { MeasureContext, Outline, Reading } from "./reading.ts";
@@ -36,9 +37,6 @@ export function sampling(picture: Picture, outline: Outline | null, context: Mea
   ];
 }
 
-/** Written where a device does not know its scale: 72 is the default of EXIF (CIPA DC-008), 96 that of screens. */
-const HABITUAL_PPI = [72, 96];
-
 function scaleError({ ppiX, ppiY, spreadShare, reliability, bound }: PrintScale, { claimedPpiX, claimedPpiY }: MeasureContext): Reading {
   if (!claimedPpiX || !claimedPpiY) return { name: "scaleErrorPercent", absent: "the file does not say how many pixels per inch it has" };
   if (bound) return { name: "scaleErrorPercent", absent: "the sampling is known from below only, because the frame cuts the print" };
@@ -47,7 +45,7 @@ function scaleError({ ppiX, ppiY, spreadShare, reliability, bound }: PrintScale,
     errorYPercent: ppiY && (100 * (ppiY - claimedPpiY)) / claimedPpiY,
   };
   const value = Math.max(...Object.values(errors).flatMap((error) => (error === null ? [] : [Math.abs(error)])));
-  const isHabit = HABITUAL_PPI.includes(claimedPpiX);
+  const isHabit = isHabitualPpi(claimedPpiX);
   return {
     name: "scaleErrorPercent",
     value,
