@@ -11,6 +11,7 @@ import { wholeCopy } from "./region.ts";
 import { labSampler } from "./samplers.ts";
 import type { Search } from "./search.ts";
 import { type SizeMm, sizeAsSeen, turnedSize } from "./size-as-seen.ts";
+import { evenlyWithin } from "./standard-uncertainty.ts";
 import { type Strip, stripAlong } from "./strip.ts";
 
 /** How near the frame must come to the size that the picture, or the file's claim, foretells for the sheet. */
@@ -46,14 +47,17 @@ function isOwnPicture({ picture, copy, context }: Search, image: Quad, around: S
 
 /** So straight, as slopes, the four sides of a picture agree on how it lies in a scan. Own. */
 const ONE_SLOPE = 0.008;
-/** How far a picture lies from the middle of its sheet, as a share of the longer side. Own. */
+/** How far a picture between like borders lies from the middle of its sheet, as a share of the longer side. Own. */
 const OFF_MIDDLE = 0.02;
 
 /**
  * A frame as large as the sheet whose picture lies askew in it, as when a feeder pulled the sheet in crooked: the sheet lies as its
- * picture does, and reaches out of the frame. Null where it might lie within the frame after all.
+ * picture does, and reaches out of the frame. Its middle is its picture's; where the frame's middle lies farther off than like borders
+ * explain, as over the wide foot of an instant print, it is the frame's as far as the borders leave room, and less sure by so much.
+ * Null where it might lie within the frame after all.
  */
-function askewSheet({ picture: { widthPx, heightPx } }: Search, image: Quad): Outline | null {
+function askewSheet({ picture }: Search, image: Quad): Outline | null {
+  const { widthPx, heightPx } = picture;
   const slopes = SIDES.map((side) => {
     const [from, to] = endsOf(image, side);
     const turn = SIDES.indexOf(side) * (Math.PI / 2);
@@ -64,7 +68,16 @@ function askewSheet({ picture: { widthPx, heightPx } }: Search, image: Quad): Ou
   const isOutside = Math.abs(slope) * widthPx > AGREEMENT * heightPx || Math.abs(slope) * heightPx > AGREEMENT * widthPx;
   if (!isOutside) return null;
   const [cos, sin] = [1 / Math.hypot(1, slope), slope / Math.hypot(1, slope)];
-  const middle = centreOf(image);
+  const ofPicture = centreOf(image);
+  const ofFrame = centreOf(frameQuad(picture));
+  const [dx, dy] = [ofFrame.x - ofPicture.x, ofFrame.y - ofPicture.y];
+  const likePx = OFF_MIDDLE * Math.max(widthPx, heightPx);
+  /** `awayPx` as far as the borders of that direction leave room; 0 where they may be alike */
+  const shift = (awayPx: number, bordersPx: number) =>
+    Math.abs(awayPx) < likePx ? 0 : Math.sign(awayPx) * Math.min(Math.abs(awayPx), Math.max(0, bordersPx) / 2);
+  const along = shift(dx * cos + dy * sin, widthPx - (lengthOf(image, "top") + lengthOf(image, "bottom")) / 2);
+  const down = shift(dy * cos - dx * sin, heightPx - (lengthOf(image, "left") + lengthOf(image, "right")) / 2);
+  const middle = { x: ofPicture.x + along * cos - down * sin, y: ofPicture.y + along * sin + down * cos };
   const corner = (x: number, y: number): Point => ({
     x: middle.x + (x * widthPx * cos - y * heightPx * sin) / 2,
     y: middle.y + (x * widthPx * sin + y * heightPx * cos) / 2,
@@ -72,7 +85,7 @@ function askewSheet({ picture: { widthPx, heightPx } }: Search, image: Quad): Ou
   return {
     sheet: quadOf([corner(-1, -1), corner(1, -1), corner(1, 1), corner(-1, 1)]),
     image,
-    cornerSpreadPx: OFF_MIDDLE * Math.max(widthPx, heightPx),
+    cornerSpreadPx: Math.hypot(likePx, evenlyWithin(Math.hypot(along, down))),
     sides: eachSide(() => "assumed"),
   };
 }

@@ -72,6 +72,25 @@ describe("one print", () => {
     });
   });
 
+  test("fed in crooked, an instant print is laid round its wide foot, and its corners are told to be less sure", () => {
+    // 88.5 × 107.5 mm at 120 ppi are 418 × 508 px; its picture lies 8.75 mm, 41 px, above the middle of the sheet
+    for (const [turnDeg, off] of [
+      [1.8, 0],
+      [-2, 3],
+    ] as const) {
+      const print = { ...instant({ ppi: 120, centre: { x: 208.5 + off, y: 253.5 - off }, turnDeg }), paper: [0.88, 0.87, 0.85] } as const;
+      const { picture, truths } = drawPicture({ widthPx: 418, heightPx: 508, prints: [print], background: "white-lid" });
+      const context = contextOf({ sheetWidthMm: 88.5, sheetHeightMm: 107.5, claimedPpiX: 120, claimedPpiY: 120 });
+      const [found] = findOutlines(picture, context);
+      expect(Object.values(found?.sides ?? {})).toEqual(["assumed", "assumed", "assumed", "assumed"]);
+      expect(found?.sheet.topLeft.x, "it is laid askew").not.toBe(-0.5);
+      expect(worstCorner(found?.sheet, truths[0]?.sheet)).toBeLessThan(8);
+      // 2 % of 508 px, and evenly up to 41 px
+      expect(found?.cornerSpreadPx).toBeGreaterThan(20);
+      expect(found?.cornerSpreadPx).toBeLessThan(30);
+    }
+  });
+
   test.each([
     ["dark", [0.2, 0.17, 0.14]],
     ["pale", [0.75, 0.74, 0.72]],
