@@ -2,6 +2,7 @@ import { mkdirSync } from "node:fs";
 import path from "node:path";
 import sharp from "sharp";
 import { expect, onTestFinished, test } from "vitest";
+import { cornerNumber } from "#domain/capture/corner-fields.ts";
 import type { Quad } from "#domain/measure/picture.ts";
 import { findCapture } from "#drizzle/queries/captures.ts";
 import { replaceReadings } from "#drizzle/queries/measures.ts";
@@ -102,6 +103,35 @@ test("a corner that cannot be read stands nowhere, the others stay, and it is ba
   await field.fill("120,5");
   await corner.waitFor();
   expect(await corner.getAttribute("aria-label")).toContain("121 across, 100 down");
+}, 60_000);
+
+test("a corner stands only where the server reads its numbers too", async () => {
+  const { page, corner } = await outlinePage();
+  const field = page.locator('[name="part1-topLeft-x"]');
+  for (const unread of ["12x", "1.000,5", "1e2", "1234567", ""]) {
+    await field.fill("120");
+    await corner.waitFor();
+    await field.fill(unread);
+    expect(cornerNumber(unread), unread).toBeNaN();
+    expect(await page.locator("[data-handle='1-topLeft']").isVisible(), unread).toBe(false);
+  }
+  await field.fill(" 12,5 ");
+  await corner.waitFor();
+  expect(await corner.getAttribute("aria-label")).toContain(`${Math.round(cornerNumber(" 12,5 "))} across`);
+}, 60_000);
+
+test("with two opposite corners unread, so that no side is known, the others stay large enough for a finger", async () => {
+  const { page, corner } = await outlinePage();
+  await page.locator('[name="part1-topLeft-x"]').fill("left");
+  await page.locator('[name="part1-bottomRight-x"]').fill("right");
+  await corner.waitFor({ state: "hidden" });
+  const left = page.locator(".corner-handle:visible");
+  expect(await left.count()).toBe(2);
+  // WCAG 2.2, 2.5.8: at least 24 px
+  for (const handle of await left.all()) {
+    const box = await handle.boundingBox();
+    expect(Math.min(box?.width ?? 0, box?.height ?? 0)).toBeGreaterThanOrEqual(24);
+  }
 }, 60_000);
 
 test("on a phone no corner of a bed lies over another, each is large enough for a finger, and its tip is on the corner", async () => {

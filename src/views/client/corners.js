@@ -33,7 +33,7 @@ function edit(form) {
 function editPart(fields, { stage, picture, frame, drawing, loupe, tell }) {
   const part = fields.dataset.part;
   const field = (corner, axis) => fields.querySelector(`[data-corner="${corner}"][data-axis="${axis}"]`);
-  const numberIn = (corner, axis) => Number.parseFloat(field(corner, axis).value.replace(",", "."));
+  const numberIn = (corner, axis) => cornerNumber(field(corner, axis).value);
   const placeOf = (corner) => ({ x: numberIn(corner, "x"), y: numberIn(corner, "y") });
   const halo = drawing.appendChild(document.createElementNS(SVG, "polygon"));
   const line = drawing.appendChild(document.createElementNS(SVG, "polygon"));
@@ -59,14 +59,15 @@ function editPart(fields, { stage, picture, frame, drawing, loupe, tell }) {
           points.reduce((sum, point) => sum + point[axis] / 4, 0),
         );
     }
-    const sides = points.map(({ x, y }, at) => Math.hypot(x - points[(at + 1) % 4].x, y - points[(at + 1) % 4].y));
+    const sides = points.map(({ x, y }, at) => Math.hypot(x - points[(at + 1) % 4].x, y - points[(at + 1) % 4].y)).filter(Number.isFinite);
     for (const [corner, handle] of Object.entries(handles)) {
       const { x, y } = placeOf(corner);
       // a corner that cannot be read stands nowhere, rather than at a place that nobody wrote
       handle.hidden = !isPlace({ x, y });
       if (handle.hidden) continue;
-      // of the stage's width: no handle reaches the next corner of its print
-      handle.style.setProperty("--most", `${(48 * Math.min(...sides.filter(Number.isFinite))) / frame.width}%`);
+      // of the stage's width: no handle reaches the next corner of its print; of opposite corners alone no side is known, and each is full size
+      if (sides.length > 0) handle.style.setProperty("--most", `${(48 * Math.min(...sides)) / frame.width}%`);
+      else handle.style.removeProperty("--most");
       handle.style.insetInlineStart = `${(100 * (x + 0.5)) / frame.width}%`;
       handle.style.insetBlockStart = `${(100 * (y + 0.5)) / frame.height}%`;
       handle.setAttribute("aria-label", `Part ${part}, ${CORNERS[corner]} corner, ${Math.round(x)} across, ${Math.round(y)} down`);
@@ -215,6 +216,12 @@ function downOf(event, picture, frame) {
 
 function within(value, most) {
   return Math.min(most, Math.max(0, value));
+}
+
+/** As the server reads a corner's field (`cornerNumber` in corner-fields.ts); NaN where it would refuse it. */
+function cornerNumber(text) {
+  const plain = text.trim().replace(",", ".");
+  return /^-?\d{1,6}(\.\d+)?$/.test(plain) ? Number(plain) : Number.NaN;
 }
 
 function isPlace({ x, y }) {
