@@ -1,19 +1,25 @@
 import { PUBLISHED_AIMS } from "#domain/aim/published.ts";
 import { type ChoiceReport, choiceReport } from "#domain/master/choice-report.ts";
 import { surenessInWords } from "#domain/master/doubt-in-words.ts";
+import { refusedFile } from "#domain/refused-file.ts";
 import { comparePlainFiles } from "../plain-files/measure-plain-files.ts";
 import type { SaidOfPrint } from "../plain-files/read-plain-file.ts";
 import { type FilesMeasured, measureFiles } from "./measure-files.ts";
 import type { Terminal } from "./terminal.ts";
 
-/** Chooses among files beside no collection, captures of one side of one print, by the ready-made aims: for programs one JSON object a purpose, a line each. */
+/** Chooses among files beside no collection, captures of one side of one print, by the ready-made aims: for programs one JSON object a purpose, a line each, and one for each file refused. */
 export async function answerChoice(
   terminal: Terminal,
   named: readonly string[],
   said: SaidOfPrint,
   { json, purpose }: { json: boolean; purpose: string | null },
 ): Promise<FilesMeasured & { readonly hasAll: boolean }> {
-  const all = await measureFiles(terminal, named, said, { areCompared: true });
+  const all = await measureFiles(terminal, named, said, {
+    areCompared: true,
+    onRefused: (file, refusal) => {
+      if (json) terminal.answer(`${JSON.stringify(refusedFile(file, refusal))}\n`);
+    },
+  });
   const candidates = (await comparePlainFiles(all.measured)).map(({ file, readings }, captureId) => ({
     captureId,
     fileName: file,

@@ -25,11 +25,13 @@ export function matchCommand(terminal: Terminal, end: (code: ExitCode) => void):
         const report = await matchAmong(file, among.read);
         terminal.answer(options.json ? `${JSON.stringify(report)}\n` : inWords(report));
       });
-      if (options.json)
-        for (const refusal of asked.refusals)
-          if (refusal.about !== null) terminal.answer(`${JSON.stringify(refusedFile(refusal.about, refusal))}\n`);
-      for (const refusal of [...among.refusals, ...asked.refusals]) terminal.tell(`${refusalLine(refusal)}\n`);
-      end(among.refusals.length + asked.refusals.length > 0 || terminal.stop.aborted ? EXIT.fellShort : EXIT.done);
+      // a file may be among those to match and those to look among
+      const refused = new Map([...among.refusals, ...asked.refusals].map((refusal) => [refusal.about, refusal]));
+      for (const [file, refusal] of refused) {
+        if (options.json && file !== null) terminal.answer(`${JSON.stringify(refusedFile(file, refusal))}\n`);
+        terminal.tell(`${refusalLine(refusal)}\n`);
+      }
+      end(refused.size > 0 || terminal.stop.aborted ? EXIT.fellShort : EXIT.done);
     });
   return withPrintOptions(command);
 }

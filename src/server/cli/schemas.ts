@@ -8,10 +8,10 @@ import { matchReportSchema } from "#domain/measure/match-report.ts";
 import { refusedFileSchema } from "#domain/refused-file.ts";
 import { keptTargetRead } from "#domain/target/kept-read.ts";
 
-/** What the command line answers programs about plain files, and the aim that it writes and reads, by the name of the JSON Schema file in schemas/. Where each file gets a line, a refused one does too. */
+/** What the command line answers programs about plain files, and the aim that it writes and reads, by the name of the JSON Schema file in schemas/. Where answers stand a line each, a refused file has its line too. */
 export const REPORT_SCHEMAS = {
   "capture-report": z.union([captureReportSchema, refusedFileSchema]),
-  "choice-report": choiceReportSchema,
+  "choice-report": z.union([choiceReportSchema, refusedFileSchema]),
   "bed-report": bedReportSchema,
   "match-report": z.union([matchReportSchema, refusedFileSchema]),
   "change-report": changeReportSchema,

@@ -322,6 +322,23 @@ describe("files beside no collection", () => {
     expect(JSON.parse(answer)).toMatchObject({ file: none, refusal: expect.stringMatching(/^There is no such file/) });
   });
 
+  test("of captures chosen among or looked among, one that is refused has its line, and once where it was named twice", async () => {
+    const none = path.join(folder, "none.jpg");
+    const refusal = { file: none, refusal: expect.stringMatching(/^There is no such file/) };
+    const linesOf = ({ answer }: { answer: string }) =>
+      answer
+        .trim()
+        .split("\n")
+        .map((line) => JSON.parse(line));
+    const chosen = linesOf(await solander(["choose", "--files", none, ...paths, ...SHEET, "--purpose", "screen", "--json"]));
+    expect(chosen).toMatchObject([refusal, { purpose: "screen", master: paths[0] }]);
+    for (const line of chosen) expect(problemsOf("choice-report", line)).toEqual([]);
+    const [even, soft] = paths as [string, string];
+    const matched = linesOf(await solander(["match", even, none, "--among", soft, none, "--json"]));
+    expect(matched).toMatchObject([{ file: even, matches: [{ file: soft }] }, refusal]);
+    for (const line of matched) expect(problemsOf("match-report", line)).toEqual([]);
+  });
+
   test("a folder that nothing can be written into is told before anything is measured", async () => {
     const file = paths[0] as string;
     for (const args of [
