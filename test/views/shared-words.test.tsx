@@ -8,13 +8,14 @@ const ACROSS = "Read across the frame only.";
 const NO_EDGE = "no edge of the print can be used: not seen as an edge. Give it a dark ground";
 
 const READINGS: readonly Reading[] = [
-  { name: "sfr50CyPerMm", value: 3, reliability: "weak", note: `${SHARPENED} ${ACROSS}` },
+  { name: "sfr50CyPerMm", value: 3, reliability: "weak", note: SHARPENED },
   { name: "sfr10CyPerMm", value: 5, reliability: "weak", note: SHARPENED },
+  { name: "samplingEfficiencyPercent", value: 80, reliability: "weak", note: ACROSS },
   { name: "focusFalloffPercent", absent: NO_EDGE },
   { name: "motionMm", absent: NO_EDGE },
 ];
 
-test("sentences are counted one by one, reasons of absence whole, and a reason is never one with a note", () => {
+test("notes and reasons of absence are shared whole, and a reason is never one with a note", () => {
   expect(sharedWords(READINGS).map(({ isReason, words, of }) => [isReason, words, of.map(({ name }) => name)])).toEqual([
     [false, SHARPENED, ["sfr50CyPerMm", "sfr10CyPerMm"]],
     [true, NO_EDGE, ["focusFalloffPercent", "motionMm"]],
@@ -25,6 +26,17 @@ test("sentences are counted one by one, reasons of absence whole, and a reason i
       { name: "keystoneMm", absent: "Short." },
     ]),
   ).toEqual([]);
+});
+
+test("a sentence that several notes have in common stays with what it leans on", () => {
+  const leaning = "It may hide glare.";
+  const readings: readonly Reading[] = [
+    { name: "borderCastA", value: 1, reliability: "weak", note: `The paper may have aged. ${leaning}` },
+    { name: "evennessPercent", value: 5, reliability: "weak", note: `A shadow lies on it. ${leaning}` },
+  ];
+  expect(sharedWords(readings)).toEqual([]);
+  const html = String(<CaptureMeasures readings={readings} />);
+  for (const { note } of readings as readonly { note: string }[]) expect(html).toContain(note);
 });
 
 test("on a capture's page what several figures of a group say alike stands once, with their names, and what one says alone beside it", () => {

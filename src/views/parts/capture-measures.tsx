@@ -4,7 +4,7 @@ import { MEASURE_SUBJECTS } from "./measure-subjects.ts";
 import { MeasureValue, PlusMinusNote } from "./measure-value.tsx";
 import { ReadingDetail } from "./reading-detail.tsx";
 import { curvesOf, SfrPlot } from "./sfr-plot.tsx";
-import { sentencesOf, sharedWords } from "./shared-words.ts";
+import { sharedWords, wordsOf } from "./shared-words.ts";
 
 /** Everything read from one capture by what it speaks of, each with what it says, how sure it is and what it is made of. */
 export function CaptureMeasures({ readings }: { readings: readonly Reading[] }) {
@@ -41,18 +41,16 @@ function Subject({ read }: { read: readonly Reading[] }) {
       ))}
       <dl class="capture-measures">
         {read.map((reading) => (
-          <Measure reading={reading} said={shared.map(({ words }) => words)} />
+          <Measure reading={reading} isSaidAbove={shared.some(({ of }) => of.includes(reading))} />
         ))}
       </dl>
     </>
   );
 }
 
-/** @param said what stands above the group already */
-function Measure({ reading, said }: { reading: Reading; said: readonly string[] }) {
-  const own = sentencesOf(reading)
-    .filter((sentence) => !said.includes(sentence))
-    .join(" ");
+/** @param isSaidAbove its note or reason stands above the group already */
+function Measure({ reading, isSaidAbove }: { reading: Reading; isSaidAbove: boolean }) {
+  const own = isSaidAbove ? "" : wordsOf(reading);
   return (
     <div>
       <dt>
