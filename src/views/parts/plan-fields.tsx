@@ -1,4 +1,3 @@
-import type { Child } from "hono/jsx";
 import type { Purpose } from "#domain/aim/aim.ts";
 import { ARRANGEMENT_LABELS } from "#domain/plan/arrangement.ts";
 import { FIGURE_UNITS, type FigureName } from "#domain/plan/figure-units.ts";
@@ -37,93 +36,66 @@ export function PlanFields({ form, purposes }: { form: FormState; purposes: read
       <FoldedGroup
         title="With a camera"
         form={form}
-        names={[
-          "sensorWidthMm",
-          "sensorHeightMm",
-          "sensorWidthPx",
-          "sensorHeightPx",
-          "focalLengthMm",
-          "fNumber",
-          "lensDistanceMm",
-          "pupilMagnification",
-          "fieldCurvatureMm",
+        note="Looking straight down. The sensor's size and the pixels stand in the camera's data sheet."
+        fields={[
+          figure("sensorWidthMm"),
+          figure("sensorHeightMm"),
+          figure("sensorWidthPx"),
+          figure("sensorHeightPx"),
+          { ...figure("focalLengthMm"), hint: "The real one, not that of another format" },
+          { ...figure("fNumber"), hint: "The number after f/; empty: one is proposed" },
+          { ...figure("lensDistanceMm"), hint: "Empty: as near as print and margin allow" },
+          { ...figure("pupilMagnification"), hint: "1 where left empty" },
+          { ...figure("fieldCurvatureMm"), hint: "None where left empty" },
         ]}
-      >
-        <p class="record-note soft">Looking straight down. The sensor's size and the pixels stand in the camera's data sheet.</p>
-        <div class="field-grid">
-          <TextField {...figure("sensorWidthMm")} />
-          <TextField {...figure("sensorHeightMm")} />
-          <TextField {...figure("sensorWidthPx")} />
-          <TextField {...figure("sensorHeightPx")} />
-          <TextField {...figure("focalLengthMm")} hint="The real one, not that of another format" />
-          <TextField {...figure("fNumber")} hint="The number after f/; empty: one is proposed" />
-          <TextField {...figure("lensDistanceMm")} hint="Empty: as near as print and margin allow" />
-          <TextField {...figure("pupilMagnification")} hint="1 where left empty" />
-          <TextField {...figure("fieldCurvatureMm")} hint="None where left empty" />
-        </div>
-      </FoldedGroup>
-      <FoldedGroup title="Or with a scanner" form={form} names={["scannerPpi", "bedWidthMm", "bedHeightMm"]}>
-        <div class="field-grid">
-          <TextField {...figure("scannerPpi")} />
-          <TextField {...figure("bedWidthMm")} />
-          <TextField {...figure("bedHeightMm")} />
-        </div>
-      </FoldedGroup>
+      />
+      <FoldedGroup title="Or with a scanner" form={form} fields={[figure("scannerPpi"), figure("bedWidthMm"), figure("bedHeightMm")]} />
       <FoldedGroup
         title="Light, glass and file"
         form={form}
-        names={[
-          "lampCount",
-          "lampElevationDegrees",
-          "lampDistanceMm",
-          "lampWidthMm",
-          "lux",
-          "ev100",
-          "sensitivityIso",
-          "glass",
-          "glassPercent",
-          "bitsPerSample",
-          "fileForm",
+        fields={[
+          { ...of("lampCount"), none: "Not planned", choices: LAMPS },
+          { ...figure("lampElevationDegrees"), hint: "0 is level with the print" },
+          figure("lampDistanceMm"),
+          figure("lampWidthMm"),
+          { ...figure("lux"), hint: "Measured where the print lies" },
+          { ...figure("ev100"), hint: "In place of lux: an incident meter at ISO 100" },
+          { ...figure("sensitivityIso"), hint: "100 where left empty" },
+          { ...of("glass"), choices: Object.entries(GLASSES).map(([value, label]) => ({ value, label })) },
+          { ...figure("glassPercent"), hint: "Both faces together, as its maker says; empty: worked out" },
+          { ...of("bitsPerSample"), choices: BITS, width: "narrow" },
+          { ...of("fileForm"), choices: Object.entries(FILE_FORMS).map(([value, label]) => ({ value, label })) },
         ]}
-      >
-        <div class="field-grid">
-          <ChoiceField {...of("lampCount")} none="Not planned" choices={LAMPS} />
-          <TextField {...figure("lampElevationDegrees")} hint="0 is level with the print" />
-          <TextField {...figure("lampDistanceMm")} />
-          <TextField {...figure("lampWidthMm")} />
-          <TextField {...figure("lux")} hint="Measured where the print lies" />
-          <TextField {...figure("ev100")} hint="In place of lux: an incident meter at ISO 100" />
-          <TextField {...figure("sensitivityIso")} hint="100 where left empty" />
-          <ChoiceField {...of("glass")} choices={Object.entries(GLASSES).map(([value, label]) => ({ value, label }))} />
-          <TextField {...figure("glassPercent")} hint="Both faces together, as its maker says; empty: worked out" />
-          <ChoiceField {...of("bitsPerSample")} choices={BITS} width="narrow" />
-          <ChoiceField {...of("fileForm")} choices={Object.entries(FILE_FORMS).map(([value, label]) => ({ value, label }))} />
-        </div>
-      </FoldedGroup>
-      <FoldedGroup title="Time and cost" form={form} names={["minutesPerPrint", "minutesToSetUp", "price", "pricePerHour", "currency"]}>
-        <div class="field-grid">
-          <TextField {...figure("minutesPerPrint")} hint="Empty: as the files of this set-up tell" />
-          <TextField {...figure("minutesToSetUp")} />
-          <TextField {...figure("price")} />
-          <TextField {...figure("pricePerHour")} />
-          <TextField {...of("currency")} width="narrow" most={3} hint="Three letters, such as EUR" />
-        </div>
-      </FoldedGroup>
+      />
+      <FoldedGroup
+        title="Time and cost"
+        form={form}
+        fields={[
+          { ...figure("minutesPerPrint"), hint: "Empty: as the files of this set-up tell" },
+          figure("minutesToSetUp"),
+          figure("price"),
+          figure("pricePerHour"),
+          { ...of("currency"), width: "narrow", most: 3, hint: "Three letters, such as EUR" },
+        ]}
+      />
     </>
   );
 }
 
+type FieldOfGroup = Parameters<typeof TextField>[0] | Parameters<typeof ChoiceField>[0];
+
 /** On a phone a title, so that what is captured comes first; a group with a field that was refused stays open. */
-const FoldedGroup = ({ title, form, names, children }: { title: string; form: FormState; names: readonly string[]; children: Child }) => (
+const FoldedGroup = ({ title, form, note, fields }: { title: string; form: FormState; note?: string; fields: readonly FieldOfGroup[] }) => (
   <details
     class="plan-fold"
     open
-    data-fold-on-phone={form.refusals.some(({ about }) => about !== null && names.includes(about)) ? undefined : ""}
+    data-fold-on-phone={form.refusals.some(({ about }) => fields.some(({ name }) => name === about)) ? undefined : ""}
   >
     <summary>{title}</summary>
     <fieldset class="record-group">
       <legend>{title}</legend>
-      {children}
+      {note ? <p class="record-note soft">{note}</p> : null}
+      <div class="field-grid">{fields.map((field) => ("choices" in field ? <ChoiceField {...field} /> : <TextField {...field} />))}</div>
     </fieldset>
   </details>
 );
