@@ -63,13 +63,14 @@ function block(line: ToldLine): string[] {
   const side = line.side === "back" ? ", back" : "";
   return [
     `  ${line.objectNumber}${side}${line.title === "" ? "" : ` ${line.title}`} (${purposeInSentence({ key: line.purposeKey, name: line.purposeName })}; ${best})`,
-    ...(line.inTray.length === 0
-      ? []
-      : [
-          `    In the tray, by its name of this print: ${line.inTray.map(({ fileName }) => shownName(fileName)).join(", ")}. Say in the tray that it shows the print, and this may change.`,
-        ]),
+    ...(line.inTray.length === 0 ? [] : [`    ${inTrayInWords(line.inTray.map(({ fileName }) => shownName(fileName)))}`]),
     ...(line.stillMeasuring ? ["    Captures of it are still being measured: this may change."] : []),
     ...line.reasons.flatMap((reason) => [`    ${reason.sentence}`, ...reason.advice.map((advice) => `      > ${advice.sentence}`)]),
     ...line.advice.map((advice) => `    > ${advice.sentence}`),
   ];
 }
+
+const inTrayInWords = (names: readonly string[]): string =>
+  names.length === 1
+    ? `In the tray, by its name of this print: ${names[0]}. Say in the tray that it shows the print, and this may change.`
+    : `In the tray, by their names of this print: ${names.join(", ")}. Say in the tray which of them show the print, and this may change.`;

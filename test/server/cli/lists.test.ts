@@ -68,6 +68,12 @@ test("recapture names a capture in the tray that carries the print's number and 
   const [line, ...others] = JSON.parse((await inCollection(directory, "recapture", "--json")).answer);
   expect(others).toEqual([]);
   expect(line.inTray).toEqual([{ captureId: again, fileName: "1978.002_again.tif" }]);
+  const reopened = openCollection(directory);
+  measuredCapture(reopened.db, null, GOOD_ENOUGH, { fileName: "1978.002_last.tif" });
+  reopened.close();
+  expect((await inCollection(directory, "recapture")).answer.match(/In the tray.*/g)).toEqual([
+    "In the tray, by their names of this print: 1978.002_again.tif, 1978.002_last.tif. Say in the tray which of them show the print, and this may change.",
+  ]);
 });
 
 test("recapture for programs is the same list as JSON, and nothing else on standard output", async () => {
