@@ -21,8 +21,6 @@ export type BlurBetween = {
   readonly of: readonly number[];
   /** where each tile lies in the planes, -1 to 1, and the variances of all captures there less their mean, mm² */
   readonly tiles: readonly { readonly u: number; readonly v: number; readonly variances: readonly number[] }[];
-  /** share of the tiles of the planes that could be read: those that are too soft cannot */
-  readonly readShare: number;
   /** of each capture: the terms of its surface (smooth-surface.ts), and their covariance, row by row */
   readonly terms: readonly (readonly number[])[];
   readonly covariance: readonly (readonly number[])[];
@@ -46,7 +44,7 @@ export function blurBetween(tiles: readonly TileSpectra[], fines: readonly Fine[
     ];
   });
   const surfaces = surfacesOver(read);
-  return surfaces && { of, tiles: read, readShare: read.length / tiles.length, ...surfaces };
+  return surfaces && { of, tiles: read, ...surfaces };
 }
 
 /** A surface for each capture; null where fewer than twelve tiles tell, or where they do not fix it. */

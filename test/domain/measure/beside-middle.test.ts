@@ -33,7 +33,7 @@ function toldAgain(count: number, scatterMm2: number, seed: number, times = 400)
     });
     const surfaces = surfacesOver(tiles);
     if (!surfaces) throw new Error("the tiles fix no surface");
-    const between: BlurBetween = { of: noise.map((_, capture) => capture), tiles, readShare: 1, ...surfaces };
+    const between: BlurBetween = { of: noise.map((_, capture) => capture), tiles, ...surfaces };
     return besideMiddle(0, between, LEVEL, LIE);
   });
 }

@@ -52,7 +52,7 @@ test("the variance between a plane and its Gaussian blur is the blur's own, tile
   const soft = blurred(sharp, 0.8);
   const fines = [sharp, soft, blurred(sharp, 1.2)].map((plane) => ({ plane, pxPerMm: 1, ownPxPerMm: 1 }) as Fine);
   const between = blurBetween(spectraByTile(fines.map(({ plane }) => plane)), fines, [0, 1, 2]);
-  expect(between?.readShare).toBeGreaterThan(0.5);
+  expect(between?.tiles.length).toBeGreaterThan(12);
   for (const { variances } of between?.tiles ?? []) {
     expect((variances[1] as number) - (variances[0] as number)).toBeCloseTo(0.64, 1);
     expect((variances[2] as number) - (variances[0] as number)).toBeCloseTo(1.44, 1);
@@ -70,11 +70,11 @@ describe("captures of one print", () => {
   }, 120_000);
   const of = (readings: readonly (readonly Reading[])[], index: number) => readings[index] ?? [];
 
-  test("of three the tilted one is told, firmly and with its direction, and the others are even", () => {
+  test("of three the tilted one is told, fairly and with its direction, and the others are even", () => {
     const readings = focusTogether(all);
     const tilted = presentOf(of(readings, 0), "focusFalloffPercent");
     expect(Math.abs(tilted.value - 40)).toBeLessThan(6);
-    expect(tilted).toMatchObject({ reliability: "firm", bound: "lower", detail: { kind: "tilt", comparedWith: 2 } });
+    expect(tilted).toMatchObject({ reliability: "fair", bound: "lower", detail: { kind: "tilt", comparedWith: 2 } });
     expect(turnBetween(presentOf(of(readings, 0), "focusFalloffDegrees").value, 90)).toBeLessThan(12);
     for (const index of [1, 2]) {
       expect(presentOf(of(readings, index), "focusFalloffPercent").value).toBeLessThan(8);
