@@ -1,4 +1,5 @@
 import { z } from "zod";
+import { SIDES } from "../measure/lines.ts";
 import { ownCorners } from "../measure/own-corners.ts";
 import type { Picture } from "../measure/picture.ts";
 import type { MeasureContext, Outline } from "../measure/reading.ts";
@@ -31,6 +32,9 @@ export const bedReportSchema = z
           sides: z
             .strictObject({ top: side, right: side, bottom: side, left: side })
             .meta({ description: "as seen in the image: seen as an edge of its own, assumed from the format, or cut off by the frame" }),
+          doubted: z.array(z.enum(SIDES)).meta({
+            description: "those of the assumed sides along which an edge is seen all the same, which may be something else's",
+          }),
           regionPx: z
             .strictObject({ left: z.int(), top: z.int(), width: z.int().positive(), height: z.int().positive() })
             .meta({ description: "the part of the original that becomes the capture" }),
@@ -76,6 +80,7 @@ export function bedReport({ file, sha256, picture, outlines, context, straighten
         ],
         cornerSpreadPx: outline.cornerSpreadPx,
         sides: { ...outline.sides },
+        doubted: [...(outline.doubted ?? [])],
         regionPx: { ...regionAround(outline.sheet, frame) },
         said: sizeAsSaid(picture, outline, context),
         claimed: sizeAsClaimed(outline, context),

@@ -1,5 +1,6 @@
 import { Command } from "commander";
 import { type BedReport, bedReport } from "#domain/capture/bed-report.ts";
+import { SIDES } from "#domain/measure/lines.ts";
 import { findOutlines } from "#domain/measure/outline.ts";
 import { readPlainFile } from "../plain-files/read-plain-file.ts";
 import { writeStraightened } from "../plain-files/write-straightened.ts";
@@ -38,14 +39,23 @@ export function divideCommand(terminal: Terminal, end: (code: ExitCode) => void)
 function inWords({ file, prints }: BedReport): string {
   const lines = prints.flatMap((print, index) => {
     const { left, top, width, height } = print.regionPx;
-    const unseen = Object.entries(print.sides).filter(([, how]) => how !== "seen");
-    const doubt = unseen.map(([side, how]) => `${side} ${how === "cut-off" ? "cut off by the frame" : "not seen, assumed"}`).join(", ");
+    const doubt = unsureInWords(print);
     return [
       `  ${index + 1}. ${sizeInWords(print)}; ${width} × ${height} px from ${left}, ${top}${doubt === "" ? "" : ` (${doubt})`}`,
       ...(print.straightened === null ? [] : [`     written to ${shownName(print.straightened)}`]),
     ];
   });
   return `${shownName(file)}: ${counted(prints.length, "print", "prints")} found\n${lines.map((line) => `${line}\n`).join("")}`;
+}
+
+/** Which sides are not sure, and why; several of one kind together. */
+function unsureInWords({ sides, doubted }: BedReport["prints"][number]): string {
+  const unsure = SIDES.filter((side) => sides[side] !== "seen");
+  const kindOf = (side: (typeof SIDES)[number]) => {
+    if (sides[side] === "cut-off") return "cut off by the frame";
+    return doubted.includes(side) ? "seen, but the edge may be something else's" : "not seen, assumed";
+  };
+  return [...new Set(unsure.map(kindOf))].map((kind) => `${unsure.filter((side) => kindOf(side) === kind).join(", ")} ${kind}`).join("; ");
 }
 
 /** By more than this the size that was said and the file's claim are of two prints, or the claim is wrong: both are told. */

@@ -187,6 +187,17 @@ describe("files beside no collection", () => {
     expect(report.prints[0].regionPx.width).toBeGreaterThan((SMALL.widthMm / 25.4) * 200);
   });
 
+  test("sides that were seen but may be something else's are told apart from those that were only assumed", async () => {
+    // a sheet of 44 × 52 mm has not the proportions that are said here, so that what was found need not be it
+    const other = ["divide", paths[0] as string, "--sheet-mm", "30x90"];
+    const report = JSON.parse((await solander([...other, "--json"])).answer);
+    expect(problemsOf("bed-report", report)).toEqual([]);
+    expect(report.prints[0]).toMatchObject({ sides: { top: "assumed" }, doubted: ["top", "right", "bottom", "left"] });
+    const { answer } = await solander(other);
+    expect(answer).toContain("(top, right, bottom, left seen, but the edge may be something else's)");
+    expect(answer).not.toContain("not seen");
+  });
+
   test("the prints of a bed are written upright on demand, as fine as they were scanned, and the bed stays as it was", async () => {
     const straight = path.join(folder, "straight");
     const before = readFileSync(paths[0] as string);
