@@ -17,8 +17,8 @@ export function explain(judgement: Judgement, aim: readonly AimLimit[]): string 
     return `${whyNone(find(judgement.bestId), judgement.verdicts.length)}${judgement.closeCall ? " Whether it falls short is too close to call." : ""}`;
   const runnerUp = find(judgement.runnerUpId);
   if (!runnerUp)
-    return `${whyAlone(master, limits, judgement.verdicts.length)}${judgement.closeCall ? " Whether it does is too close to call." : ""}`;
-  return whyBetter(master, runnerUp, limits, judgement.closeCall);
+    return `${whyAlone(master, limits, judgement.verdicts.length)}${judgement.closeCall ? " Whether it meets every requirement is too close to call." : ""}`;
+  return [whyBetter(master, runnerUp, limits, judgement.closeCall), asFarAsCanBeTold(master, limits)].filter(Boolean).join(" ");
 }
 
 function whyNone(best: Verdict | null, count: number): string {
@@ -37,12 +37,22 @@ function shortfallsInWords({ shortfalls }: Verdict): string {
   return isAllHidden && first.notShown !== null ? first.notShown : inOneLine(shortfalls.map(shortfallInWords));
 }
 
-function whyAlone(master: Verdict, limits: readonly AimLimit[], count: number): string {
-  const open = limits.flatMap((limit, index) => {
+/** Of what is required of it only a bound is known, which leaves open whether it is met; each with that bound. */
+function leftOpen(master: Verdict, limits: readonly AimLimit[]): string[] {
+  return limits.flatMap((limit, index) => {
     const measured = master.measures[index];
     if (!measured || measured.value === null || !isLeftOpen(limit, measured)) return [];
     return [`${measureInWords(limit.measure)} (${boundInWords(limit.measure, measured.value, measured.bound)})`];
   });
+}
+
+function asFarAsCanBeTold(master: Verdict, limits: readonly AimLimit[]): string {
+  const open = leftOpen(master, limits);
+  return open.length === 0 ? "" : `It falls short of no requirement, as far as can be told: only a bound is known of ${inOneLine(open)}.`;
+}
+
+function whyAlone(master: Verdict, limits: readonly AimLimit[], count: number): string {
+  const open = leftOpen(master, limits);
   const only = count === 1 ? "the only capture, and" : `the only one of ${count} captures that`;
   return open.length === 0
     ? `${master.fileName} is ${only} meets every requirement.`

@@ -70,7 +70,7 @@ test("a difference smaller than the spreads is called too close", () => {
 test("a requirement that is met or missed by less than the reading is sure of is said to be in doubt", () => {
   const near = (value: number) =>
     why([capture(1, { lossless: 1, samplingPpi: { value, spread: 6, reliability: "fair" }, sidesSeen: 4 })], REQUIRING);
-  expect(near(395)).toBe("capture-1.tif is the only capture, and meets every requirement. Whether it does is too close to call.");
+  expect(near(395)).toBe("capture-1.tif is the only capture, and meets every requirement. Whether it meets every requirement is too close to call.");
   expect(near(389)).toMatch(/cannot be master: sampling is 389 ppi.* Whether it falls short is too close to call\.$/);
   expect(near(450)).not.toContain("too close");
 });
@@ -100,6 +100,23 @@ test("glare of at least 1.4 % where 2 % is the most is not said to meet the requ
   );
   expect(glare(0, "lower")).toContain("only a bound is known");
   expect(glare(1.4)).toBe("capture-1.tif is the only capture, and meets every requirement.");
+});
+
+test("that only a bound is known of what is asked is said of a master that beats another too", () => {
+  const limits = [...REQUIRING, atMost("glareAreaPercent", { best: 0, highest: 8, required: 2 }, 1, ["own", "test"])];
+  const good = { lossless: 1, sidesSeen: 4, samplingPpi: 500 };
+  const beside = (bound?: "lower") =>
+    why(
+      [
+        capture(1, { ...good, glareAreaPercent: { value: 0.4, reliability: "firm", ...(bound && { bound }) } }),
+        capture(2, { ...good, samplingPpi: 410 }),
+      ],
+      limits,
+    );
+  expect(beside("lower")).toMatch(
+    /against 410 ppi.*\. It falls short of no requirement, as far as can be told: only a bound is known of glare \(at least 0\.4 %\)\.$/,
+  );
+  expect(beside()).not.toContain("only a bound");
 });
 
 test("the only capture, and the only one that passes, are said to be so", () => {
