@@ -144,8 +144,8 @@ function Proof({ aim, choice }: { aim: Aim; choice: Choice }) {
   const stands = (limit: AimLimit) => standing(limit, verdict)?.state;
   const met = provable.filter((limit) => stands(limit) === "met");
   const short = provable.filter((limit) => stands(limit) === "short");
-  const open = provable.filter((limit) => isRequired(limit) && stands(limit) === "not-shown");
-  const untold = provable.filter((limit) => stands(limit) === "open");
+  const notShown = provable.filter((limit) => isRequired(limit) && stands(limit) === "not-shown");
+  const open = provable.filter((limit) => stands(limit) === "open");
   const byTarget = aim.limits.filter((limit) => limit.provedBy === "target");
   return (
     <details>
@@ -153,8 +153,8 @@ function Proof({ aim, choice }: { aim: Aim; choice: Choice }) {
       <dl class="proof">
         <Limits title="Meets" limits={met} />
         <Limits title="Short of" limits={short} />
-        <Limits title="Cannot be told, since only a bound is known" limits={untold} />
-        <Limits title="Does not show" limits={open} />
+        <Limits title="Cannot be told, since only a bound is known" limits={open} />
+        <Limits title="Does not show" limits={notShown} />
         <Limits title="Only a target check of the set-up can prove" limits={byTarget} />
       </dl>
       <p class="small soft">
