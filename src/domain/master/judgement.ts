@@ -17,7 +17,7 @@ const shortfall = z.object({
   measure: z.string(),
   sense: z.enum(["at-least", "at-most"]),
   required: z.number(),
-  /** null: not shown, and `notShown` says why */
+  /** null: not shown, and `notShown` says why; with `notShown`: left open, since only this bound is known and proves neither */
   value: z.number().nullable(),
   /** the true value is at least (lower) or at most (upper) this; choices made before bounds were kept have none */
   bound: z.enum(["lower", "upper"]).nullable().default(null),

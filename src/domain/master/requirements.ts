@@ -32,11 +32,14 @@ function end(sense: Shortfall["sense"], required: number | null, measured: Measu
     measure,
     sense,
     required,
-    value: null,
-    bound: null,
+    value: state === "open" ? value : null,
+    bound: state === "open" ? bound : null,
     notShown: notShown ?? `only a bound is known, ${boundInWords(measure, value ?? 0, bound)}`,
   };
 }
+
+/** Whether what is required is neither shown to be met nor to be missed, though a bound is known. Choices made before such bounds were kept have none. */
+export const isOpenShortfall = ({ value, notShown }: Pick<Shortfall, "value" | "notShown">): boolean => value !== null && notShown !== null;
 
 /** How a reading stands to one end of what is required; null where nothing is required or nothing was read. */
 function standingAt(sense: Shortfall["sense"], required: number | null, { value, bound }: Measured): "met" | "missed" | "open" | null {
@@ -49,11 +52,11 @@ function standingAt(sense: Shortfall["sense"], required: number | null, { value,
 
 /** A shortfall as part of a sentence, e.g. “sampling is 310 ppi where at least 392 ppi are asked”. */
 export function shortfallInWords({ measure, sense, required, value, bound, notShown }: Shortfall): string {
-  if (measure === "lossless" && value !== null) return "its compression throws values away";
-  if (measure === "sidesSeen" && value !== null) return `only ${value} of the 4 sides of the sheet are seen`;
+  if (measure === "lossless" && value !== null && notShown === null) return "its compression throws values away";
+  if (measure === "sidesSeen" && value !== null && notShown === null) return `only ${value} of the 4 sides of the sheet are seen`;
   const name = measureInWords(measure);
   const verb = name.endsWith("s") ? "are" : "is";
-  if (value === null) return `${name} ${verb} not shown (${notShown ?? "no reason is known"})`;
+  if (value === null || notShown !== null) return `${name} ${verb} not shown (${notShown ?? "no reason is known"})`;
   const [read, limit] = valuesApart(measure, { value, bound }, { value: required, bound: null });
   return `${name} ${verb} ${read} where ${sense === "at-least" ? "at least" : "at most"} ${limit} is asked`;
 }

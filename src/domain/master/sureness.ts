@@ -75,12 +75,12 @@ function contendersOf(candidates: readonly Candidate[], { verdicts, bestId }: Ru
     .toSorted((a, b) => a.captureId - b.captureId);
 }
 
-function isInDoubt({ measure, required, value }: Shortfall, candidate: Candidate, limits: readonly AimLimit[]): boolean {
+function isInDoubt({ measure, required, value, notShown }: Shortfall, candidate: Candidate, limits: readonly AimLimit[]): boolean {
   const [doubted] = doubtedReadings(
     candidate,
     limits.filter((limit) => limit.measure === measure),
   );
-  return value !== null && Math.abs(value - required) <= IN_DOUBT * (doubted?.doubt ?? 0);
+  return value !== null && notShown === null && Math.abs(value - required) <= IN_DOUBT * (doubted?.doubt ?? 0);
 }
 
 /** Master and runner-up are alike in all that counts. */

@@ -1,5 +1,6 @@
 import { METHOD_LABELS, type Method } from "../capture/method.ts";
 import type { Shortfall } from "../master/judgement.ts";
+import { isOpenShortfall } from "../master/requirements.ts";
 import { ADVICE_BY_MEASURE } from "./advice-by-measure.ts";
 import type { Advice, RecaptureLine } from "./recapture-line.ts";
 
@@ -22,6 +23,7 @@ const FADGI_METHODS = "FADGI 2016, table Prints and Photographs: planetary scann
 export function adviceOn(shortfall: Shortfall, circumstances: Circumstances): Advice[] {
   if (shortfall.value === null) return adviceOnNotShown(shortfall, circumstances);
   const { method } = circumstances;
+  if (isOpenShortfall(shortfall) && shortfall.measure === "samplingPpi") return adviceOnOpenSampling(shortfall, circumstances);
   return [...(ADVICE_BY_MEASURE[shortfall.measure]?.({ ...shortfall, value: shortfall.value, method, isCamera: isCamera(method) }) ?? [])];
 }
 
@@ -88,6 +90,32 @@ function adviceOnNotShown({ measure, notShown }: Shortfall, circumstances: Circu
     ];
   if (measure === "sidesSeen" || measure === "keystonePercent" || measure === "skewDegrees") return marginAdvice(circumstances);
   return [{ sentence: `Make it readable first: ${notShown ?? "no reason is known"}.`, source: "the reading itself" }];
+}
+
+/**
+ * The size is known, or there would be no bound: a ruler brings nothing. “At least” is all that a sheet cut by the frame shows, so the whole sheet would
+ * tell; and what would be done where it surely missed is never wrong.
+ */
+function adviceOnOpenSampling({ required, bound, value }: Shortfall, circumstances: Circumstances): Advice[] {
+  const { method } = circumstances;
+  const finer = isCamera(method)
+    ? `Move the camera closer, as far as the whole print with its margin stays in the frame, until it surely reaches ${required.toFixed(0)} ppi; where that is not near enough, use a camera with more pixels.`
+    : null;
+  return [
+    ...(bound === "lower" ? marginAdvice(circumstances) : []),
+    ...(finer
+      ? [{ sentence: finer, source: "definition of sampling: pixels over inches of the print" }]
+      : (ADVICE_BY_MEASURE.samplingPpi?.({
+          measure: "samplingPpi",
+          sense: "at-least",
+          required,
+          bound,
+          value: value ?? required,
+          notShown: null,
+          method,
+          isCamera: false,
+        }) ?? [])),
+  ];
 }
 
 const marginAdvice = ({ method }: Circumstances): Advice[] => [

@@ -81,8 +81,8 @@ function reason(shortfall: Shortfall, circumstances: Circumstances): RecaptureRe
 }
 
 /** What is missing, where a number says it: “, 82 ppi too few”. */
-function byHowMuch({ measure, sense, required, value }: Shortfall): string {
-  if (value === null || measure === "lossless" || measure === "sidesSeen") return "";
+function byHowMuch({ measure, sense, required, value, notShown }: Shortfall): string {
+  if (value === null || notShown !== null || measure === "lossless" || measure === "sidesSeen") return "";
   const missing = valueInWords(measure, Math.abs(required - value));
   if (missing === valueInWords(measure, 0)) return "";
   return `, ${missing} too ${sense === "at-least" ? "little" : "much"}`;

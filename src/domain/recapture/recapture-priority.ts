@@ -43,7 +43,7 @@ function needOf({ why, reasons }: Pick<RecaptureLine, "why" | "reasons">): Facto
   const score = reasons.length > 1 ? SEVERAL : ONE;
   const because =
     reasons.length > 1 ? `short in ${reasons.length} measures` : `short in ${measureInWords(reasons[0]?.measure ?? "")} alone`;
-  const unread = reasons.filter(({ value }) => value === null);
+  const unread = reasons.filter(({ notShown }) => notShown !== null);
   if (unread.length === 0) return told(score, because);
   // what is not shown may be good, or far off
   const least = reasons.length - unread.length > 1 ? SEVERAL : ONE;
@@ -54,8 +54,8 @@ function needOf({ why, reasons }: Pick<RecaptureLine, "why" | "reasons">): Facto
 const NO_SCALE = new Set(["lossless", "sidesSeen", "effectiveBitDepth", "processingSignCount"]);
 
 /** Less than half of what is asked, or more than twice what is allowed. */
-function isFarOff({ measure, sense, value, required }: RecaptureReason): boolean {
-  if (value === null || NO_SCALE.has(measure)) return false;
+function isFarOff({ measure, sense, value, notShown, required }: RecaptureReason): boolean {
+  if (value === null || notShown !== null || NO_SCALE.has(measure)) return false;
   return sense === "at-least" ? value < required / 2 : value > 2 * required;
 }
 

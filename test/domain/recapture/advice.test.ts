@@ -92,6 +92,19 @@ test("too few pixels by a scanner: the next usual step above 392 and its 2 % of 
   expect(said(short("samplingPpi", 299, 392), made("flatbed-scanner"))).toContain("400 ppi");
 });
 
+test("where only a bound leaves it open, the advice is that of a miss, and never a ruler or another bound", () => {
+  const open = (measure: string, value: number, bound: "lower" | "upper", required: number): Shortfall => ({
+    ...short(measure, value, required, "only a bound is known, at least that"),
+    bound,
+  });
+  const camera = said(open("samplingPpi", 300, "lower", 392), made("phone-camera"));
+  expect(camera).toMatch(/margin of 3 to 5 mm .* Move the camera closer/);
+  expect(said(open("samplingPpi", 300, "lower", 392), made("flatbed-scanner"))).toMatch(/margin of 3 to 5 mm .* Set it to 400 ppi/);
+  expect(said(open("samplingPpi", 400, "upper", 392), made("copy-stand-camera"))).toMatch(/^Move the camera closer/);
+  expect(said(open("sfr50CyPerMm", 3, "lower", 4), made("copy-stand-camera"))).toMatch(/^Focus on the print/);
+  for (const words of [camera, said(open("sfr50CyPerMm", 3, "lower", 4), made(null))]) expect(words).not.toMatch(/ruler|readable|bound/);
+});
+
 test("an unknown size is cured with a ruler, not with the camera", () => {
   expect(said(short("samplingPpi", null, 392, "the size of the print is not known"), made("phone-camera"))).toMatch(/ruler/);
 });
