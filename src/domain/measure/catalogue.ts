@@ -304,7 +304,7 @@ export const MEASURES: Readonly<Record<MeasureName, MeasureDefinition>> = {
     1,
     "lower",
     "Share of the print that shines. From one capture alone certain on the plain border and where it is brighter than paper can be, elsewhere only possible glare, since a pale wall looks the same; by comparison with another capture certain in the picture, whose border is not compared. What was mirrored, a window or a lamp, is told where its shape tells.",
-    7,
+    8,
   ),
   glarePeakDeltaL: measure("glarePeakDeltaL", "Strongest glare", "L*", 1, "lower", "The largest lightness that glare adds anywhere.", 4),
   hazePercent: measure(

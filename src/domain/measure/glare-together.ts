@@ -6,7 +6,6 @@ import { areaOf as areaOfFigure, cornersOf } from "./lines.ts";
 import { markedArea } from "./marked-area.ts";
 import { boxesOf, grown } from "./mask.ts";
 import type { Quad } from "./picture.ts";
-import type { PrintGrid } from "./print-grid.ts";
 import type { Present, Reading } from "./reading.ts";
 import { shineInWords, type ToldShine, toldShines } from "./shine-kind.ts";
 import type { SeenShine } from "./shine-shape.ts";
@@ -31,7 +30,8 @@ export function glareTogether(laid: readonly Laid[]): Reading[][] {
     const others = glares.filter((other) => other !== glare);
     const trust = trustIn(glare, others);
     const peak = { name: "glarePeakDeltaL", value: glare.worstLightness, bound: "lower", detail: { comparedWith: others.length } } as const;
-    return [areaOf(laid[index] as Laid, glare, darks[index] ?? null, others.length, trust), { ...peak, ...trust }];
+    const note = noteOf(trust.note);
+    return [areaOf(laid, index, glare, darks[index] ?? null, trust), { ...peak, reliability: trust.reliability, ...(note && { note }) }];
   });
 }
 
@@ -83,6 +83,10 @@ const MOST_PLACES = 12;
 const KEEP_AWAY_PX = 6;
 /** With a larger share of what shines told by one other capture alone, it is as sure as with two captures. */
 const MOST_BY_ONE = 0.25;
+/** Share of its sheet that the picture takes at the least in the formats that the program knows (print/formats, which a test holds it to). */
+export const LEAST_SHARE = 0.55;
+const SHARE_NOT_KNOWN =
+  "How much of its sheet the picture takes is not known, so the share is told as if it took 55 % of it, as in the smallest pictures of known formats; with the sizes of sheet and picture entered, or the whole sheet in the frame, it is told exactly.";
 /** Glare of this share in one of two captures makes tones of the other doubtful. */
 const BROAD_PERCENT = 10;
 
@@ -97,7 +101,9 @@ function without(plane: GridPlane, dark: DarkInVeil | null): GridPlane {
   return { ...plane, data: plane.data.map((value, at) => (round[at] === 1 ? Number.NaN : value)) };
 }
 
-function areaOf(one: Laid, glare: Glare, dark: DarkInVeil | null, comparedWith: number, trust: Trust): Present {
+function areaOf(laid: readonly Laid[], index: number, glare: Glare, dark: DarkInVeil | null, trust: Trust): Present {
+  const one = laid[index] as Laid;
+  const share = shareOfSheet(laid);
   const { width, height } = one.coarse;
   const asItLies = (mask: Uint8Array) => one.asSeen({ width, height, data: Float32Array.from(mask) });
   const mask = asItLies(glare.mask);
@@ -110,16 +116,17 @@ function areaOf(one: Laid, glare: Glare, dark: DarkInVeil | null, comparedWith: 
     ).flat(),
     ...toldShines({ light: one.asSeen(glare.added), mask: cells, marginCells }),
   ];
-  const note = [shineInWords(reflections), trust.note].filter((words) => words).join(" ");
+  const isGuessed = !share.isKnown && glare.leastPercent > 0;
+  const note = noteOf(shineInWords(reflections), trust.note, isGuessed && SHARE_NOT_KNOWN);
   return {
     name: "glareAreaPercent",
-    value: glare.leastPercent * shareOfSheet(one.grid),
+    value: glare.leastPercent * share.least,
     reliability: trust.reliability,
     bound: "lower",
     ...(note && { note }),
     detail: {
       of: "picture",
-      comparedWith,
+      comparedWith: laid.length - 1,
       reflections,
       places: boxesOf(cells, mask.width, mask.height, one.sizeAsSeen).slice(0, MOST_PLACES),
     },
@@ -127,9 +134,15 @@ function areaOf(one: Laid, glare: Glare, dark: DarkInVeil | null, comparedWith: 
   };
 }
 
-/** Of the sheet that the picture takes, as it lies in the frame; 1 where the sheet is not known. */
-function shareOfSheet({ quad, blur }: PrintGrid): number {
-  return quad && blur ? Math.min(1, areaOfQuad(quad) / areaOfQuad(blur.sheet)) : 1;
+/**
+ * Of the sheet that the planes show, by the capture that all others are laid on. Where it is not known, the least that the picture of a known format takes,
+ * or less where what is seen of the sheet shows less: of a small picture on a wide mount even that may be too much, and the note says so.
+ */
+function shareOfSheet(laid: readonly Laid[]): { readonly least: number; readonly isKnown: boolean } {
+  const { quad, blur, shareOfSheet: share } = (laid.find(({ isReference }) => isReference) ?? (laid[0] as Laid)).grid;
+  if (share !== undefined) return { least: share, isKnown: true };
+  const ofSeen = quad && blur ? areaOfQuad(quad) / areaOfQuad(blur.sheet) : 1;
+  return { least: Math.min(LEAST_SHARE, ofSeen), isKnown: false };
 }
 
 const areaOfQuad = (quad: Quad): number => Math.abs(areaOfFigure(cornersOf(quad)));
@@ -139,6 +152,8 @@ const darkShape = (seen: SeenShine, dark: DarkInVeil): ToldShine[] =>
   toldShines(seen)
     .slice(0, 1)
     .map((shape) => ({ ...shape, looksLike: "dark shape in a veil", sure: isSureDark(dark) ? "likely" : "possible" }));
+
+const noteOf = (...parts: readonly (string | false | null | undefined)[]): string => parts.filter((words) => words).join(" ");
 
 type Trust = Pick<Present, "reliability" | "note">;
 

@@ -6,6 +6,7 @@ import { lightShares } from "./light-shares.ts";
 import { lengthOf } from "./lines.ts";
 import type { Picture, Quad } from "./picture.ts";
 import type { MeasureContext, Outline } from "./reading.ts";
+import { shareOfSheet } from "./share-of-sheet.ts";
 import { sizeAsSeen } from "./size-as-seen.ts";
 
 /**
@@ -20,6 +21,8 @@ export type PrintGrid = {
   readonly data: Float32Array;
   /** where it lies in the frame, px; missing where only the grid is known */
   readonly quad?: Quad;
+  /** of the sheet's area, 0 to 1 (share-of-sheet.ts); missing where it is not known */
+  readonly shareOfSheet?: number;
   /** what the edges of the print told of this capture's blur; missing where it was measured before that was kept */
   readonly blur?: KnownBlur;
 };
@@ -53,7 +56,8 @@ export function makeGrid(picture: Picture, outline: Outline, context: MeasureCon
   const map = homographyFromMm(widthPx, heightPx, quad);
   const samples = Math.min(MOST_SAMPLES, Math.max(1, Math.ceil(Math.max(widthOfQuad / widthPx, heightOfQuad / heightPx))));
   const data = meansOfCells(picture, map, widthPx, heightPx, samples);
-  return { widthPx, heightPx, pxPerMm: mm ? scale : null, data, quad };
+  const share = shareOfSheet(outline, context, picture);
+  return { widthPx, heightPx, pxPerMm: mm ? scale : null, data, quad, ...(share !== null && { shareOfSheet: share }) };
 }
 
 /**

@@ -7,12 +7,13 @@ import { gridPlaneOf, type PrintGrid } from "#domain/measure/print-grid.ts";
 import { type CollectionFolder, derivedPath } from "../collection-folder.ts";
 
 /**
- * Width, height, px per mm, then x and y of the quad's corners in the frame, clockwise from the top left, then the same of the sheet and its
- * blur; NaN where unknown.
+ * Width, height, px per mm, then x and y of the quad's corners in the frame, clockwise from the top left, then the same of the sheet, its
+ * blur, and the share of it that the grid shows; NaN where unknown.
  */
-const HEADER_BYTES = 8 * 20;
-/** Of files from before the sheet and its blur were kept. */
-const SHORT_HEADER_BYTES = 8 * 11;
+const HEADER_BYTES = 8 * 21;
+/** Of files from before that share was kept, and from before the sheet and its blur were. */
+const EARLIER_HEADER_BYTES = [8 * 20, 8 * 11] as const;
+const SHORTEST_HEADER_BYTES = Math.min(...EARLIER_HEADER_BYTES);
 
 const UNKNOWN_CORNERS = new Array(4).fill({ x: Number.NaN, y: Number.NaN });
 
@@ -34,6 +35,7 @@ async function writeTo(target: string, grid: PrintGrid): Promise<void> {
     ...corners(grid.quad),
     ...corners(grid.blur?.sheet),
     grid.blur?.varianceMm2 ?? Number.NaN,
+    grid.shareOfSheet ?? Number.NaN,
   ];
   for (const [index, figure] of figures.entries()) header.writeDoubleLE(figure, 8 * index);
   const halfMade = `${target}.${crypto.randomUUID()}`;
@@ -53,17 +55,18 @@ export async function readPlane(folder: CollectionFolder, captureId: number, vie
 
 async function readFrom(file: string): Promise<PrintGrid | null> {
   const bytes = await readFile(file).catch(() => null);
-  if (!bytes || bytes.length < SHORT_HEADER_BYTES) return null;
-  const figure = (index: number) => bytes.readDoubleLE(8 * index);
-  const [widthPx, heightPx, pxPerMm] = [figure(0), figure(1), figure(2)];
+  if (!bytes || bytes.length < SHORTEST_HEADER_BYTES) return null;
+  const written = (index: number) => bytes.readDoubleLE(8 * index);
+  const [widthPx, heightPx, pxPerMm] = [written(0), written(1), written(2)];
   const headerBytes = bytes.length - widthPx * heightPx * 4;
-  if (headerBytes !== HEADER_BYTES && headerBytes !== SHORT_HEADER_BYTES) return null;
+  if (![HEADER_BYTES, ...EARLIER_HEADER_BYTES].includes(headerBytes)) return null;
+  const figure = (index: number) => (8 * index < headerBytes ? written(index) : Number.NaN);
   const data = new Float32Array(new Uint8Array(bytes.subarray(headerBytes)).buffer);
   const quadAt = (first: number): Quad | null => {
     const corner = (index: number) => ({ x: figure(first + 2 * index), y: figure(first + 1 + 2 * index) });
     return Number.isNaN(figure(first)) ? null : { topLeft: corner(0), topRight: corner(1), bottomRight: corner(2), bottomLeft: corner(3) };
   };
-  const [quad, sheet] = [quadAt(3), headerBytes === HEADER_BYTES ? quadAt(11) : null];
+  const [quad, sheet, shareOfSheet] = [quadAt(3), quadAt(11), figure(20)];
   return {
     widthPx,
     heightPx,
@@ -71,5 +74,6 @@ async function readFrom(file: string): Promise<PrintGrid | null> {
     data,
     ...(quad && { quad }),
     ...(sheet && { blur: { sheet, varianceMm2: Number.isNaN(figure(19)) ? null : figure(19) } }),
+    ...(!Number.isNaN(shareOfSheet) && { shareOfSheet }),
   };
 }

@@ -53,7 +53,9 @@ function glaresOf(pair: readonly [CapturedSheet, CapturedSheet]): [Reading, Read
   });
 }
 
-const shareOf = (reading: Reading): number => (isPresent(reading) ? reading.value : Number.NaN);
+/** Of the picture, percent; what is read is a share of the sheet. */
+const shareOf = (reading: Reading): number =>
+  isPresent(reading) ? (reading.value * SMALL.widthMm * SMALL.heightMm) / PICTURE_MM2 : Number.NaN;
 
 test.each([
   ["scene", 611],
@@ -111,7 +113,7 @@ test.each([651, 652, 653])(
       number,
       number,
     ];
-    const drawn = (100 * wideMm * highMm) / (SMALL.widthMm * SMALL.heightMm);
+    const drawn = (100 * wideMm * highMm) / PICTURE_MM2;
     expect(mirroring).toBeLessThanOrEqual(drawn);
     expect(mirroring).toBeGreaterThan(0.8 * drawn);
     expect(plain).toBe(0);
