@@ -126,7 +126,10 @@ function areaWords(seen: Seen, reading: Present, loops: readonly Loop[]): string
   const words = AREA_WORDS[reading.name];
   if (!words) return "";
   const besides = mirroredWords(reading) ?? clippedBorderWords(reading);
-  if (reading.value === 0) return [words.none, besides].filter((said) => said).join(" ");
+  if (reading.value === 0) {
+    const faint = patchLoops(loops).length;
+    return [faint > 0 ? faintWords(faint, words) : words.none, besides].filter((said) => said).join(" ");
+  }
   if (reading.name === "streakCount") return streakWords(reading);
   const patches = patchLoops(loops);
   const said = words.said(boundInWords(reading.name, reading.value, reading.bound ?? null));
@@ -136,6 +139,10 @@ function areaWords(seen: Seen, reading: Present, loops: readonly Loop[]): string
   const where = `${capital(said)}: ${counted(patches.length, words.one, words.many)}, ${patches.length > 1 ? "the largest " : ""}${size}.`;
   return [where, besides].filter((words) => words).join(" ");
 }
+
+/** What is marked all the same is not said to be nothing. */
+const faintWords = (count: number, { one, many }: AreaWords): string =>
+  `Seen at ${counted(count, one, many)}, but too faint to be counted.`;
 
 /** What the largest reflection is of, where its shape tells. */
 function mirroredWords({ detail }: Present): string | null {

@@ -30,7 +30,7 @@ export function glareTogether(laid: readonly Laid[]): Reading[][] {
     const others = glares.filter((other) => other !== glare);
     const trust = trustIn(glare, others);
     const peak = { name: "glarePeakDeltaL", value: glare.worstLightness, bound: "lower", detail: { comparedWith: others.length } } as const;
-    const note = noteOf(trust.note);
+    const note = noteOf(trust.note, isFaint(glare) && TOO_FAINT);
     return [areaOf(laid, index, glare, darks[index] ?? null, trust), { ...peak, reliability: trust.reliability, ...(note && { note }) }];
   });
 }
@@ -117,7 +117,7 @@ function areaOf(laid: readonly Laid[], index: number, glare: Glare, dark: DarkIn
     ...toldShines({ light: one.asSeen(glare.added), mask: cells, marginCells }),
   ];
   const isGuessed = !share.isKnown && glare.leastPercent > 0;
-  const note = noteOf(shineInWords(reflections), trust.note, isGuessed && SHARE_NOT_KNOWN);
+  const note = noteOf(shineInWords(reflections), trust.note, isFaint(glare) && TOO_FAINT, isGuessed && SHARE_NOT_KNOWN);
   return {
     name: "glareAreaPercent",
     value: glare.leastPercent * share.least,
@@ -154,6 +154,10 @@ const darkShape = (seen: SeenShine, dark: DarkInVeil): ToldShine[] =>
     .map((shape) => ({ ...shape, looksLike: "dark shape in a veil", sure: isSureDark(dark) ? "likely" : "possible" }));
 
 const noteOf = (...parts: readonly (string | false | null | undefined)[]): string => parts.filter((words) => words).join(" ");
+
+/** Marked, but nowhere so much above the limit that it surely shines there. */
+const isFaint = ({ percent, leastPercent }: Glare): boolean => percent > 0 && leastPercent === 0;
+const TOO_FAINT = "What is marked is seen to shine, but is too faint or too narrow to be counted in the share.";
 
 type Trust = Pick<Present, "reliability" | "note">;
 

@@ -96,7 +96,12 @@ test.each([
   ["at least 400 ppi shows that 392 ppi are met", "lower", 400, null],
   ["at least 300 ppi shows neither", "lower", 300, { value: 300, bound: "lower", notShown: "only a bound is known, at least 300 ppi" }],
   ["at most 300 ppi misses 392 ppi for certain", "upper", 300, { value: 300 }],
-  ["at most 400 ppi does not show that 392 ppi are met", "upper", 400, { value: 400, bound: "upper", notShown: "only a bound is known, at most 400 ppi" }],
+  [
+    "at most 400 ppi does not show that 392 ppi are met",
+    "upper",
+    400,
+    { value: 400, bound: "upper", notShown: "only a bound is known, at most 400 ppi" },
+  ],
 ] as const)("a bound proves one side only: %s", (_, bound, value, expected) => {
   const judgement = choose([capture(1, { lossless: 1, samplingPpi: { value, bound, reliability: "fair" } })], REQUIRING);
   const [short = null] = judgement.verdicts[0]?.shortfalls ?? [];

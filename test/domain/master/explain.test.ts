@@ -70,7 +70,9 @@ test("a difference smaller than the spreads is called too close", () => {
 test("a requirement that is met or missed by less than the reading is sure of is said to be in doubt", () => {
   const near = (value: number) =>
     why([capture(1, { lossless: 1, samplingPpi: { value, spread: 6, reliability: "fair" }, sidesSeen: 4 })], REQUIRING);
-  expect(near(395)).toBe("capture-1.tif is the only capture, and meets every requirement. Whether it meets every requirement is too close to call.");
+  expect(near(395)).toBe(
+    "capture-1.tif is the only capture, and meets every requirement. Whether it meets every requirement is too close to call.",
+  );
   expect(near(389)).toMatch(/cannot be master: sampling is 389 ppi.* Whether it falls short is too close to call\.$/);
   expect(near(450)).not.toContain("too close");
 });

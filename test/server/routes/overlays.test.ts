@@ -52,6 +52,16 @@ test("what a measure marked is drawn in the capture's pixels, with its number an
   expect(html).toContain("3 of 4 sides found as edges of the sheet, 1 assumed (dashed), corners sure to about 0.5 px (0.05 mm).");
 });
 
+test("glare that is marked but too faint to be counted is not said to be none", async () => {
+  const faint: Reading = { ...GLARE, value: 0 };
+  const { context, id, page } = captureWith([faint]);
+  await writeAreas(context.folder, id, "alone", [{ ...faint, area: [{ of: "picture", loops: [TRIANGLE] }] } as Reading]);
+  const html = await page();
+  expect(html).toContain("Seen at 1 place, but too faint to be counted.");
+  expect(html).toMatch(/<input[^>]*id="layer-glare"[^>]*checked/);
+  expect(html).not.toMatch(/Glare<\/span><p[^>]*>None found/);
+});
+
 test("what is mirrored is said beside the switch and with the reading, where its shape tells", async () => {
   const reflections = [{ looksLike: "window", sure: "likely", sharePercent: 25, fourCornered: 0.93, bars: 2 }];
   const words = "By its four corners and straight sides the largest reflection is a window";
