@@ -417,7 +417,7 @@ export const MEASURES: Readonly<Record<MeasureName, MeasureDefinition>> = {
     1,
     "lower",
     "Share of the picture with fringes that turn and crowd as light between print and glass makes them (Newton's rings).",
-    2,
+    3,
   ),
   dustPerCm2: measure(
     "dustPerCm2",

@@ -17,8 +17,8 @@ import { robustSpread } from "./robust.ts";
  * on it exactly, would hide its fringes: they are left out of the mean, and only asked whose the fringes are.
  *
  * Whose they are: over the patch the light of the capture that has them swings as the difference does, that of every other does not. With three or more, swings are
- * those of the difference from each other capture; with two, of the capture's own light, the picture and all, plain places above others.
- * Fringes of three captures that all lie finely on each other: firm; else, and that there are none: fair; only strong fringes are seen where they lie roughly. At least: fringes that are the same in all captures or finer than one a mm are not seen.
+ * those of the difference from each other capture, and of the differences from any two of them together; with two, of the capture's own light, the picture and all, plain places above others.
+ * Fringes by the mean of two or more others where all lie finely on each other: firm; else, and that there are none: fair; only strong fringes are seen where they lie roughly. At least: fringes that are the same in all captures or finer than one a mm are not seen.
  * Absent where the size of the print is not known, and where less than a tenth of the difference is plain enough for fringes of 5 % of the light.
  * Source: as rings.ts; the comparison: own.
  */
@@ -27,14 +27,9 @@ export function ringsTogether(laid: readonly Laid[]): Reading[][] {
   if (pxPerMm === null) return laid.map(() => absent("the size of the print is not known, so fringes cannot be told by their distance"));
   const logs = lnInLikeTones(planesOf(laid, pxPerMm), Math.ceil(MARGIN_MM * pxPerMm));
   if (!logs) return laid.map(() => absent("too little of the picture is seen in all captures"));
-  const found = laid.length === 2 ? ofTwo(logs as [GridPlane, GridPlane], pxPerMm) : logs.map((_, index) => ofMore(logs, index, pxPerMm));
-  const isFirm = laid.length > 2 && laid.every(({ fine }) => fine);
-  // where they are one capture's own, what others differ by from it is that
-  const isTold = found.some((each) => typeof each === "object" && each.fringes);
-  return laid.map((each, index) => {
-    const ofIt = found[index] ?? "busy";
-    return readingOf(each, ofIt === "either" && isTold ? { fringes: null } : ofIt, laid.length - 1, isFirm);
-  });
+  const found = laid.length === 2 ? ofTwo(logs as [GridPlane, GridPlane], pxPerMm) : ofAll(logs, pxPerMm);
+  const areFine = laid.every(({ fine }) => fine);
+  return laid.map((each, index) => readingOf(each, found[index] ?? "busy", areFine));
 }
 
 export const RINGS_TOGETHER = ["ringAreaPercent"] as const;
@@ -45,7 +40,7 @@ const PX_PER_MM = 4;
 const MARGIN_MM = 1.5;
 const FAINTEST = 0.03;
 const LEAST_PLAIN = 0.1;
-/** Share of the swing in one of two captures from which rings are its own, and in the difference from one that is left out of the mean; and in the difference from each that is in it. */
+/** Share of the swing in one of two captures from which rings are its own, in the difference from one that is left out of the mean, and in those from any two together; and in the difference from each that is in it. */
 const OF_ONE = 0.65;
 const OF_ALL = 0.85;
 const MOST_LIKENESS = 0.4;
@@ -59,8 +54,11 @@ const LEAST_RESPONSE = 0.36;
 const TIMES_SPREAD = 3;
 const MOST_PLACES = 6;
 
-/** What was found in one capture; `busy`: too much is left to find any; `either`: fringes, but whose they are cannot be told. */
-type Found = { readonly fringes: Fringes | null } | "busy" | "either";
+/**
+ * What was found in one capture; `busy`: too much is left to find any; `either`: fringes, but whose they are cannot be told; `another's`: those that were
+ * found are, whatever else there is.
+ */
+type Found = { readonly fringes: Fringes | null; readonly comparedWith: number } | "busy" | "either" | "another's";
 
 function pxPerMmOf(laid: readonly Laid[]): number | null {
   const { pxPerMm, fine } = laid[0] as Laid;
@@ -80,13 +78,43 @@ function ofTwo(logs: readonly [GridPlane, GridPlane], pxPerMm: number): Found[] 
   const [first, second] = logs;
   const difference = differenceOf(first, [second]);
   const fringes = fringesIn(difference, pxPerMm);
-  if (!fringes || fringes === "none") return [0, 1].map(() => (fringes ? { fringes: null } : "busy"));
-  if (isOfPicture(fringes, difference, first, second, pxPerMm)) return [{ fringes: null }, { fringes: null }];
+  if (!fringes || fringes === "none") return [0, 1].map(() => (fringes ? noneBeside(1) : "busy"));
+  if (isOfPicture(fringes, difference, first, second, pxPerMm)) return [noneBeside(1), noneBeside(1)];
   const weights = plainness(first, second, reachPx(fringes, pxPerMm));
   const [one, other] = [first, second].map((log) => sharedSwing(fringes, difference, log, pxPerMm, weights)) as [number, number];
   const share = one / (one - other);
   if (share > 1 - OF_ONE && share < OF_ONE) return ["either", "either"];
-  return [{ fringes: share > 0.5 ? fringes : null }, { fringes: share > 0.5 ? null : fringes }];
+  const own = { fringes, comparedWith: 1 };
+  return share > 0.5 ? [own, noneBeside(1)] : [noneBeside(1), own];
+}
+
+const noneBeside = (comparedWith: number): Found => ({ fringes: null, comparedWith });
+
+/**
+ * Of three or more. Fringes of others in a capture's difference hide whether it has some too: where others are told to have some, none is said of
+ * it only where its difference from the rest shows none.
+ */
+function ofAll(logs: readonly GridPlane[], pxPerMm: number): Found[] {
+  const found = logs.map((_, index) => ofMore(logs, index, pxPerMm));
+  const rest = logs.filter((_, index) => !hasFringes(found[index]));
+  return found.map((each, index) => {
+    if (each === "busy" || hasFringes(each)) return each;
+    if (rest.length === logs.length) return each === "another's" ? noneBeside(logs.length - 1) : each;
+    const own = logs[index] as GridPlane;
+    const others = rest.filter((log) => log !== own);
+    return others.length > 0 && showsNone(own, others, pxPerMm) ? noneBeside(others.length) : "either";
+  });
+}
+
+function showsNone(own: GridPlane, others: readonly GridPlane[], pxPerMm: number): boolean {
+  const difference = differenceOf(own, others);
+  const fringes = fringesIn(difference, pxPerMm);
+  return fringes === "none" || (fringes !== null && isOfPicture(fringes, difference, own, meanOf(others), pxPerMm));
+}
+
+function meanOf(logs: readonly GridPlane[]): GridPlane {
+  const [first] = logs as [GridPlane];
+  return { ...first, data: first.data.map((_, at) => logs.reduce((sum, { data }) => sum + (data[at] as number), 0) / logs.length) };
 }
 
 function ofMore(logs: readonly GridPlane[], index: number, pxPerMm: number): Found {
@@ -97,16 +125,21 @@ function ofMore(logs: readonly GridPlane[], index: number, pxPerMm: number): Fou
   const difference = differenceOf(own, close);
   const fringes = fringesIn(difference, pxPerMm);
   if (!fringes) return "busy";
-  if (fringes === "none") return { fringes: null };
-  const mean = { ...own, data: own.data.map((_, at) => close.reduce((sum, { data }) => sum + (data[at] as number), 0) / close.length) };
-  if (isOfPicture(fringes, difference, own, mean, pxPerMm)) return { fringes: null };
+  const none = noneBeside(close.length);
+  if (fringes === "none") return none;
+  if (isOfPicture(fringes, difference, own, meanOf(close), pxPerMm)) return none;
   const whole = sharedSwing(fringes, difference, difference, pxPerMm);
-  const shares = others.map(({ log }) => ({
-    share: sharedSwing(fringes, difference, differenceOf(own, [log]), pxPerMm) / whole,
+  const fromEach = others.map(({ log }) => differenceOf(own, [log]));
+  const shares = others.map(({ log }, index) => ({
+    share: sharedSwing(fringes, difference, fromEach[index] as GridPlane, pxPerMm) / whole,
     least: close.length > 1 && close.includes(log) ? OF_ALL : OF_ONE,
   }));
-  if (shares.every(({ share, least }) => share > least)) return { fringes };
-  return shares.some(({ share }) => share < 1 - OF_ONE) ? { fringes: null } : "either";
+  // of fringes of its own the differences from any two others swing alike; those of two others, each with its own, do not
+  const areAlike = fromEach.every((one, index) =>
+    fromEach.slice(0, index).every((two) => sharedSwing(fringes, one, two, pxPerMm) / whole > OF_ONE),
+  );
+  if (areAlike && shares.every(({ share, least }) => share > least)) return { fringes, comparedWith: close.length };
+  return shares.some(({ share }) => share < 1 - OF_ONE) ? "another's" : "either";
 }
 
 const spreadBetween = (one: GridPlane, other: GridPlane) => spreadOf(one.data.map((value, at) => value - (other.data[at] as number)));
@@ -116,6 +149,8 @@ const spreadOf = (difference: Float32Array) =>
     difference.filter((value) => !Number.isNaN(value)),
     0,
   );
+
+const hasFringes = (found: Found | undefined): boolean => typeof found === "object" && found.fringes !== null;
 
 /** Null where too little is plain. */
 function fringesIn(difference: GridPlane, pxPerMm: number): Fringes | "none" | null {
@@ -172,13 +207,13 @@ function sharedSwing(fringes: Fringes, difference: GridPlane, other: GridPlane, 
   return sum / Math.max(1, count);
 }
 
-function readingOf({ asSeen, sizeAsSeen }: Laid, found: Found, comparedWith: number, isFirm: boolean): Reading[] {
+function readingOf({ asSeen, sizeAsSeen }: Laid, found: Found, areFine: boolean): Reading[] {
   const name = "ringAreaPercent";
   if (found === "busy")
     return absent("too much is left between the captures for rings to be told from it; captures of like sharpness would tell");
-  if (found === "either") return absent("fringes show between the captures, but in which of them is not told; one more would tell");
-  const common = { name, reliability: isFirm ? "firm" : "fair", bound: "lower" } as const;
-  const { fringes } = found;
+  if (typeof found === "string") return absent("fringes show between the captures, but in which of them is not told; one more would tell");
+  const { fringes, comparedWith } = found;
+  const common = { name, reliability: areFine && comparedWith > 1 ? "firm" : "fair", bound: "lower" } as const;
   if (!fringes)
     return [
       {

@@ -43,6 +43,33 @@ test("of three captures of a detailed picture the one with rings is told, and wh
   for (const quiet of [first, third]) expect(presentOf(quiet ?? [], name).value).toBe(0);
 });
 
+/** What was read of each: none, some, or that it is not told. */
+const toldOf = (each: Awaited<ReturnType<typeof readOf>>) =>
+  each.map(([reading]) => (!reading || "absent" in reading ? "absent" : reading.value === 0 ? "none" : "rings"));
+
+// over print 7542 the second's rings are not found even where it alone has some
+test.each([7541, 7543])(
+  "of three captures of print %d with rings in two, neither is told none, and the third is told no rings",
+  async (seed) => {
+    const apart = [
+      ringsOf({ xMm: 13, yMm: 13, radiusMm: 47_000, amplitude: 0.12, fadeMm: 6 }),
+      ringsOf({ xMm: 28, yMm: 32, radiusMm: 47_000, amplitude: 0.12, fadeMm: 6 }),
+    ] as const;
+    const overlapping = [RINGS, ringsOf({ xMm: 24, yMm: 17, radiusMm: 40_000, amplitude: 0.12, fadeMm: 9 })] as const;
+    for (const [one, other] of [apart, overlapping]) {
+      const [first, second, plain] = toldOf(await readOf([{ defects: [one] }, { defects: [other] }, {}], seed));
+      expect([first, second]).not.toContain("none");
+      expect(plain).not.toBe("rings");
+      if (one === apart[0]) expect([first, second]).toContain("rings");
+    }
+  },
+);
+
+test("beside a single other capture of like sharpness rings are told fairly, and that it was one", async () => {
+  const [, ringed] = await readOf([{}, { defects: [RINGS] }, { blurPx: 2.5 }], 7551);
+  expect(presentOf(ringed ?? [], name)).toMatchObject({ reliability: "fair", detail: { comparedWith: 1 } });
+});
+
 test("of two captures the one with rings is told, fairly", async () => {
   const [ringed, other] = await readOf([{ defects: [RINGS] }, {}], 7511);
   expect(presentOf(ringed ?? [], name)).toMatchObject({ reliability: "fair", bound: "lower" });
