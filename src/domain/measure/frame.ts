@@ -35,7 +35,10 @@ export const fillsFrame = (outline: Outline, picture: Pick<Picture, "widthPx" | 
 const CLEAR_OF_CUT = 0.02;
 
 /** The picture inside the border, unless the frame cuts it. */
-export function wholeImage(outline: Outline, picture: Pick<Picture, "widthPx" | "heightPx">): Quad | null {
+export function wholeImage(
+  outline: Pick<Outline, "sheet" | "image" | "sides">,
+  picture: Pick<Picture, "widthPx" | "heightPx">,
+): Quad | null {
   const { image, sheet } = outline;
   if (!image) return null;
   const frame = linesOf(frameQuad(picture));

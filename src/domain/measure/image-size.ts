@@ -11,7 +11,7 @@ const OTHER_SIZE = 0.05;
  * The size of the picture inside the border, as the frame sees it: the catalogued one; else, since rulers are mostly laid on sheets,
  * what the picture takes of a sheet whose four sides were seen. Null where neither is known.
  */
-export function imageSize(outline: Outline & { readonly image: Quad }, seen: SizeAsSeen): SizeMm | null {
+export function imageSize(outline: Pick<Outline, "sheet" | "sides"> & { readonly image: Quad }, seen: SizeAsSeen): SizeMm | null {
   if (seen.image) return seen.image;
   const { sheet, sides, image } = outline;
   const isWhole = SIDES.every((side) => sides[side] === "seen");

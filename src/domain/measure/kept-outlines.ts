@@ -1,5 +1,5 @@
 import { z } from "zod";
-import { cornersOf } from "./lines.ts";
+import { cornersOf, eachSide } from "./lines.ts";
 import { largestOutline } from "./measure-capture.ts";
 import type { Quad } from "./picture.ts";
 import { quadSchema } from "./quad-schema.ts";
@@ -36,12 +36,13 @@ function keptOutlines(set: KeptSet): Outline[] {
 /** Where the print lay when its capture was measured, with how sure that is: the largest of those found, or the one that a person had said. */
 export const measuredOutline = (set: KeptSet): Outline | null => largestOutline(keptOutlines(set));
 
-/** Where the print lies now: as a person said, also before it was measured anew; else the largest that was found. */
-export function standingOutline(said: Quad | null, set: KeptSet): Pick<Outline, "sheet" | "image" | "radial"> | null {
+/** Where the print lies now: as a person said, who saw all its sides, also before it was measured anew; else the largest that was found. */
+export function standingOutline(said: Quad | null, set: KeptSet): Pick<Outline, "sheet" | "image" | "sides" | "radial"> | null {
   const found = foundOutlines(set);
   if (!said) return largestOutline(found);
   const same = found.find(({ sheet }) => isSame(sheet, said));
-  return { sheet: said, image: same?.image ?? null, ...(same?.radial !== undefined && { radial: same.radial }) };
+  const sides = same?.sides ?? eachSide(() => "seen" as const);
+  return { sheet: said, image: same?.image ?? null, sides, ...(same?.radial !== undefined && { radial: same.radial }) };
 }
 
 function isSame(one: Quad, other: Quad): boolean {

@@ -41,7 +41,11 @@ const MOST_SAMPLES = 8;
  * Straightens the picture area (else the sheet) of a print onto a regular grid, each cell the mean of the frame's pixels
  * in it, so that detail finer than a cell does not turn into a false pattern. Null where the quad is too small.
  */
-export function makeGrid(picture: Picture, outline: Outline, context: MeasureContext): PrintGrid | null {
+export function makeGrid(
+  picture: Picture,
+  outline: Pick<Outline, "sheet" | "image" | "sides" | "doubt">,
+  context: MeasureContext,
+): PrintGrid | null {
   const quad = outline.image ?? outline.sheet;
   const seen = sizeAsSeen(outline.sheet, outline.image, context);
   const mm = outline.image ? imageSize({ ...outline, image: outline.image }, seen) : seen.sheet;

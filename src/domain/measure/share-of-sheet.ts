@@ -10,7 +10,11 @@ import { sizeAsSeen } from "./size-as-seen.ts";
  * mapping them to a square, which keeps ratios of areas whatever the size; where not, by the catalogued sizes of sheet and picture. 1 where a whole sheet
  * shows no border. Null where the frame cuts the picture, and where a side of the sheet was not seen and a size is not known.
  */
-export function shareOfSheet(outline: Outline, context: MeasureContext, picture: Pick<Picture, "widthPx" | "heightPx">): number | null {
+export function shareOfSheet(
+  outline: Pick<Outline, "sheet" | "image" | "sides" | "doubt">,
+  context: MeasureContext,
+  picture: Pick<Picture, "widthPx" | "heightPx">,
+): number | null {
   const { sheet, sides, image, doubt } = outline;
   const isWhole = doubt === undefined && SIDES.every((side) => sides[side] !== "assumed" && !isFrameSide(sheet, side, picture));
   if (!image) return isWhole ? 1 : null;

@@ -19,7 +19,7 @@ export type CaptureToHold = {
   readonly id: number;
   readonly original: OriginalFile;
   readonly region: Region | null;
-  readonly outline: Pick<Outline, "sheet" | "image"> | null;
+  readonly outline: Pick<Outline, "sheet" | "image" | "sides"> | null;
   readonly sizes: Pick<KnownContext, "sheetWidthMm" | "sheetHeightMm" | "imageWidthMm" | "imageHeightMm">;
   readonly qualification: Qualification;
 };

@@ -98,7 +98,7 @@ async function toLayOf({ id: captureId, outline, sizes }: CaptureOfSide, folder:
   const kept = await readGrid(folder, captureId);
   const holds = JSON.stringify(kept?.quad) === JSON.stringify(outline.image ?? outline.sheet);
   // what was derived may have been thrown away, and an outline may have been set since
-  const grid = holds ? kept : makeGrid(await inputs.picture(captureId), outline as Outline, sizes as MeasureContext);
+  const grid = holds ? kept : makeGrid(await inputs.picture(captureId), outline, sizes as MeasureContext);
   return grid ? { captureId, outline, grid } : "the print is too small in it";
 }
 
