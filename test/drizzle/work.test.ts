@@ -4,15 +4,12 @@ import { setCapturePrint } from "#drizzle/queries/captures.ts";
 import {
   cancelWaiting,
   claimWork,
-  countWork,
   enqueueCompare,
   enqueueMeasure,
   failWork,
   finishWork,
   holdsWork,
   letGoOfWork,
-  listFailedWork,
-  measuringOfCaptures,
   releaseExpired,
   remeasurePrint,
   renewLease,
@@ -20,8 +17,8 @@ import {
   retryFailed,
   returnWork,
   type Work,
-  workProgress,
 } from "#drizzle/queries/work.ts";
+import { countWork, listFailedWork, measuringOfCaptures, workProgress } from "#drizzle/queries/work-progress.ts";
 import { keptPrint, measuredCapture } from "../fixtures/captured-print.ts";
 import { emptyCollection } from "../fixtures/collection.ts";
 

@@ -6,7 +6,7 @@ import { Readable } from "node:stream";
 import sharp from "sharp";
 import { afterAll, beforeAll, expect, onTestFinished, test } from "vitest";
 import { listOriginals, listTray } from "#drizzle/queries/captures.ts";
-import { workProgress } from "#drizzle/queries/work.ts";
+import { workProgress } from "#drizzle/queries/work-progress.ts";
 import { takeInCapture } from "#server/actions/take-in-capture.ts";
 import { originalPath } from "#server/collection-folder.ts";
 import type { Context } from "#server/context.ts";

@@ -6,7 +6,7 @@ import path from "node:path";
 import sharp from "sharp";
 import { expect, onTestFinished, test } from "vitest";
 import { listOriginals } from "#drizzle/queries/captures.ts";
-import { workProgress } from "#drizzle/queries/work.ts";
+import { workProgress } from "#drizzle/queries/work-progress.ts";
 import { openCollection } from "#server/open-collection.ts";
 import { programOf } from "#server/work/start-thread.ts";
 

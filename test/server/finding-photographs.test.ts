@@ -9,7 +9,7 @@ import { historyOfPrint } from "#drizzle/queries/events.ts";
 import { photographsOfPrint } from "#drizzle/queries/finding-photographs.ts";
 import { latestFindings } from "#drizzle/queries/findings.ts";
 import { setPrintBinned } from "#drizzle/queries/prints.ts";
-import { workProgress } from "#drizzle/queries/work.ts";
+import { workProgress } from "#drizzle/queries/work-progress.ts";
 import { checkFixity } from "#server/actions/check-fixity.ts";
 import { recordSurvey } from "#server/actions/record-survey.ts";
 import { takeInCapture } from "#server/actions/take-in-capture.ts";

@@ -29,16 +29,20 @@ const inTurn = turns();
 export async function recognisePrint(context: Context, captureId: number): Promise<Outcome<RecognisedPrint[] | null>> {
   const asked = findFingerprints(context.db, captureId);
   if (!asked) return done(null);
-  return inTurn(async () => (context.ending.aborted ? refused(CLOSING) : lookAmongKnown(context, captureId, asked)));
+  return inTurn(async () => (context.ending.aborted ? refused(CLOSING) : recogniseAmongKnown(context, captureId, asked)));
 }
 
 /** What one look of a shortlist is for: a side of a print, or a capture without one. */
 const sideOf = (known: Pick<KnownCapture, "printId" | "side" | "captureId"> | undefined) =>
   known?.printId === null ? `waiting ${known.captureId}` : `${known?.printId} ${known?.side}`;
 
-async function lookAmongKnown(context: Context, captureId: number, asked: Views<Fingerprint>): Promise<Outcome<RecognisedPrint[] | null>> {
+async function recogniseAmongKnown(
+  context: Context,
+  captureId: number,
+  asked: Views<Fingerprint>,
+): Promise<Outcome<RecognisedPrint[] | null>> {
   const known = listKnownCaptures(context.db).filter((each) => each.captureId !== captureId);
-  const ofPrints = await lookAmong(
+  const ofPrints = await recogniseAmong(
     context,
     captureId,
     asked,
@@ -46,7 +50,7 @@ async function lookAmongKnown(context: Context, captureId: number, asked: Views<
   );
   if (!ofPrints.ok) return ofPrints;
   // a look of their own: a tray full of captures of one print would crowd that print itself out of the shortlist
-  const waiting = await lookAmong(
+  const waiting = await recogniseAmong(
     context,
     captureId,
     asked,
@@ -55,7 +59,7 @@ async function lookAmongKnown(context: Context, captureId: number, asked: Views<
   return waiting.ok ? done([...ofPrints.value, ...waiting.value]) : waiting;
 }
 
-async function lookAmong(
+async function recogniseAmong(
   context: Context,
   captureId: number,
   asked: Views<Fingerprint>,

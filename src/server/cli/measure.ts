@@ -1,7 +1,8 @@
 import { Command } from "commander";
 import { listCaptureIds } from "#drizzle/queries/captures.ts";
 import { listMeasuredByOlderVersions } from "#drizzle/queries/older-measures.ts";
-import { enqueueMeasure, workProgress } from "#drizzle/queries/work.ts";
+import { enqueueMeasure } from "#drizzle/queries/work.ts";
+import { workProgress } from "#drizzle/queries/work-progress.ts";
 import { retryWork } from "../actions/retry-work.ts";
 import type { Context } from "../context.ts";
 import { EXIT, type ExitCode } from "./exit-code.ts";

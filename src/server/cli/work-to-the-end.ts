@@ -1,5 +1,6 @@
 import { setTimeout as wait } from "node:timers/promises";
-import { countWork, listFailedWork, type Work, workProgress } from "#drizzle/queries/work.ts";
+import type { Work } from "#drizzle/queries/work.ts";
+import { countWork, listFailedWork, workProgress } from "#drizzle/queries/work-progress.ts";
 import { chooseMasters } from "../actions/choose-masters.ts";
 import type { Context } from "../context.ts";
 import { startWork } from "../work/queue.ts";

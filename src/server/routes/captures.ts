@@ -15,7 +15,7 @@ import { findPrint, listObjectNumbers } from "#drizzle/queries/prints.ts";
 import { putAwayOf } from "#drizzle/queries/put-away.ts";
 import { findSetUp, listSetUps } from "#drizzle/queries/set-ups.ts";
 import type { TargetCheck } from "#drizzle/queries/target-checks.ts";
-import { measuringOfCaptures, workProgress } from "#drizzle/queries/work.ts";
+import { measuringOfCaptures, workProgress } from "#drizzle/queries/work-progress.ts";
 import { CapturePage } from "#views/pages/capture.tsx";
 import { type FormState, NOTHING_TYPED } from "#views/parts/field.tsx";
 import { assignCapture } from "../actions/assign-capture.ts";

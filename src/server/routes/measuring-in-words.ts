@@ -1,4 +1,4 @@
-import type { WorkState } from "#drizzle/queries/work.ts";
+import type { WorkState } from "#drizzle/queries/work-progress.ts";
 import type { NotMeasured } from "#views/parts/not-measured.tsx";
 
 /** What keeps a capture from being measured; null when nothing does. */

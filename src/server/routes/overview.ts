@@ -11,7 +11,7 @@ import { countCollection, listRecentCaptures } from "#drizzle/queries/overview.t
 import { listObjectNumbers, listPrints } from "#drizzle/queries/prints.ts";
 import { countOpenProposals } from "#drizzle/queries/proposals.ts";
 import { listRounds } from "#drizzle/queries/rounds.ts";
-import { workProgress } from "#drizzle/queries/work.ts";
+import { workProgress } from "#drizzle/queries/work-progress.ts";
 import { FirstStepsPage } from "#views/pages/first-steps.tsx";
 import { OverviewPage } from "#views/pages/overview.tsx";
 import { renewChoices } from "../actions/renew-choices.ts";

@@ -23,7 +23,7 @@ import { listPlaces, placePath } from "#drizzle/queries/places.ts";
 import { listOpenProposals } from "#drizzle/queries/proposals.ts";
 import { listSetUps } from "#drizzle/queries/set-ups.ts";
 import { lastSurvey } from "#drizzle/queries/surveys.ts";
-import { measuringOfCaptures, workProgress } from "#drizzle/queries/work.ts";
+import { measuringOfCaptures, workProgress } from "#drizzle/queries/work-progress.ts";
 import { type Overruling, PrintPage, type ShownSide } from "#views/pages/print.tsx";
 import type { DamagedCapture } from "#views/parts/damaged-files.tsx";
 import { overruleMaster } from "../actions/overrule-master.ts";

@@ -10,7 +10,7 @@ import { latestFindings } from "#drizzle/queries/findings.ts";
 import { countCollection } from "#drizzle/queries/overview.ts";
 import { findPrint, findPrintByNumber, listObjectNumbers } from "#drizzle/queries/prints.ts";
 import { findSetUp, listSetUps } from "#drizzle/queries/set-ups.ts";
-import { workProgress } from "#drizzle/queries/work.ts";
+import { workProgress } from "#drizzle/queries/work-progress.ts";
 import { TakeInPage, type TakeInPageProps } from "#views/pages/take-in.tsx";
 import { type FormState, NOTHING_TYPED } from "#views/parts/field.tsx";
 import type { FileReport } from "#views/parts/take-in-report.tsx";

@@ -9,7 +9,7 @@ import { type CaptureWithOriginal, findCapture, listTray } from "#drizzle/querie
 import { readCollection } from "#drizzle/queries/collection.ts";
 import { findMeasureSet } from "#drizzle/queries/measures.ts";
 import { findPrintByNumber, listObjectNumbers } from "#drizzle/queries/prints.ts";
-import { measuringOfCaptures, workProgress } from "#drizzle/queries/work.ts";
+import { measuringOfCaptures, workProgress } from "#drizzle/queries/work-progress.ts";
 import { type TrayLot, TrayPage } from "#views/pages/tray.tsx";
 import type { FormState } from "#views/parts/field.tsx";
 import type { ShownOutline } from "#views/parts/outline-overlay.tsx";

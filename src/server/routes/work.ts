@@ -1,6 +1,6 @@
 import { Hono } from "hono";
 import { readCollection } from "#drizzle/queries/collection.ts";
-import { listFailedWork, workProgress } from "#drizzle/queries/work.ts";
+import { listFailedWork, workProgress } from "#drizzle/queries/work-progress.ts";
 import { WorkPage } from "#views/pages/work.tsx";
 import { cancelWork } from "../actions/cancel-work.ts";
 import { measureOlderAgain } from "../actions/measure-older-again.ts";

@@ -1,4 +1,5 @@
-import { claimWork, finishWork, letGoOfWork, releaseExpired, renewLease, type Work, workProgress } from "#drizzle/queries/work.ts";
+import { claimWork, finishWork, letGoOfWork, releaseExpired, renewLease, type Work } from "#drizzle/queries/work.ts";
+import { workProgress } from "#drizzle/queries/work-progress.ts";
 import type { Context } from "../context.ts";
 import type { Answer, Job } from "./job.ts";
 import { jobOf, settle } from "./settle.ts";

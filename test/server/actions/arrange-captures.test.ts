@@ -3,7 +3,8 @@ import { findCapture, listCapturesOfOriginal, listCapturesOfPrint, listTray } fr
 import { historyOfPrint } from "#drizzle/queries/events.ts";
 import { replaceReadings } from "#drizzle/queries/measures.ts";
 import { setPrintBinned } from "#drizzle/queries/prints.ts";
-import { enqueueMeasure, measuringOfCaptures, workProgress } from "#drizzle/queries/work.ts";
+import { enqueueMeasure } from "#drizzle/queries/work.ts";
+import { measuringOfCaptures, workProgress } from "#drizzle/queries/work-progress.ts";
 import { assignCapture } from "#server/actions/assign-capture.ts";
 import { cancelWork } from "#server/actions/cancel-work.ts";
 import { divideBed } from "#server/actions/divide-bed.ts";

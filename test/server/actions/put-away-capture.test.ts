@@ -9,7 +9,8 @@ import { countCollection, listRecentCaptures } from "#drizzle/queries/overview.t
 import { findPrint, listPrints } from "#drizzle/queries/prints.ts";
 import { listPutAway, putAwayOf } from "#drizzle/queries/put-away.ts";
 import { recaptureList } from "#drizzle/queries/recapture.ts";
-import { enqueueMeasure, measuringOfCaptures, remeasurePrint } from "#drizzle/queries/work.ts";
+import { enqueueMeasure, remeasurePrint } from "#drizzle/queries/work.ts";
+import { measuringOfCaptures } from "#drizzle/queries/work-progress.ts";
 import { assignCapture } from "#server/actions/assign-capture.ts";
 import { chooseMasters } from "#server/actions/choose-masters.ts";
 import { divideBed } from "#server/actions/divide-bed.ts";

@@ -5,7 +5,7 @@ import { expect, test, vi } from "vitest";
 import { findCapture, listOriginals, listTray } from "#drizzle/queries/captures.ts";
 import { historyOfPrint } from "#drizzle/queries/events.ts";
 import { setPrintBinned } from "#drizzle/queries/prints.ts";
-import { workProgress } from "#drizzle/queries/work.ts";
+import { workProgress } from "#drizzle/queries/work-progress.ts";
 import { checkFixity } from "#server/actions/check-fixity.ts";
 import { putAwayCapture } from "#server/actions/put-away-capture.ts";
 import { type TakeInCapture, takeInCapture } from "#server/actions/take-in-capture.ts";

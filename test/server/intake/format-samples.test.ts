@@ -2,7 +2,7 @@ import { createReadStream, readdirSync, readFileSync } from "node:fs";
 import path from "node:path";
 import { expect, test } from "vitest";
 import { listOriginals } from "#drizzle/queries/captures.ts";
-import { workProgress } from "#drizzle/queries/work.ts";
+import { workProgress } from "#drizzle/queries/work-progress.ts";
 import { takeInCapture } from "#server/actions/take-in-capture.ts";
 import { originalPath } from "#server/collection-folder.ts";
 import { emptyCollection } from "../../fixtures/collection.ts";

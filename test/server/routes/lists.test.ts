@@ -9,16 +9,8 @@ import { currentAims } from "#drizzle/queries/aims.ts";
 import { findCapture, setCaptureDivided } from "#drizzle/queries/captures.ts";
 import { listChoicesOfPrint } from "#drizzle/queries/choices.ts";
 import { listSetUps } from "#drizzle/queries/set-ups.ts";
-import {
-  claimWork,
-  enqueueCompare,
-  enqueueMeasure,
-  failWork,
-  finishWork,
-  measuringOfCaptures,
-  type Work,
-  workProgress,
-} from "#drizzle/queries/work.ts";
+import { claimWork, enqueueCompare, enqueueMeasure, failWork, finishWork, type Work } from "#drizzle/queries/work.ts";
+import { measuringOfCaptures, workProgress } from "#drizzle/queries/work-progress.ts";
 import { chooseMasters } from "#server/actions/choose-masters.ts";
 import { ensurePurposes } from "#server/actions/ensure-purposes.ts";
 import { overruleMaster } from "#server/actions/overrule-master.ts";

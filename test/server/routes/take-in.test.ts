@@ -3,7 +3,7 @@ import sharp from "sharp";
 import { expect, test } from "vitest";
 import { setUpInput } from "#domain/capture/set-up.ts";
 import { findCapture, listCapturesOfPrint, listTray } from "#drizzle/queries/captures.ts";
-import { workProgress } from "#drizzle/queries/work.ts";
+import { workProgress } from "#drizzle/queries/work-progress.ts";
 import { createSetUp } from "#server/actions/create-set-up.ts";
 import { createApp } from "#server/app.ts";
 import { keptPrint } from "../../fixtures/captured-print.ts";

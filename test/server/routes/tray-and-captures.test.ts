@@ -4,7 +4,7 @@ import { setUpInput } from "#domain/capture/set-up.ts";
 import { findCapture, insertCapture, listCapturesOfPrint, listTray } from "#drizzle/queries/captures.ts";
 import { historyOfPrint } from "#drizzle/queries/events.ts";
 import { replaceReadings } from "#drizzle/queries/measures.ts";
-import { workProgress } from "#drizzle/queries/work.ts";
+import { workProgress } from "#drizzle/queries/work-progress.ts";
 import { createSetUp } from "#server/actions/create-set-up.ts";
 import { createApp } from "#server/app.ts";
 import { GOOD_ENOUGH, keptPrint, measuredCapture } from "../../fixtures/captured-print.ts";
