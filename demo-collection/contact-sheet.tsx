@@ -1,9 +1,9 @@
 import path from "node:path";
 import { fileURLToPath } from "node:url";
 import { sharp } from "#server/images/policy.ts";
+import { shownOverlays } from "#server/overlays/shown-overlays.ts";
 import { type MeasuredFile, measurePlainFile } from "#server/plain-files/measure-plain-files.ts";
 import { assetRoutes } from "#server/routes/assets.ts";
-import { shownOverlays } from "#server/shown-overlays.ts";
 import { OVERLAY_LABELS, type OverlayId, Overlays, type ShownOverlay } from "#views/parts/overlays.tsx";
 import { launchBrowser } from "../test/browser/browser.ts";
 import { DEMO_CAPTURES, readDemoManifest } from "./read-manifest.ts";

@@ -5,7 +5,7 @@ import { findCapture } from "#drizzle/queries/captures.ts";
 import { findMeasureSet, readingsOfCaptures } from "#drizzle/queries/measures.ts";
 import type { OverlayId, ShownOverlay } from "#views/parts/overlays.tsx";
 import type { Context } from "../context.ts";
-import { shownOverlays } from "../shown-overlays.ts";
+import { shownOverlays } from "../overlays/shown-overlays.ts";
 import { areasOf } from "../work/areas-file.ts";
 
 /** A capture with what its failing measures marked in it. */

@@ -25,7 +25,7 @@ import { type StoppedPrint, stopOfPrint } from "../actions/stop-method.ts";
 import type { Context } from "../context.ts";
 import { sheetOfCapture } from "../images/sheet-of-capture.ts";
 import { sizeOfWhole } from "../images/whole-sheet.ts";
-import { shownOverlays } from "../shown-overlays.ts";
+import { shownOverlays } from "../overlays/shown-overlays.ts";
 import { checkOfCapture } from "../target/check-of-capture.ts";
 import { areasOf } from "../work/areas-file.ts";
 import { idIn, readForm, refusalsOf } from "./form.ts";

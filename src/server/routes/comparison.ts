@@ -21,11 +21,11 @@ import type { Context } from "../context.ts";
 import { closeUpName, closeUpOfLaid } from "../images/close-up-of-laid.ts";
 import { inTurn } from "../images/derived-picture.ts";
 import { TILE, tileLevels, tilePath } from "../images/tiles.ts";
-import { shownOverlays } from "../shown-overlays.ts";
+import { laidOverlays, UNITS_PER_MM } from "../overlays/laid-overlays.ts";
+import { shownOverlays } from "../overlays/shown-overlays.ts";
 import { areasOf } from "../work/areas-file.ts";
 import { readForm } from "./form.ts";
 import { keptPrintIn } from "./kept-print.ts";
-import { laidOverlays, UNITS_PER_MM } from "./laid-overlays.ts";
 
 /** As many as can be told apart side by side. */
 const MOST_LOOKED_AT = 4;

@@ -1,6 +1,6 @@
 import { expect, test } from "vitest";
 import type { Quad } from "#domain/measure/picture.ts";
-import { laidOverlays, UNITS_PER_MM } from "#server/routes/laid-overlays.ts";
+import { laidOverlays, UNITS_PER_MM } from "#server/overlays/laid-overlays.ts";
 import type { Drawing, ShownOverlay } from "#views/parts/overlays.tsx";
 
 const SHEET = { widthMm: 40, heightMm: 50 };
