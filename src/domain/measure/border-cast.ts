@@ -1,5 +1,4 @@
-import { borderOf } from "./border.ts";
-import { borderPatches } from "./border-patches.ts";
+import { type BorderShine, borderShine, MOST_CLIPPED, shineLeavesTooLittle } from "./border-shine.ts";
 import { HOLDS_NO_COLOUR, isColourless } from "./colourless.ts";
 import { type Lab, labOf } from "./lab.ts";
 import { lightColours, MOST_DISAGREEMENT_PERCENT } from "./light-colours.ts";
@@ -12,15 +11,21 @@ import { trimmedMean } from "./trimmed-mean.ts";
 /**
  * Colour of the border against a neutral: CIELAB a* (green to red) and b* (blue to yellow) under D50, and chroma C* =
  * √(a*² + b*²), of the mean X, Y, Z of its patches after the smooth light surface is divided out (relative to its own
- * mean), the lowest and highest 15 % left out. It is the colour of the light times that of the paper, and paper yellows:
+ * mean), the lowest and highest 15 % left out, and what shines (border-shine.ts) with them. It is the colour of the light times that of the paper, and paper yellows:
  * a border that reads b* +4 may be well captured. How white the border of a format was when new, or is at an age, nobody
  * has published in figures that could be found, so it is not held against such a white.
  *
- * Needs: a border of 2 mm on one side or more, and a file in colour. Absent when more than 2 % of the border is clipped.
+ * Needs: a border of 2 mm on one side or more, and a file in colour. Absent when more than 2 % of the border is clipped, or when
+ * less than half is left beside what shines.
  * Source: CIE 15 (CIELAB); the white of ICC.1.
  */
-export function borderCast(picture: Picture, outline: Outline | null, context: MeasureContext): Reading[] {
-  const found = colourOfBorder(picture, outline, context);
+export function borderCast(
+  picture: Picture,
+  outline: Outline | null,
+  context: MeasureContext,
+  shine: BorderShine | string = borderShine(picture, outline, context),
+): Reading[] {
+  const found = colourOfBorder(picture, shine);
   if (typeof found === "string") return NAMES.map((name) => ({ name, absent: found }));
   const { lab, disagreePercent, sides } = found;
   const [lightness, a, b] = lab;
@@ -39,7 +44,6 @@ export function borderCast(picture: Picture, outline: Outline | null, context: M
 }
 
 const NAMES = ["borderCastA", "borderCastB", "borderCastChroma"] as const;
-const MOST_CLIPPED = 0.02;
 const FEWEST_PATCHES = 100;
 /** On sixteen drawn prints under tinted, uneven light a* and b* were within 0.15; real papers are less plain, and are taken to lie within 0.3 (own choice). */
 const SPREAD = evenlyWithin(0.3);
@@ -47,18 +51,19 @@ const SPREAD = evenlyWithin(0.3);
 type Colour = { readonly lab: Lab; readonly disagreePercent: number; readonly sides: readonly Side[] };
 
 /** Or why it cannot be read. */
-function colourOfBorder(picture: Picture, outline: Outline | null, context: MeasureContext): Colour | string {
-  if (!outline) return "the print was not found in the frame";
+function colourOfBorder(picture: Picture, shine: BorderShine | string): Colour | string {
   if (isColourless(picture)) return HOLDS_NO_COLOUR;
-  const border = borderOf(outline, context);
-  if (!border) return "no plain border of at least 2 mm was seen";
-  const patches = borderPatches(picture, outline, border);
+  if (typeof shine === "string") return shine;
+  const { border, patches, plain } = shine;
   if (patches.clippedShare > MOST_CLIPPED) return "part of the border is clipped to white, so its colour is lost";
-  const { u, v, red, green, blue, luminance } = patches;
-  const colours = lightColours(patches);
-  if (luminance.length < FEWEST_PATCHES || !colours) return "too little of the border could be read";
-  const levels = luminance.map((_, index) => colours.luminance.at(u[index] as number, v[index] as number));
-  const [r, g, b] = [red, green, blue].map((channel) => meanUnderEvenLight(channel, levels)) as [number, number, number];
+  const tooLittle = shineLeavesTooLittle(shine);
+  if (tooLittle) return tooLittle;
+  const { u, v, red, green, blue } = patches;
+  const colours = lightColours(patches, plain);
+  if (plain.length < FEWEST_PATCHES || !colours) return "too little of the border could be read";
+  const levels = Float32Array.from(plain, (index) => colours.luminance.at(u[index] as number, v[index] as number));
+  const ofPlain = (channel: Float32Array) => Float32Array.from(plain, (index) => channel[index] as number);
+  const [r, g, b] = [red, green, blue].map((channel) => meanUnderEvenLight(ofPlain(channel), levels)) as [number, number, number];
   const m = picture.toXyzD50 as readonly [number, number, number, number, number, number, number, number, number];
   const lab = labOf(m[0] * r + m[1] * g + m[2] * b, m[3] * r + m[4] * g + m[5] * b, m[6] * r + m[7] * g + m[8] * b);
   return { lab, disagreePercent: colours.disagreePercent, sides: border.sides };

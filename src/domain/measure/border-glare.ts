@@ -7,10 +7,12 @@ import { sizeAsSeen } from "./size-as-seen.ts";
 
 /**
  * Share of the plain border that shines, in percent: patches whose luminance lies more than 3 % (and more than four
- * times their own scatter) above the smooth light fitted to the whole border, specks left out. Certain, since the
+ * times their own scatter) above the smooth light fitted to the whole border, specks left out; where a step parts the border in two levels
+ * of light (two-levels.ts), above the darker one, if the picture beside it bears that out (shine-or-shadow.ts). Certain, since the
  * border is known to be plain; but a broad, smooth shine passes for uneven light, so the share is "at least".
  *
- * Needs: a border of 2 mm on one side or more. Absent when most of the border is clipped.
+ * Needs: a border of 2 mm on one side or more. Absent when most of the border is clipped, and where the picture does not tell whether the brighter
+ * level shines or the darker lies in shadow.
  * Source: common practice, no source.
  */
 export function borderGlare(
@@ -22,13 +24,13 @@ export function borderGlare(
   const name = "borderGlarePercent";
   if (!outline) return [{ name, absent: "the print was not found in the frame" }];
   if (typeof shine === "string") return [{ name, absent: shine }];
-  const { border, patches, shining, strongest } = shine;
+  const { border, patches, shining, plain, strongest } = shine;
   const count = shining.reduce((sum, value) => sum + value, 0);
   return [
     {
       name,
       value: (100 * count) / patches.cell.length,
-      reliability: border.sides.length >= 3 ? "firm" : "fair",
+      reliability: border.sides.length >= 3 && plain.length >= LEAST_PLAIN * patches.cell.length ? "firm" : "fair",
       bound: "lower",
       ...(border.sides.length < 4 && { note: `Read on ${border.sides.length} of 4 sides, where the border is wide enough.` }),
       detail: {
@@ -45,3 +47,5 @@ export function borderGlare(
 }
 
 const MOST_PLACES = 12;
+/** Share of the border by which its light is told; with less the reading is fair. Own. */
+const LEAST_PLAIN = 0.5;

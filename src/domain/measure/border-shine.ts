@@ -6,6 +6,8 @@ import { grown, withoutSpecks } from "./mask.ts";
 import type { Picture } from "./picture.ts";
 import type { MeasureContext, Outline } from "./reading.ts";
 import { robustSpread } from "./robust.ts";
+import { isShineNotShadow } from "./shine-or-shadow.ts";
+import { type TwoLevels, twoLevels } from "./two-levels.ts";
 
 /** The light on the plain border, and where the border is brighter than that light would make it. */
 export type BorderShine = {
@@ -15,6 +17,8 @@ export type BorderShine = {
   readonly light: LightSurface;
   /** 1 where the border shines, on the grid of the patches */
   readonly shining: Uint8Array;
+  /** patches that neither shine nor lie beside what does, by which the light is told; in the order of the patches */
+  readonly plain: Int32Array;
   /** largest ln of luminance over light in a shining patch; 0 where nothing shines */
   readonly strongest: number;
   /** largest excess of L* in a shining patch; 0 where nothing shines */
@@ -31,8 +35,48 @@ export function borderShine(picture: Picture, outline: Outline | null, context: 
   if (patches.clippedShare > 0.5) return "most of the border is clipped to white, so glare on it cannot be told from paper";
   const found = shiningPatches(patches);
   if (!found) return "the border is too small to tell glare from uneven light";
-  return { border, patches, light: found.light, shining: found.shining, ...worstOf(patches, found) };
+  const levels = twoLevels(patches);
+  if (!levels || countOf(levels.brighter) < countOf(found.shining) + LEAST_MORE * patches.cell.length)
+    return shineOf(border, patches, found);
+  const ofLower = foundOf(patches, levels);
+  const isShine = isShineNotShadow(picture, outline, { border, patches, ...ofLower });
+  if (isShine === null) return TWO_LEVELS;
+  return shineOf(border, patches, isShine ? ofLower : found);
 }
+
+const TWO_LEVELS =
+  "part of the border is brighter than the rest by a step, and whether it shines or the rest lies in shadow the picture does not tell; another capture of the print would";
+/** Share of the border by which more must be of the brighter of two levels than shines above the light of most of it. */
+const LEAST_MORE = 0.01;
+
+const countOf = (mask: Uint8Array) => mask.reduce((sum, value) => sum + value, 0);
+
+const shineOf = (border: Border, patches: BorderPatches, found: Found): BorderShine => ({
+  border,
+  patches,
+  light: found.light,
+  shining: found.shining,
+  plain: found.plain,
+  ...worstOf(patches, found),
+});
+
+/** The darker level as the light of plain paper. */
+function foundOf(patches: BorderPatches, { at, excess, brighter }: TwoLevels): Found {
+  return { light: { at, residuals: excess }, shining: brighter, plain: plainOf(patches, brighter), excess };
+}
+
+/** Patches that neither shine nor lie beside what does. */
+function plainOf({ cell, columns, rows }: BorderPatches, shining: Uint8Array): Int32Array {
+  const doubtful = grown(shining, columns, rows, KEEP_AWAY);
+  return Int32Array.from(cell.keys()).filter((index) => doubtful[cell[index] as number] === 0);
+}
+
+/** Share of the border that may be clipped where its light or colour is read. */
+export const MOST_CLIPPED = 0.02;
+
+/** Says so where less than half of the border neither shines nor lies beside what does. */
+export const shineLeavesTooLittle = ({ plain, patches }: BorderShine): string | null =>
+  plain.length < LEAST_TRUSTED * patches.cell.length ? "so much of the border shines that the light on the rest tells too little" : null;
 
 const LOOKS = 3;
 /** Round a shining patch its faint skirts are left out of the fit too: about 2 mm of a small print. */
@@ -45,11 +89,12 @@ const LEAST_EXCESS = 0.03;
 const LEAST_SPECK = 6;
 
 /** `excess`: of each patch, ln of luminance over light. */
-type Found = Pick<BorderShine, "light" | "shining"> & { readonly excess: Float32Array };
+type Found = Pick<BorderShine, "light" | "shining" | "plain"> & { readonly excess: Float32Array };
 
 /** A first look says which patches shine; further looks leave them and their skirts out when they fit the light. */
-function shiningPatches({ u, v, luminance, cell, columns, rows }: BorderPatches): Found | null {
-  let trusted = Int32Array.from({ length: cell.length }, (_, index) => index);
+function shiningPatches(patches: BorderPatches): Found | null {
+  const { u, v, luminance, cell, columns, rows } = patches;
+  let trusted: Int32Array = Int32Array.from({ length: cell.length }, (_, index) => index);
   let found: Found | null = null;
   for (let look = 0; look < LOOKS; look++) {
     const light = fitLight(u, v, luminance, trusted);
@@ -61,13 +106,10 @@ function shiningPatches({ u, v, luminance, cell, columns, rows }: BorderPatches)
     const mask = new Uint8Array(columns * rows);
     for (let index = 0; index < cell.length; index++) if ((excess[index] as number) > limit) mask[cell[index] as number] = 1;
     const shining = withoutSpecks(mask, columns, rows, LEAST_SPECK);
-    found = { light, shining, excess };
-    const doubtful = grown(shining, columns, rows, KEEP_AWAY);
-    const rest = new Int32Array(cell.length);
-    let count = 0;
-    for (let index = 0; index < cell.length; index++) if (doubtful[cell[index] as number] === 0) rest[count++] = index;
-    if (count < LEAST_TRUSTED * cell.length) break;
-    trusted = rest.subarray(0, count);
+    const plain = plainOf(patches, shining);
+    found = { light, shining, plain, excess };
+    if (plain.length < LEAST_TRUSTED * cell.length) break;
+    trusted = plain;
   }
   return found;
 }

@@ -296,6 +296,7 @@ export const MEASURES: Readonly<Record<MeasureName, MeasureDefinition>> = {
     1,
     "lower",
     "Share of the plain border that shines: certain, because the border is known to be plain.",
+    2,
   ),
   glareAreaPercent: measure(
     "glareAreaPercent",
@@ -304,9 +305,9 @@ export const MEASURES: Readonly<Record<MeasureName, MeasureDefinition>> = {
     1,
     "lower",
     "Share of the print that shines. From one capture alone certain on the plain border and where it is brighter than paper can be, elsewhere only possible glare, since a pale wall looks the same; by comparison with another capture certain in the picture, whose border is not compared. What was mirrored, a window or a lamp, is told where its shape tells.",
-    8,
+    9,
   ),
-  glarePeakDeltaL: measure("glarePeakDeltaL", "Strongest glare", "L*", 1, "lower", "The largest lightness that glare adds anywhere.", 4),
+  glarePeakDeltaL: measure("glarePeakDeltaL", "Strongest glare", "L*", 1, "lower", "The largest lightness that glare adds anywhere.", 5),
   hazePercent: measure(
     "hazePercent",
     "Haze",
@@ -314,6 +315,7 @@ export const MEASURES: Readonly<Record<MeasureName, MeasureDefinition>> = {
     1,
     "lower",
     "Stray light over the whole print, as black over white; from one capture at most this, since the print's own black is in it; by comparison, what it has more than the clearest capture.",
+    2,
   ),
   evennessPercent: measure(
     "evennessPercent",
@@ -322,7 +324,7 @@ export const MEASURES: Readonly<Record<MeasureName, MeasureDefinition>> = {
     1,
     "lower",
     "How much less light the darkest place of the border gets than the brightest, or by comparison of the picture; 0 is even.",
-    3,
+    4,
   ),
   borderLightnessSpreadPercent: measure(
     "borderLightnessSpreadPercent",
@@ -331,6 +333,7 @@ export const MEASURES: Readonly<Record<MeasureName, MeasureDefinition>> = {
     1,
     "lower",
     "How much the light varies along the border: standard deviation of L* over its mean.",
+    2,
   ),
   borderCastA: measure(
     "borderCastA",
@@ -339,7 +342,7 @@ export const MEASURES: Readonly<Record<MeasureName, MeasureDefinition>> = {
     1,
     "fact",
     "Colour of the border between green (below 0) and red (above 0); light and aged paper together.",
-    3,
+    4,
   ),
   borderCastB: measure(
     "borderCastB",
@@ -348,7 +351,7 @@ export const MEASURES: Readonly<Record<MeasureName, MeasureDefinition>> = {
     1,
     "fact",
     "Colour of the border between blue (below 0) and yellow (above 0); light and aged paper together.",
-    3,
+    4,
   ),
   borderCastChroma: measure(
     "borderCastChroma",
@@ -357,7 +360,7 @@ export const MEASURES: Readonly<Record<MeasureName, MeasureDefinition>> = {
     1,
     "lower",
     "How far the border is from neutral; light and aged paper together. It is not held against the white that such a border had when new or has at its age: no published figures of that were found.",
-    3,
+    4,
   ),
   noiseDeltaL: measure(
     "noiseDeltaL",

@@ -13,20 +13,20 @@ export type LightColours = {
 /** Above this the colour changes along the border: light of two colours, or paper that has yellowed unevenly. */
 export const MOST_DISAGREEMENT_PERCENT = 1.5;
 
-/** Several measures ask for the same light: it is fitted once for the same patches. */
-const fitted = new WeakMap<BorderPatches, LightColours | null>();
+/** Several measures ask for the same light: it is fitted once for the same plain patches. */
+const fitted = new WeakMap<Int32Array, LightColours | null>();
 
-/** Null when the patches do not fix the light of every channel. */
-export function lightColours(patches: BorderPatches): LightColours | null {
-  const known = fitted.get(patches);
+/** Of the patches that are `plain` (indices). Null when they do not fix the light of every channel. */
+export function lightColours(patches: BorderPatches, plain: Int32Array): LightColours | null {
+  const known = fitted.get(plain);
   if (known !== undefined) return known;
-  const colours = fitColours(patches);
-  fitted.set(patches, colours);
+  const colours = fitColours(patches, plain);
+  fitted.set(plain, colours);
   return colours;
 }
 
-function fitColours({ u, v, red, green, blue, luminance }: BorderPatches): LightColours | null {
-  const [r, g, b, y] = [red, green, blue, luminance].map((values) => fitLight(u, v, values));
+function fitColours({ u, v, red, green, blue, luminance }: BorderPatches, plain: Int32Array): LightColours | null {
+  const [r, g, b, y] = [red, green, blue, luminance].map((values) => fitLight(u, v, values, plain));
   if (!r || !g || !b || !y) return null;
   const disagree = Math.max(
     ...(
@@ -35,14 +35,15 @@ function fitColours({ u, v, red, green, blue, luminance }: BorderPatches): Light
         [g, b],
         [r, b],
       ] as const
-    ).map(([one, other]) => rangeOfRatio(one, other, u, v)),
+    ).map(([one, other]) => rangeOfRatio(one, other, u, v, plain)),
   );
   return { fields: [r, g, b], luminance: y, disagreePercent: 100 * disagree };
 }
 
-function rangeOfRatio(one: LightSurface, other: LightSurface, u: Float32Array, v: Float32Array): number {
+function rangeOfRatio(one: LightSurface, other: LightSurface, u: Float32Array, v: Float32Array, plain: Int32Array): number {
   let [lowest, highest] = [Number.POSITIVE_INFINITY, Number.NEGATIVE_INFINITY];
-  for (let index = 0; index < u.length; index += 16) {
+  for (let k = 0; k < plain.length; k += 16) {
+    const index = plain[k] as number;
     const [x, y] = [u[index] as number, v[index] as number];
     const log = Math.log(one.at(x, y) / other.at(x, y));
     lowest = Math.min(lowest, log);

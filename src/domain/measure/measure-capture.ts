@@ -48,8 +48,6 @@ const MEASURES_OF_ONE = [
   tonalRange,
   missingLevels,
   fromBorderLight,
-  borderEvenness,
-  borderCast,
   noise,
   streaks,
   moire,
@@ -70,7 +68,7 @@ function fromEdges(picture: Picture, outline: Outline | null, context: MeasureCo
 /** The light on the border is looked at once for everything that is read from it. */
 function fromBorderLight(picture: Picture, outline: Outline | null, context: MeasureContext, grid: PrintGrid | null): Reading[] {
   const shine = borderShine(picture, outline, context);
-  return [borderGlare, glareAlone, haze].flatMap((measure) => measure(picture, outline, context, shine, grid));
+  return [borderGlare, glareAlone, haze, borderEvenness, borderCast].flatMap((measure) => measure(picture, outline, context, shine, grid));
 }
 
 export type MeasuredCapture = { readonly readings: Reading[]; readonly outlines: Outline[]; readonly grid: PrintGrid | null };

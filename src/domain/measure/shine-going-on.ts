@@ -25,7 +25,7 @@ export const isOnRim = (at: number, columns: number, rows: number): boolean =>
 /** Of each patch of the rim with shine on the border across the gap that is not read, the light that is added there; 0 elsewhere. */
 export function besideShine(
   { columns, rows, patchAt, placeOf }: PicturePatches,
-  { border, patches, shining, light }: BorderShine,
+  { border, patches, shining, light }: Pick<BorderShine, "border" | "patches" | "shining" | "light">,
   { sheet }: Outline,
 ): Float32Array {
   const toFrame = homographyFromMm(patches.columns, patches.rows, sheet);

@@ -11,6 +11,7 @@ import { climb, readValue } from "../../accuracy/ladder.ts";
 import { castLadder } from "../../accuracy/ladders/cast.ts";
 import { evennessLadder } from "../../accuracy/ladders/evenness.ts";
 import { type CapturedSheet, captureSheet, SMALL } from "../../fixtures/captured-sheet.ts";
+import { reflected } from "../../fixtures/defects/reflections.ts";
 import { contextOf, pictureOf } from "../../fixtures/pictures.ts";
 import { presentOf, reasonOf } from "../../fixtures/readings.ts";
 
@@ -241,6 +242,26 @@ test.each([
     expect(read.reliability).toBe("firm");
   },
 );
+
+// common practice, no source: the light is even, the window is not of it
+test("a window mirrored by one side of the border is neither uneven light nor the border's colour", () => {
+  const window = { shape: "window", xMm: 20, yMm: 3, widthMm: 34, heightMm: 12, turnDeg: 2, peak: 0.16, colour: [0.7, 0.9, 1.1] } as const;
+  const [clean, lit] = [[], [window]].map((reflections) =>
+    captureSheet({ defects: [reflected(reflections)], seed: 164, print: { ...SMALL, content: "night" } }),
+  ) as [CapturedSheet, CapturedSheet];
+  const readings = borderEvenness(lit.picture, lit.outline, lit.context);
+  expect(presentOf(readings, "evennessPercent")).toMatchObject({
+    reliability: "fair",
+    bound: "lower",
+    note: expect.stringContaining("shine"),
+  });
+  expect(presentOf(readings, "evennessPercent").value).toBeLessThan(0.5);
+  expect(presentOf(readings, "borderLightnessSpreadPercent").value).toBeLessThan(0.2);
+  for (const name of ["borderCastA", "borderCastB"] as const) {
+    const [without, within] = [clean, lit].map((each) => presentOf(borderCast(each.picture, each.outline, each.context), name).value);
+    expect(Math.abs((within as number) - (without as number))).toBeLessThan(0.2);
+  }
+});
 
 test("one side of the border yellowed makes the loss of light less certain, and least of it is in red", () => {
   const sheet = captureSheet({ seed: 162, noise: 0 });
