@@ -9,7 +9,8 @@ import { sizeAsSeen } from "./size-as-seen.ts";
  * Share of the plain border that shines, in percent: patches whose luminance lies more than 3 % (and more than four
  * times their own scatter) above the smooth light fitted to the whole border, specks left out; where a step parts the border in two levels
  * of light (two-levels.ts), above the darker one, if the picture beside it bears that out (shine-or-shadow.ts). Certain, since the
- * border is known to be plain; but a broad, smooth shine passes for uneven light, so the share is "at least".
+ * border is known to be plain; along a side where no border was told apart what is brighter than paper counts too
+ * (hidden-sides.ts). But a broad, smooth shine passes for uneven light, so the share is "at least".
  *
  * Needs: a border of 2 mm on one side or more. Absent when most of the border is clipped, and where the picture does not tell whether the brighter
  * level shines or the darker lies in shadow.

@@ -39,12 +39,13 @@ const known = new WeakMap<Outline, { readonly picture: Picture; readonly patches
 export function borderPatches(picture: Picture, outline: Outline, border: Border): BorderPatches {
   const before = known.get(outline);
   if (before?.picture === picture) return before.patches;
-  const patches = readPatches(picture, outline, border);
+  const patches = readBorderPatches(picture, outline, border);
   known.set(outline, { picture, patches });
   return patches;
 }
 
-function readPatches(picture: Picture, outline: Outline, border: Border): BorderPatches {
+/** The same, read anew. */
+export function readBorderPatches(picture: Picture, outline: Outline, border: Border): BorderPatches {
   const across = lengthOf(outline.sheet, "top") + lengthOf(outline.sheet, "bottom");
   const down = lengthOf(outline.sheet, "left") + lengthOf(outline.sheet, "right");
   const longSidePx = Math.max(across, down) / 2;
@@ -116,5 +117,21 @@ function readPatches(picture: Picture, outline: Outline, border: Border): Border
     blue: means.blue.slice(0, patches),
     luminance: luminance.slice(0, patches),
     clippedShare: looked === 0 ? 0 : clipped / looked,
+  };
+}
+
+/** Patches of two readings of one sheet, those of the second after those of the first. */
+export function joined(one: BorderPatches, other: BorderPatches): BorderPatches {
+  const floats = (name: "u" | "v" | "red" | "green" | "blue" | "luminance") => Float32Array.from([...one[name], ...other[name]]);
+  return {
+    ...one,
+    cell: Int32Array.from([...one.cell, ...other.cell]),
+    side: Uint8Array.from([...one.side, ...other.side]),
+    u: floats("u"),
+    v: floats("v"),
+    red: floats("red"),
+    green: floats("green"),
+    blue: floats("blue"),
+    luminance: floats("luminance"),
   };
 }

@@ -1,5 +1,6 @@
 import { type Border, borderOf } from "./border.ts";
-import { type BorderPatches, borderPatches } from "./border-patches.ts";
+import { type BorderPatches, borderPatches, joined } from "./border-patches.ts";
+import { type HiddenShine, shineOfHiddenSides } from "./hidden-sides.ts";
 import { lightnessOf } from "./lab.ts";
 import { fitLight, type LightSurface } from "./light-surface.ts";
 import { grown, withoutSpecks } from "./mask.ts";
@@ -12,6 +13,7 @@ import { type TwoLevels, twoLevels } from "./two-levels.ts";
 /** The light on the plain border, and where the border is brighter than that light would make it. */
 export type BorderShine = {
   readonly border: Border;
+  /** of the sides where a border was told apart, then of those where shine hides it */
   readonly patches: BorderPatches;
   /** luminance of plain paper without shine, over the whole sheet (extrapolated over the picture) */
   readonly light: LightSurface;
@@ -36,12 +38,12 @@ export function borderShine(picture: Picture, outline: Outline | null, context: 
   const found = shiningPatches(patches);
   if (!found) return "the border is too small to tell glare from uneven light";
   const levels = twoLevels(patches);
-  if (!levels || countOf(levels.brighter) < countOf(found.shining) + LEAST_MORE * patches.cell.length)
-    return shineOf(border, patches, found);
+  const told = (each: Found) => shineOf(border, patches, each, shineOfHiddenSides(picture, outline, border, each.light));
+  if (!levels || countOf(levels.brighter) < countOf(found.shining) + LEAST_MORE * patches.cell.length) return told(found);
   const ofLower = foundOf(patches, levels);
   const isShine = isShineNotShadow(picture, outline, { border, patches, ...ofLower });
   if (isShine === null) return TWO_LEVELS;
-  return shineOf(border, patches, isShine ? ofLower : found);
+  return told(isShine ? ofLower : found);
 }
 
 const TWO_LEVELS =
@@ -51,14 +53,15 @@ const LEAST_MORE = 0.01;
 
 const countOf = (mask: Uint8Array) => mask.reduce((sum, value) => sum + value, 0);
 
-const shineOf = (border: Border, patches: BorderPatches, found: Found): BorderShine => ({
-  border,
-  patches,
-  light: found.light,
-  shining: found.shining,
-  plain: found.plain,
-  ...worstOf(patches, found),
-});
+/** With the sides that are hidden by shine, where there are such. */
+function shineOf(border: Border, patches: BorderPatches, found: Found, hidden: HiddenShine | null): BorderShine {
+  if (!hidden) return { border, patches, light: found.light, shining: found.shining, plain: found.plain, ...worstOf(patches, found) };
+  const all = joined(patches, hidden.patches);
+  const excess = Float32Array.from([...found.excess, ...hidden.excess]);
+  const shining = found.shining.map((value, at) => value | (hidden.shining[at] as number));
+  const light = { at: found.light.at, residuals: excess };
+  return { border, patches: all, light, shining, plain: found.plain, ...worstOf(all, { ...found, shining, excess }) };
+}
 
 /** The darker level as the light of plain paper. */
 function foundOf(patches: BorderPatches, { at, excess, brighter }: TwoLevels): Found {

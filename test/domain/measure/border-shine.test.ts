@@ -2,6 +2,7 @@ import { expect, test } from "vitest";
 import { borderGlare } from "#domain/measure/border-glare.ts";
 import { borderShine } from "#domain/measure/border-shine.ts";
 import { project } from "#domain/measure/homography.ts";
+import type { Outline } from "#domain/measure/reading.ts";
 import { captureSheet, SMALL } from "../../fixtures/captured-sheet.ts";
 import { coverOf, type Reflection, reflected } from "../../fixtures/defects/reflections.ts";
 import type { Defect } from "../../fixtures/pictures.ts";
@@ -25,7 +26,10 @@ const window = (xMm: number, yMm: number, widthMm: number, heightMm: number, tur
 });
 
 /** Share of the border, as far as it is read, to which a reflection adds 3 % of the paper's light or more; paper of luminance 0.79. */
-function coveredPercent({ picture, outline, context }: ReturnType<typeof draw>, reflection: Reflection): number {
+function coveredPercent(
+  { picture, outline, context }: Pick<ReturnType<typeof draw>, "picture" | "outline" | "context">,
+  reflection: Reflection,
+) {
   const shine = borderShine(picture, outline, context);
   if (typeof shine === "string") throw new Error(shine);
   const { u, v, cell } = shine.patches;
@@ -81,5 +85,26 @@ test("beside a picture without darks shine and shadow are not told apart, and th
   for (const defects of [[reflected([window(2, 25, 12, 40, -3, 0.16)])], [shadow(30, 0.15)]]) {
     const { picture, outline, context } = draw({ defects, content: "pale-wall" }, 173);
     expect(reasonOf(borderGlare(picture, outline, context), "borderGlarePercent")).toMatch(/lies in shadow.*another capture/);
+  }
+});
+
+/** The outline where the left end of the picture was taken to lie almost at the edge of the sheet, as where a window hides it. */
+function withHiddenLeft(outline: Outline): Outline {
+  const { sheet, image } = outline;
+  if (!image) throw new Error("the fixture has a border");
+  const nearly = (corner: "topLeft" | "bottomLeft") => ({ x: sheet[corner].x + 2, y: image[corner].y });
+  return { ...outline, image: { ...image, topLeft: nearly("topLeft"), bottomLeft: nearly("bottomLeft") } };
+}
+
+test("a window that hides where the picture ends is read all the same, by what is brighter there than paper", () => {
+  const reflection = window(2, 25, 14, 30, 3, 0.16);
+  for (const content of ["night", "pale-wall"] as const) {
+    const lit = draw({ defects: [reflected([reflection])], content }, 174);
+    const asSeen = { ...lit, outline: withHiddenLeft(lit.outline) };
+    const read = presentOf(borderGlare(asSeen.picture, asSeen.outline, asSeen.context), "borderGlarePercent");
+    expect(read.value).toBeGreaterThan(5);
+    expect(Math.abs(read.value - coveredPercent(asSeen, reflection))).toBeLessThan(1);
+    const plain = draw({ defects: [], content }, 174);
+    expect(presentOf(borderGlare(plain.picture, withHiddenLeft(plain.outline), plain.context), "borderGlarePercent").value).toBe(0);
   }
 });
