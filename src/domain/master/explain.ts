@@ -2,22 +2,23 @@ import type { AimLimit } from "../aim/aim.ts";
 import { boundInWords, measureInWords, valuesApart } from "../aim/measure-words.ts";
 import { advantage, loudestFor, type Part } from "./advantage.ts";
 import { dominates } from "./dominates.ts";
-import type { Judgement, Verdict } from "./judgement.ts";
+import type { Judgement, Shortfall, Verdict } from "./judgement.ts";
 import { isLeftOpen, shortfallInWords } from "./requirements.ts";
 
 /** What speaks for the runner-up is said when it weighs at least this share of what decided (own choice). */
 const WORTH_SAYING = 0.2;
+
+/** Follows what was read, where it is too close to call: the reading stands, and is doubted. */
+const UNSURE = " That is too close to call: what was read is not sure enough.";
 
 /** One plain sentence: why the master beats the runner-up, or which requirement nobody met. */
 export function explain(judgement: Judgement, aim: readonly AimLimit[]): string {
   const limits = aim.filter((limit) => limit.provedBy === "print");
   const find = (id: number | null) => judgement.verdicts.find((verdict) => verdict.captureId === id) ?? null;
   const master = find(judgement.masterId);
-  if (!master)
-    return `${whyNone(find(judgement.bestId), judgement.verdicts.length)}${judgement.closeCall ? " Whether it falls short is too close to call." : ""}`;
+  if (!master) return `${whyNone(find(judgement.bestId), judgement.verdicts.length)}${judgement.closeCall ? UNSURE : ""}`;
   const runnerUp = find(judgement.runnerUpId);
-  if (!runnerUp)
-    return `${whyAlone(master, limits, judgement.verdicts.length)}${judgement.closeCall ? " Whether it meets every requirement is too close to call." : ""}`;
+  if (!runnerUp) return `${whyAlone(master, limits, judgement.verdicts.length)}${judgement.closeCall ? UNSURE : ""}`;
   return [whyBetter(master, runnerUp, limits, judgement.closeCall), asFarAsCanBeTold(master, limits)].filter(Boolean).join(" ");
 }
 
@@ -29,13 +30,34 @@ function whyNone(best: Verdict | null, count: number): string {
     : `None of ${count} captures meets every requirement; the best file that exists is ${best.fileName}, but ${short}.`;
 }
 
-/** Where one thing hides everything, such as a file that is gone, it is said once. */
+/**
+ * Where one thing hides everything, such as a file that is gone, it is said once; and so is what hides several measures.
+ * Of a reason its first sentence stands here: what to do about it is told where each requirement has its own line.
+ */
 function shortfallsInWords({ shortfalls }: Verdict): string {
   const [first] = shortfalls;
   const isAllHidden =
     first && shortfalls.length > 1 && shortfalls.every(({ value, notShown }) => value === null && notShown === first.notShown);
-  return isAllHidden && first.notShown !== null ? first.notShown : inOneLine(shortfalls.map(shortfallInWords));
+  if (isAllHidden && first.notShown !== null) return first.notShown;
+  const hiddenAlike: Shortfall[][] = [];
+  for (const each of shortfalls) {
+    const reason = inShort(each.notShown);
+    const alike = reason === null ? undefined : hiddenAlike.find(([one]) => one && inShort(one.notShown) === reason);
+    if (alike) alike.push(each);
+    else hiddenAlike.push([each]);
+  }
+  return inOneLine(hiddenAlike.map(hiddenAlikeInWords));
 }
+
+/** @param alike one shortfall, or several that one reason hides */
+function hiddenAlikeInWords(alike: readonly Shortfall[]): string {
+  const [first, ...others] = alike.map((each) => ({ ...each, notShown: inShort(each.notShown) }));
+  if (!first) return "";
+  if (others.length === 0) return shortfallInWords(first);
+  return `${inOneLine(alike.map(({ measure }) => measureInWords(measure)))} are not shown (${first.notShown})`;
+}
+
+const inShort = (reason: string | null) => reason?.replace(/\.\s.*$/s, "") ?? null;
 
 /** Of what is required of it only a bound is known, which leaves open whether it is met; each with that bound. */
 function leftOpen(master: Verdict, limits: readonly AimLimit[]): string[] {

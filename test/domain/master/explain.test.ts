@@ -71,9 +71,9 @@ test("a requirement that is met or missed by less than the reading is sure of is
   const near = (value: number) =>
     why([capture(1, { lossless: 1, samplingPpi: { value, spread: 6, reliability: "fair" }, sidesSeen: 4 })], REQUIRING);
   expect(near(395)).toBe(
-    "capture-1.tif is the only capture, and meets every requirement. Whether it meets every requirement is too close to call.",
+    "capture-1.tif is the only capture, and meets every requirement. That is too close to call: what was read is not sure enough.",
   );
-  expect(near(389)).toMatch(/cannot be master: sampling is 389 ppi.* Whether it falls short is too close to call\.$/);
+  expect(near(389)).toMatch(/cannot be master: sampling is 389 ppi.* That is too close to call: what was read is not sure enough\.$/);
   expect(near(450)).not.toContain("too close");
 });
 
@@ -140,6 +140,20 @@ test("where none passes, the sentence names the best file and every requirement 
 test("a requirement that cannot be read is told with its reason", () => {
   expect(why([capture(1, { lossless: 1, samplingPpi: "the size of the print is not known", sidesSeen: 3 })], REQUIRING)).toBe(
     "capture-1.tif is the only capture, and cannot be master: sampling is not shown (the size of the print is not known) and only 3 of the 4 sides of the sheet are seen.",
+  );
+});
+
+test("one reason that hides several measures is told once, by its first sentence", () => {
+  const weak = "only a weak hint was read. Set the corners by hand.";
+  const limits = [...REQUIRING, atMost("keystonePercent", { best: 0, highest: 5, required: 2 }, 1, ["own", "test"])];
+  const hidden = capture(1, {
+    lossless: 1,
+    samplingPpi: `${weak} The border was not read.`,
+    sidesSeen: weak,
+    keystonePercent: "one side is cut off",
+  });
+  expect(why([hidden], limits)).toBe(
+    "capture-1.tif is the only capture, and cannot be master: sampling and sides of the sheet seen are not shown (only a weak hint was read) and keystone is not shown (one side is cut off).",
   );
 });
 
