@@ -21,7 +21,8 @@ export async function readable(file: string, kind: OriginalKind): Promise<Readab
   try {
     if (kind === "tiff" && (await isUncommonTiff(file))) return memoryTiff(await decodeAside(file, "uncommon-tiff"), null);
     if (kind === "raw") return memoryTiff(await decodeAside(file, "raw"), null);
-    const { width, height, icc } = await sharp(file, READING).metadata();
+    // the limit is held against the header's figures here, so that a picture too large is not taken for a damaged one
+    const { width, height, icc } = await sharp(file, { ...READING, limitInputPixels: false }).metadata();
     if (width * height > MOST_PIXELS) throw tooManyPixels(width, height, MOST_PIXELS);
     if (DECODER_OF[kind] === "sharp") return file;
     return memoryTiff(await decodeAside(file, "heic"), icc ?? null);

@@ -200,3 +200,13 @@ test.each([
 test("a file that is gone is said to be gone", async () => {
   await expect(decoded("/nowhere/at-all", "jpeg")).rejects.toThrow("is not where it was kept");
 });
+
+test("a picture of more pixels than are read is said to be too large, not damaged (ITU-T T.81, B.2.2: height and width in the frame header)", async () => {
+  const bytes = await sharp({ create: { width: 8, height: 8, channels: 3, background: "#888" } })
+    .jpeg()
+    .toBuffer();
+  const frame = bytes.indexOf(Buffer.from([0xff, 0xc0]));
+  bytes.writeUInt16BE(60_000, frame + 5);
+  bytes.writeUInt16BE(60_000, frame + 7);
+  await expect(decoded(fileOf(bytes), "jpeg")).rejects.toThrow("has 3,600 megapixels, more than the 300 that are read");
+});
