@@ -7,6 +7,8 @@ import { startWork } from "../work/queue.ts";
 import { showProgress } from "./progress.ts";
 import type { Terminal } from "./terminal.ts";
 
+type WorkCount = Readonly<Record<"waiting" | "running" | "done" | "failed", number>>;
+
 export type Worked = {
   /** pieces of work done in this run */
   readonly done: number;
@@ -55,12 +57,8 @@ export async function workToTheEnd(context: Context, terminal: Terminal): Promis
 
 /** How far one kind of work has come in this run; nothing is said where there is none. */
 function progressOf(context: Context, terminal: Terminal, kind: Work["kind"], what: string) {
-  const before = countWork(context.db, kind);
+  const now = countInThisRun(() => countWork(context.db, kind));
   const progress = showProgress(terminal, what);
-  const now = () => {
-    const { waiting, running, done, failed } = countWork(context.db, kind);
-    return { open: waiting + running, settled: done - before.done + failed - before.failed };
-  };
   return {
     show: () => {
       const { open, settled } = now();
@@ -68,5 +66,16 @@ function progressOf(context: Context, terminal: Terminal, kind: Work["kind"], wh
     },
     areAllSettled: () => now().open === 0,
     end: progress.end,
+  };
+}
+
+/** What is open and what was settled since the run began. Work done before that is asked for again counts from when it is open again. */
+export function countInThisRun(count: () => WorkCount): () => { open: number; settled: number } {
+  const settledIn = ({ done, failed }: WorkCount) => done + failed;
+  let before = settledIn(count());
+  return () => {
+    const now = count();
+    before = Math.min(before, settledIn(now));
+    return { open: now.waiting + now.running, settled: settledIn(now) - before };
   };
 }
