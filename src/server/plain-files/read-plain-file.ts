@@ -76,6 +76,7 @@ async function whyUnread(file: string): Promise<Refusal | null> {
     if (found.isDirectory()) return { about: file, happened: "It is a folder.", remedy: "Name a file in it." };
     // a pipe would be waited for without end
     if (!found.isFile()) return { about: file, happened: "It is no ordinary file.", remedy: "Name a picture's file." };
+    if (found.size === 0) return { about: file, happened: "The file is empty.", remedy: "Copy it again from where it came from." };
     await access(file, constants.R_OK);
     return null;
   } catch (error) {

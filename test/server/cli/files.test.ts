@@ -299,23 +299,35 @@ describe("files beside no collection", () => {
   test("what is no picture is refused by name, and the others are measured", async () => {
     const text = path.join(folder, "letter.jpg");
     writeFileSync(text, "Dear aunt");
-    const { code, answer, told } = await solander(["measure", text, path.join(folder, "none.jpg"), paths[0] as string, ...SHEET, "--json"]);
+    const empty = path.join(folder, "nothing.jpg");
+    writeFileSync(empty, "");
+    const { code, answer, told } = await solander([
+      "measure",
+      empty,
+      text,
+      path.join(folder, "none.jpg"),
+      paths[0] as string,
+      ...SHEET,
+      "--json",
+    ]);
     expect(code).toBe(1);
     expect(told).toMatch(/none\.jpg: There is no such file/);
+    expect(told).toMatch(/nothing\.jpg: The file is empty/);
     expect(told).toMatch(/letter\.jpg: The file is not a picture/);
     const answered = answer
       .trim()
       .split("\n")
       .map((line) => JSON.parse(line));
     for (const each of answered) expect(problemsOf("capture-report", each)).toEqual([]);
-    expect(answered.map(({ file }) => file)).toEqual([path.join(folder, "none.jpg"), text, paths[0]]);
+    expect(answered.map(({ file }) => file)).toEqual([path.join(folder, "none.jpg"), empty, text, paths[0]]);
     expect(answered[0].refusal).toBe("There is no such file or folder. Check the name and the rights, and try again.");
-    expect(answered[1].refusal).toMatch(/^The file is not a picture/);
+    expect(answered[1].refusal).toMatch(/^The file is empty/);
+    expect(answered[2].refusal).toMatch(/^The file is not a picture/);
     expect(Object.keys(answered[1])).toEqual(["file", "refusal"]);
-    expect(answered[2].measures.length).toBeGreaterThan(20);
+    expect(answered[3].measures.length).toBeGreaterThan(20);
     // the schema can fail: a file is answered by a report or a refusal, never by neither or both
     expect(problemsOf("capture-report", { file: text })).not.toEqual([]);
-    expect(problemsOf("capture-report", { ...answered[2], refusal: "It cannot be read." })).not.toEqual([]);
+    expect(problemsOf("capture-report", { ...answered[3], refusal: "It cannot be read." })).not.toEqual([]);
   });
 
   test("of captures measured together or matched, one that is refused has its line too", async () => {
