@@ -69,6 +69,14 @@ export function planCaptures(context: Context, { arrangement, job, setUpId, purp
   });
 }
 
+/** What is wrong with the number of the print planned for, so that it is told with the other mistakes; nothing where none was written. */
+export function refusalsOfPlannedNumber(context: Context, typed: string | null | undefined): Refusal[] {
+  const objectNumber = typed?.normalize("NFC").trim();
+  if (!objectNumber) return [];
+  const print = findPrintByNumber(context.db, objectNumber);
+  return !print || print.binnedAt !== null ? [noSuchPrint(objectNumber)] : [];
+}
+
 type Meant = { label: string; size: Extent | null };
 
 function printsOf(
@@ -81,8 +89,9 @@ function printsOf(
     return done({ of: "size", prints: [{ label: "a print of this size", size }], known: [] });
   }
   if (job.objectNumber !== null) {
+    const [unknown] = refusalsOfPlannedNumber(context, job.objectNumber);
     const print = findPrintByNumber(context.db, job.objectNumber);
-    if (!print || print.binnedAt !== null) return refused(noSuchPrint(job.objectNumber));
+    if (unknown || !print) return refused(unknown ?? noSuchPrint(job.objectNumber));
     const size = sheetSize(print);
     return size === null ? refused(noSize(print)) : done({ of: "print", prints: [{ label: print.objectNumber, size }], known: [print] });
   }

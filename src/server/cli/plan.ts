@@ -7,7 +7,7 @@ import { FIGURE_CHOICES, FIGURE_UNITS, type FigureName } from "#domain/plan/figu
 import { JOB_LABELS, jobInput } from "#domain/plan/job-input.ts";
 import type { SizePlan } from "#domain/plan/plan-capture.ts";
 import { findSetUpByName, listSetUps } from "#drizzle/queries/set-ups.ts";
-import { type PlannedCaptures, planCaptures } from "../actions/plan-captures.ts";
+import { type PlannedCaptures, planCaptures, refusalsOfPlannedNumber } from "../actions/plan-captures.ts";
 import type { Context } from "../context.ts";
 import { refusalsOf } from "../routes/form.ts";
 import { Ending, EXIT, type ExitCode } from "./exit-code.ts";
@@ -15,7 +15,7 @@ import { answerJson, counted, type Terminal } from "./terminal.ts";
 import { COLLECTION, type CommonOptions, collectionDirectory, JSON_ANSWER, withCollection } from "./with-collection.ts";
 
 type Figures = Readonly<Record<string, string>>;
-type Options = CommonOptions & { readonly setUp?: string; readonly purpose?: string; readonly figure: Figures };
+type Options = CommonOptions & { readonly setUp?: string; readonly purpose?: string; readonly figure?: Figures };
 
 const NAMES = [...Object.keys(JOB_LABELS), ...Object.keys(ARRANGEMENT_LABELS)] as FigureName[];
 
@@ -24,21 +24,22 @@ export function planCommand(terminal: Terminal, end: (code: ExitCode) => void): 
     .description("Work out what a set-up can do for a print, a size, or every print to be captured again, before anything is set up.")
     .option("--set-up <NAME>", "start from the figures kept with this set-up")
     .option("--purpose <KEY>", "what the captures are for; preservation-master where left away")
-    .option("--figure <NAME=VALUE>", "a figure of the plan, as often as needed", figure, {})
+    .option("--figure <NAME=VALUE>", "a figure of the plan, as often as needed", figure)
     .option(...COLLECTION)
     .option(...JSON_ANSWER)
     .addHelpText("after", `\nFigures:\n${FIGURES_LISTED}\nWithout objectNumber or a size, every print on the recapture list is planned.`)
     .action(async (options: Options) => {
       await withCollection(collectionDirectory(terminal, options), {}, (context) => {
         const setUp = options.setUp === undefined ? null : setUpNamed(context, options.setUp);
-        const typed = {
+        const typed: Figures = {
           ...(setUp?.priceCurrency ? { currency: setUp.priceCurrency } : {}),
           ...(setUp?.arrangement ? typedFromArrangement(setUp.arrangement) : {}),
           ...options.figure,
         };
         const [arrangement, job] = [arrangementInput.safeParse(typed), jobInput.safeParse(typed)];
         if (!arrangement.success || !job.success) {
-          const refusals = [arrangement, job].flatMap((read) => (read.success ? [] : refusalsOf(read.error)));
+          const unread = [arrangement, job].flatMap((read) => (read.success ? [] : refusalsOf(read.error)));
+          const refusals = [...refusalsOfPlannedNumber(context, typed.objectNumber), ...unread];
           throw new Ending(EXIT.usage, refusals.map(refusalInWords).join("\n"));
         }
         const planned = planCaptures(context, {
@@ -71,7 +72,7 @@ function refusalInWords({ about, happened, remedy }: Refusal): string {
   return `${name ? `--figure ${name}=…, ${meaningOf(name)}: ` : ""}${happened} ${remedy}`.trim();
 }
 
-function figure(text: string, before: Figures): Figures {
+function figure(text: string, before: Figures | undefined): Figures {
   const at = text.indexOf("=");
   const name = text.slice(0, at).trim();
   if (at < 1 || !NAMES.some((known) => known === name))

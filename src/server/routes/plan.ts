@@ -7,7 +7,7 @@ import { findSetUp, listSetUps } from "#drizzle/queries/set-ups.ts";
 import { PlanPage, type ShownPlan } from "#views/pages/plan.tsx";
 import type { FormState } from "#views/parts/field.tsx";
 import { keepArrangement } from "../actions/keep-arrangement.ts";
-import { planCaptures } from "../actions/plan-captures.ts";
+import { planCaptures, refusalsOfPlannedNumber } from "../actions/plan-captures.ts";
 import type { Context } from "../context.ts";
 import { idIn, readForm, refusalsOf } from "./form.ts";
 
@@ -44,7 +44,8 @@ export function planRoutes(context: Context): Hono {
       const arrangement = arrangementInput.safeParse(typed);
       const job = jobInput.safeParse(typed);
       if (!arrangement.success || !job.success) {
-        const refusals = [arrangement, job].flatMap((read) => (read.success ? [] : refusalsOf(read.error)));
+        const unread = [arrangement, job].flatMap((read) => (read.success ? [] : refusalsOf(read.error)));
+        const refusals = [...refusalsOfPlannedNumber(context, typed.objectNumber), ...unread];
         return show(c, 422, { typed, refusals }, setUp?.id ?? null, null);
       }
       const planned = planCaptures(context, {

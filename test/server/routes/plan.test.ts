@@ -97,6 +97,13 @@ test("a number that no print has is refused with what to do", async () => {
   expect(words(await answer.text())).toContain("There is no print Z9. Look the number up");
 });
 
+test("a number that no print has is told together with the other mistakes", async () => {
+  const { get } = planned();
+  const html = words(await (await get({ ...FIGURES, focalLengthMm: "long", objectNumber: "Z9" })).text());
+  expect(html).toContain("There is no print Z9.");
+  expect(html).toMatch(/Write the lens.*real focal length/);
+});
+
 test("figures are kept with a set-up, stand in its history, and the next plan begins with them", async () => {
   const { context, app, get, setUpId } = planned();
   const body = new URLSearchParams(FIGURES);
