@@ -4,6 +4,7 @@ import { SIDES, stands } from "#domain/capture/capture.ts";
 import { numberInName } from "#domain/capture/number-in-name.ts";
 import type { Refusal } from "#domain/outcome.ts";
 import { nextObjectNumber } from "#domain/print/object-number.ts";
+import type { Print } from "#domain/print/print.ts";
 import { readPrintFilter } from "#domain/print/print-filter.ts";
 import { printInput } from "#domain/print/schema.ts";
 import { flatten, type PlaceNode, placeTree } from "#domain/storage/place-tree.ts";
@@ -33,8 +34,18 @@ export function printRoutes(context: Context): Hono {
   const showForm = (
     c: Request,
     status: 200 | 409 | 422,
-    props: Pick<PrintFormPageProps, "form" | "print" | "capture" | "savedMeanwhile">,
-  ) => c.html(PrintFormPage({ collectionName: readCollection(context.db).name, places: places(), ...props }), status);
+    props: Pick<PrintFormPageProps, "form" | "capture" | "savedMeanwhile"> & { print: Print | null },
+  ) =>
+    c.html(
+      PrintFormPage({
+        collectionName: readCollection(context.db).name,
+        places: places(),
+        savedLast: props.print ? String(props.print.revision) : String(listObjectNumbers(context.db).length),
+        isAnswer: status !== 200,
+        ...props,
+      }),
+      status,
+    );
   /** The capture that a new print is entered for. */
   const waitingCapture = (id: string | undefined): CaptureWithOriginal | null => {
     const found = id !== undefined && /^\d{1,15}$/.test(id) ? findCapture(context.db, Number(id)) : null;

@@ -4,6 +4,7 @@ import { type PlaceNode, pathInWords } from "#domain/storage/place-tree.ts";
 import type { ShownCapture } from "../parts/capture-card.tsx";
 import { SideField } from "../parts/capture-fields.tsx";
 import { CaptureView } from "../parts/capture-view.tsx";
+import { draft } from "../parts/draft.ts";
 import type { FormState } from "../parts/field.tsx";
 import { FileName } from "../parts/file-name.tsx";
 import { Layout } from "../parts/layout.tsx";
@@ -17,6 +18,10 @@ export type PrintFormPageProps = {
   places: readonly PlaceNode[];
   /** the print being changed; null for a new one */
   print: { readonly id: number; readonly objectNumber: string; readonly title: string } | null;
+  /** what changes whenever a print is saved, by which a kept draft is known to be saved */
+  savedLast: string;
+  /** the form was sent and comes back */
+  isAnswer: boolean;
   /** a capture in the tray that shows the new print, and belongs to it once it is saved */
   capture?: ShownCapture | null;
   /** what somebody else has saved since this form was opened: only the fields that differ from what was typed */
@@ -26,9 +31,16 @@ export type PrintFormPageProps = {
 /** Enter a new print, or change the record of one. */
 export function PrintFormPage(props: PrintFormPageProps) {
   const { print, form } = props;
+  // of a record that was saved since, what was typed over the older one is not put back: it would undo the newer
+  const draftKey = print === null ? `new print ${form.typed.capture ?? ""}` : `print ${print.id} as of ${props.savedLast}`;
   const title = print === null ? "New print" : "Edit print";
   return (
-    <Layout title={print === null ? title : `${title} ${print.objectNumber}`} section="prints" collectionName={props.collectionName}>
+    <Layout
+      title={print === null ? title : `${title} ${print.objectNumber}`}
+      section="prints"
+      collectionName={props.collectionName}
+      scripts={["draft.js"]}
+    >
       <div class="page page-form">
         <header class="page-head">
           <div>
@@ -48,7 +60,13 @@ export function PrintFormPage(props: PrintFormPageProps) {
           labels={PRINT_LABELS}
           inWords={(name, value) => wordsFor(name, value, props.places)}
         />
-        <form class="record" method="post" action={print === null ? "/prints" : `/prints/${print.id}`} novalidate>
+        <form
+          class="record"
+          method="post"
+          action={print === null ? "/prints" : `/prints/${print.id}`}
+          novalidate
+          {...draft(draftKey, props.savedLast, props.isAnswer)}
+        >
           {print === null ? null : <input type="hidden" name="revision" value={form.typed.revision ?? ""} />}
           {props.capture ? <ItsCapture capture={props.capture} form={form} /> : null}
           <PrintFields form={form} places={props.places} />
