@@ -224,7 +224,7 @@ export const MEASURES: Readonly<Record<MeasureName, MeasureDefinition>> = {
     1,
     "lower",
     "How far edges overshoot: a sign that software sharpened the file.",
-    4,
+    5,
   ),
   focusFalloffPercent: measure(
     "focusFalloffPercent",

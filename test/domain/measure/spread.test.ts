@@ -10,7 +10,8 @@ import type { PrintEdge } from "#domain/measure/print-edges.ts";
 import type { MeasureContext, Reading } from "#domain/measure/reading.ts";
 import { resolution } from "#domain/measure/resolution.ts";
 import { sharpeningOf } from "#domain/measure/sharpening.ts";
-import { captureSheet } from "../../fixtures/captured-sheet.ts";
+import { sharpeningLadder } from "../../accuracy/ladders/sharpening.ts";
+import { type CapturedSheet, captureSheet } from "../../fixtures/captured-sheet.ts";
 import { presentOf } from "../../fixtures/readings.ts";
 
 // Every spread is one standard uncertainty: JCGM 100:2008, 2.3.1; of what lies within ± a with no place likelier, a / √3: 4.3.7.
@@ -31,10 +32,33 @@ test("clean edges give half contrast within 2 %, and tell a √3rd of it", () =>
   expect(spread as number).toBeCloseTo((0.02 * value) / Math.sqrt(3), 9);
 });
 
-test("an overshoot is as unsure as its plateau scatters: 1 % of the step, not twice that", () => {
-  const response = { overshoot: 0.1, plateauSpread: 0.01, frequencies: [], modulation: [], sfr50: null, sfr10: null };
-  const edge = { refused: null, isClean: true, of: "sheet", direction: "across", response } as unknown as PrintEdge;
-  expect(sharpeningOf([edge], { fileKind: "tiff", fileClaims: null }).reading).toMatchObject({ value: 10, spread: 1 });
+test("an overshoot is as unsure as the highest of ten places of its plateau, with 2 % of its height and what the sides differ by", () => {
+  const edgeOf = (overshoot: number) => {
+    const response = { overshoot, plateauSpread: 0.01, frequencies: [], modulation: [], sfr50: null, sfr10: null };
+    return { refused: null, isClean: true, of: "sheet", direction: "across", response } as unknown as PrintEdge;
+  };
+  const read = (overshoots: number[]) => {
+    const { reading } = sharpeningOf(overshoots.map(edgeOf), { fileKind: "tiff", fileClaims: null });
+    return presentOf([reading], "sharpeningOvershootPercent");
+  };
+  expect(read([0.1]).value).toBeCloseTo(10, 9);
+  expect(read([0.1]).spread).toBeCloseTo(Math.hypot(1.65, 0.2), 2);
+  // the mean of 8, 10 and 12 is as unsure as 2 / √3
+  expect(read([0.08, 0.1, 0.12]).spread).toBeCloseTo(Math.hypot(1.65, 0.2, 2 / Math.sqrt(3)), 2);
+});
+
+// the truth of the ladder is worked out along a line across the edge (test/accuracy/ladders/sharpening.ts)
+test("an overshoot lies within twice what it tells of its uncertainty, none as well as a strong one", () => {
+  for (const [level, seed] of [
+    [0, 31],
+    [0.25, 32],
+    [2, 33],
+  ] as const) {
+    const { picture, outline, context } = sharpeningLadder.draw(level, seed) as CapturedSheet;
+    const read = presentOf(resolution(picture, outline, context), "sharpeningOvershootPercent");
+    const truth = sharpeningLadder.reads[0]?.truth?.(level, seed) as number;
+    expect(Math.abs(read.value - truth)).toBeLessThan(2 * (read.spread as number));
+  }
 });
 
 test("an edge that hardly overshoots is at most so in a TIFF too, where that holds JPEG data", () => {
