@@ -21,6 +21,18 @@ export function valueInWords(measure: string, value: number, decimals = describe
 export const readInWords = (measure: string, value: number): string =>
   measure === "doubleSaveSigma" && value < HINT_FROM ? "no sign found" : valueInWords(measure, value);
 
+/** Decimals beyond those of the value at which a spread is no longer written out: it is as good as none. */
+const MOST_FURTHER_DECIMALS = 2;
+
+/** A standard uncertainty behind its value, in the unit of that, e.g. “ ± 0.004”; empty where there is none. Never rounded to nothing. */
+export function spreadInWords(measure: string, spread: number | null): string {
+  if (spread === null || spread === 0) return "";
+  const decimals = describeMeasure(measure)?.decimals ?? 2;
+  const needed = Math.ceil(-Math.log10(spread));
+  const most = decimals + MOST_FURTHER_DECIMALS;
+  return needed > most ? ` ± under ${10 ** -most}` : ` ± ${spread.toFixed(Math.max(decimals, needed))}`;
+}
+
 /** How far two values lie apart, with its sign, e.g. “+80 ppi”; a yes less a no is 1, and sides of the sheet are no share of four here. */
 export function differenceInWords(measure: string, difference: number): string {
   const sign = difference > 0 ? "+" : "";

@@ -1,5 +1,5 @@
 import path from "node:path";
-import { readInWords } from "#domain/aim/measure-words.ts";
+import { readInWords, spreadInWords } from "#domain/aim/measure-words.ts";
 import type { CaptureReport } from "#domain/measure/capture-report.ts";
 import { MEASURES } from "#domain/measure/catalogue.ts";
 import type { Refusal } from "#domain/outcome.ts";
@@ -92,10 +92,9 @@ function inWords({ file, widthPx, heightPx, measures }: CaptureReport): string {
     const label = MEASURES[measure.name].label.padEnd(width);
     if ("absent" in measure) return `  ${label}  not read: ${measure.absent}`;
     const bound = measure.bound === null ? "" : measure.bound === "lower" ? "at least " : "at most ";
-    const spread = measure.spread === null ? "" : ` ± ${Number(measure.spread.toPrecision(2))}`;
     const trust = measure.reliability === "weak" ? " (a hint only)" : "";
     const note = measure.note === null ? "" : `\n  ${" ".repeat(width)}  ${measure.note}`;
-    return `  ${label}  ${bound}${readInWords(measure.name, measure.value)}${spread}${trust}${note}`;
+    return `  ${label}  ${bound}${readInWords(measure.name, measure.value)}${spreadInWords(measure.name, measure.spread)}${trust}${note}`;
   });
   return `${shownName(file)}  ${widthPx} × ${heightPx} px; ± is one standard uncertainty\n${lines.join("\n")}\n`;
 }

@@ -1,5 +1,4 @@
-import { readInWords } from "#domain/aim/measure-words.ts";
-import { MEASURES } from "#domain/measure/catalogue.ts";
+import { readInWords, spreadInWords } from "#domain/aim/measure-words.ts";
 import { isPresent, type Present, type Reading, type Reliability } from "#domain/measure/reading.ts";
 
 const RELIABILITY_WORDS: Readonly<Record<Reliability, string>> = { firm: "firm", fair: "fair", weak: "weak, a hint only" };
@@ -32,12 +31,5 @@ export function MeasureValue({ reading }: { reading: Reading | undefined }) {
 export function readingInWords(reading: Present): string {
   if (reading.name === "lossless") return reading.value === 1 ? "yes" : "no";
   const bound = reading.bound === "lower" ? "at least " : reading.bound === "upper" ? "at most " : "";
-  const spread = reading.spread === undefined || reading.spread === 0 ? "" : ` ± ${reading.spread.toFixed(spreadDecimals(reading))}`;
-  return `${bound}${readInWords(reading.name, reading.value)}${spread}`;
-}
-
-/** A spread smaller than the last decimal shown must not turn into "± 0". */
-function spreadDecimals(reading: Present): number {
-  const needed = Math.ceil(-Math.log10(reading.spread ?? 1));
-  return Math.min(6, Math.max(MEASURES[reading.name].decimals, needed));
+  return `${bound}${readInWords(reading.name, reading.value)}${spreadInWords(reading.name, reading.spread ?? null)}`;
 }
