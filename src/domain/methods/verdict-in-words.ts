@@ -52,7 +52,7 @@ function better(way: string, measures: readonly PairedMeasure[]): string | null 
     .toSorted((a, b) => Math.abs(b.gain?.middle ?? 0) - Math.abs(a.gain?.middle ?? 0))
     .map(({ measure, difference, pairs, better: first, worse: second }) => {
       // a yes less a no has no size
-      const by = measure === "lossless" ? "" : `by ${valueInWords(measure, Math.abs(difference))} in the middle, `;
+      const by = measure === "lossless" ? "" : `by ${valueInWords(measure, Math.abs(difference))} as the median, `;
       return `${measureInWords(measure)} (${by}on ${Math.max(first, second)} of ${pairs})`;
     });
   return `${capital(way)} is better in ${list(parts)}.`;

@@ -151,7 +151,7 @@ test("a mere requirement, without a range in which it counts, is told by its own
 test("the verdict names what is better and by how much, counts who meets the aim, and says what it cannot tell", () => {
   const compared = compareWays(eight, "stand", "phone", LIMITS);
   const verdict = verdictInWords(compared, WAYS);
-  expect(verdict[0]).toMatch(/^Copy stand is better in .*2\.70? cy\/mm in the middle, on 8 of 8/);
+  expect(verdict[0]).toMatch(/^Copy stand is better in .*2\.70? cy\/mm as the median, on 8 of 8/);
   expect(verdict[1]).toContain("8 only by copy stand, 0 only by phone, 0 by neither. That is more than chance.");
   expect(whatTheDataCannotTell(compared, ["whiteBalanceDeltaAb"]).join(" ")).toMatch(/chance.*target/s);
 });

@@ -25,7 +25,7 @@ test("methods says which way is better, by how much, what time and equipment too
   const { code, answer } = await solander(["methods", "--collection", capturedBothWays()]);
   expect(code).toBe(0);
   expect(answer).toMatch(/^Camera on copy stand: 7 prints, 7 captures, \d meet the aim/m);
-  expect(answer).toContain("sampling (by 200 ppi in the middle, on 7 of 7)");
+  expect(answer).toContain("sampling (by 200 ppi as the median, on 7 of 7)");
   expect(answer).toContain("Which is quicker is not known: by either, no file says when it was taken.");
   expect(answer).toContain("What these captures cannot tell:\n");
 });

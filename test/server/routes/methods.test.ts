@@ -33,7 +33,7 @@ test("the page says which way is better on the same prints, by how much, and wha
   const app = createApp(capturedBothWays());
   const page = words(await (await app.request("/methods?first=copy-stand-camera&second=phone-camera")).text());
   // 500 + n less 300 − n: 202 to 216, median 209
-  expect(page).toMatch(/Camera on copy stand is better in .*sampling \(by 209 ppi in the middle, on 8 of 8\)/);
+  expect(page).toMatch(/Camera on copy stand is better in .*sampling \(by 209 ppi as the median, on 8 of 8\)/);
   expect(page).toContain("8 only by camera on copy stand, 0 only by phone camera, 0 by neither. That is more than chance.");
   expect(page).toContain("prints were not given to the two ways by chance");
   expect(page).toContain("Which is quicker is not known: by either, no file says when it was taken.");
