@@ -128,6 +128,19 @@ test.each([1, 2])(
   120_000,
 );
 
+test("on a phone's first screen a whole picture is seen, and size and tones are a tap away", async () => {
+  const phone = { width: 390, height: 844 };
+  await open(phone);
+  const picture = await page.locator(".comparison-picture").first().boundingBox();
+  expect((picture?.y ?? Number.NaN) + (picture?.height ?? Number.NaN)).toBeLessThan(phone.height);
+  const printSize = page.getByRole("button", { name: /^Print size/ });
+  expect(await printSize.isVisible()).toBe(false);
+  await page.getByText("Size and tones").click();
+  expect(await printSize.isVisible()).toBe(true);
+  await open();
+  expect(await printSize.isVisible()).toBe(true);
+});
+
 test("what the line wipes over is the other capture: left of it the brighter one, right of it the darker", async () => {
   await open();
   await page.locator("#stage").focus();

@@ -5,7 +5,7 @@ import { asSentence } from "#domain/sentence.ts";
 import type { ShownCapture } from "../parts/capture-card.tsx";
 import { methodInWords } from "../parts/capture-card.tsx";
 import { ComparisonCloseUps, ToneFilters } from "../parts/comparison-close-ups.tsx";
-import { ComparisonControls, ComparisonHint, ComparisonKeys, ScreenScale } from "../parts/comparison-controls.tsx";
+import { ComparisonControls, ComparisonHint, ComparisonKeys, ComparisonSizes, ScreenScale } from "../parts/comparison-controls.tsx";
 import { ComparisonOverlays } from "../parts/comparison-overlays.tsx";
 import { ComparisonPanes, LaidHow, type LookedAt } from "../parts/comparison-panes.tsx";
 import { ComparisonPlots } from "../parts/comparison-plots.tsx";
@@ -144,8 +144,8 @@ function Looking(props: ComparisonPageProps & { laid: LaidSide }) {
         </Notice>
       ) : null}
       <section class="comparison" aria-label="The captures" data-comparison={dataOf(laid, looked, props.unitsPerMm)}>
-        <ComparisonControls looked={looked} isSizeKnown={laid.isSizeKnown} />
-        <Tones {...props} />
+        <ComparisonControls looked={looked} />
+        <SizesAndTones {...props} />
         <ToneFilters looked={looked} />
         <ComparisonHint />
         <ComparisonPanes laid={laid} looked={looked} unitsPerMm={props.unitsPerMm} />
@@ -178,9 +178,21 @@ function Looking(props: ComparisonPageProps & { laid: LaidSide }) {
   );
 }
 
+/** Folded on a phone, where they would push the pictures off the screen. */
+function SizesAndTones(props: ComparisonPageProps & { laid: LaidSide }) {
+  const hasTones = props.looked.some((each) => each.laid.toneCurve !== null);
+  return (
+    // without a script there is nothing in it but the tones
+    <details class="comparison-fold" open data-fold-on-phone hidden={!hasTones}>
+      <summary>{hasTones ? "Size and tones" : "Size"}</summary>
+      <ComparisonSizes isSizeKnown={props.laid.isSizeKnown} />
+      {hasTones ? <Tones {...props} /> : null}
+    </details>
+  );
+}
+
 /** Links, so that close-ups change without a script too; client/comparison.js takes them over. */
 function Tones({ print, side, looked, laid, isMatched }: ComparisonPageProps & { laid: LaidSide }) {
-  if (looked.every((each) => each.laid.toneCurve === null)) return null;
   const captures = looked.map(({ capture }) => `&capture=${capture.id}`).join("");
   const address = `/prints/${print.id}/compare?side=${side}${captures}`;
   const reference = looked.find(({ capture }) => capture.id === laid.referenceId);

@@ -1,7 +1,7 @@
 import type { LookedAt } from "./comparison-panes.tsx";
 
 /** What is done with the pictures, in words; each has its key. Shown by client/comparison.js. */
-export function ComparisonControls({ looked, isSizeKnown }: { looked: readonly LookedAt[]; isSizeKnown: boolean }) {
+export function ComparisonControls({ looked }: { looked: readonly LookedAt[] }) {
   return (
     <div class="comparison-controls" hidden>
       <fieldset class="comparison-group">
@@ -13,23 +13,6 @@ export function ComparisonControls({ looked, isSizeKnown }: { looked: readonly L
         <Press view="single" key_="space" words="One at a time" />
         <Press view="wipe" key_="w" words="Wipe" />
         <Press view="difference" key_="d" words="Difference" />
-      </fieldset>
-      <fieldset class="comparison-group">
-        <legend class="visually-hidden">Size</legend>
-        <span class="comparison-label" aria-hidden="true">
-          Size
-        </span>
-        <Size to="whole" key_="f" words="Whole print" />
-        {isSizeKnown ? <Size to="print" key_="p" words="Print size" /> : null}
-        {isSizeKnown ? <Size to="300" key_="e" words="300 %" /> : null}
-        <Size to="pixel" key_="c" words="Capture pixels" />
-        <button type="button" class="button button-quiet comparison-step" data-step="-1" aria-label="Smaller" title="Key −">
-          −
-        </button>
-        <button type="button" class="button button-quiet comparison-step" data-step="1" aria-label="Larger" title="Key +">
-          +
-        </button>
-        <output class="comparison-scale" data-scale />
       </fieldset>
       <fieldset class="comparison-group" data-for="single">
         <legend class="visually-hidden">Capture shown</legend>
@@ -70,6 +53,27 @@ export function ComparisonControls({ looked, isSizeKnown }: { looked: readonly L
     </div>
   );
 }
+
+/** How large the pictures are shown. Shown by client/comparison.js. */
+export const ComparisonSizes = ({ isSizeKnown }: { isSizeKnown: boolean }) => (
+  <fieldset class="comparison-group" hidden>
+    <legend class="visually-hidden">Size</legend>
+    <span class="comparison-label" aria-hidden="true">
+      Size
+    </span>
+    <Size to="whole" key_="f" words="Whole print" />
+    {isSizeKnown ? <Size to="print" key_="p" words="Print size" /> : null}
+    {isSizeKnown ? <Size to="300" key_="e" words="300 %" /> : null}
+    <Size to="pixel" key_="c" words="Capture pixels" />
+    <button type="button" class="button button-quiet comparison-step" data-step="-1" aria-label="Smaller" title="Key −">
+      −
+    </button>
+    <button type="button" class="button button-quiet comparison-step" data-step="1" aria-label="Larger" title="Key +">
+      +
+    </button>
+    <output class="comparison-scale" data-scale />
+  </fieldset>
+);
 
 const Press = ({ view, key_, words }: { view: string; key_: string; words: string }) => (
   <button type="button" class="button button-quiet" data-set-view={view} aria-pressed={view === "beside" ? "true" : "false"}>
