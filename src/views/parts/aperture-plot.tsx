@@ -2,7 +2,7 @@ import type { AperturePlan } from "#domain/plan/camera-plan.ts";
 
 const WIDTH = 640;
 const HEIGHT = 280;
-const [LEFT, RIGHT, TOP, BOTTOM] = [52, 12, 12, 44];
+const [LEFT, RIGHT, TOP, BOTTOM] = [72, 24, 12, 44];
 
 /** What each aperture leaves of the contrast, in the plane of focus and at the ends of the depth; the same numbers as a table behind it. */
 export function AperturePlot({ plan }: { plan: AperturePlan }) {

@@ -15,7 +15,9 @@ const WIDTH = 900;
 const LEFT = 46;
 const PANEL = 150;
 const GAP = 34;
-const HEIGHT = 2 * PANEL + GAP + 40;
+/** above the upper panel, for its name */
+const TOP = 26;
+const HEIGHT = TOP + 2 * PANEL + GAP + 30;
 
 /** Temperature above, humidity below: the band from lowest to highest and the mean in it; breaks where nothing was read. */
 export const ClimateChart = (props: ChartProps) => (
@@ -23,8 +25,8 @@ export const ClimateChart = (props: ChartProps) => (
     <svg viewBox={`0 0 ${WIDTH} ${HEIGHT}`} role="img" aria-labelledby="climate-chart-title climate-chart-text">
       <title id="climate-chart-title">Temperature and relative humidity over time</title>
       <desc id="climate-chart-text">The figures stand in the table below.</desc>
-      <Panel {...props} top={14} quantity="temperatureC" unit="°C" bounds={props.temperatureBounds} />
-      <Panel {...props} top={14 + PANEL + GAP} quantity="humidityPercent" unit="%" bounds={props.humidityBounds} />
+      <Panel {...props} top={TOP} quantity="temperatureC" unit="°C" bounds={props.temperatureBounds} />
+      <Panel {...props} top={TOP + PANEL + GAP} quantity="humidityPercent" unit="%" bounds={props.humidityBounds} />
       <TimeAxis {...props} />
     </svg>
     <figcaption class="small soft">
@@ -73,7 +75,7 @@ function Panel(props: ChartProps & { top: number; quantity: "temperatureC" | "hu
       {bounds.map((bound) => (
         <line class="climate-bound" x1={LEFT} x2={WIDTH - 8} y1={y(bound)} y2={y(bound)} />
       ))}
-      <text class="climate-label" x={LEFT} y={top - 3}>
+      <text class="climate-label" x={LEFT} y={top - 8}>
         {label}
       </text>
     </g>
