@@ -52,7 +52,7 @@ function scaleError({ ppiX, ppiY, spreadShare, reliability, bound }: PrintScale,
     spread: (100 + value) * spreadShare,
     reliability,
     ...(isHabit && {
-      note: `The file says ${claimedPpiX} ppi, which devices write that do not know their scale; go by the measured sampling.`,
+      note: `The file says ${Math.round(claimedPpiX)} ppi, which devices write that do not know their scale; go by the measured sampling.`,
     }),
     detail: { ...errors, claimedPpiX, claimedPpiY },
   };

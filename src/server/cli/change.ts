@@ -5,7 +5,8 @@ import type { Verdict } from "#domain/condition/change/verdict.ts";
 import { changePlainFiles } from "../plain-files/change-plain-files.ts";
 import { EXIT, type ExitCode } from "./exit-code.ts";
 import { type PrintOptions, saidOfPrint, withPrintOptions } from "./print-options.ts";
-import { answerJson, refusalLine, shownName, type Terminal } from "./terminal.ts";
+import { refuse } from "./refuse.ts";
+import { answerJson, shownName, type Terminal } from "./terminal.ts";
 import { JSON_ANSWER } from "./with-collection.ts";
 
 type Options = PrintOptions & { readonly json?: boolean };
@@ -19,7 +20,12 @@ export function changeCommand(terminal: Terminal, end: (code: ExitCode) => void)
     .action(async (older: string, newer: string, options: Options) => {
       const found = await changePlainFiles(older, newer, saidOfPrint(options));
       if (!found.ok) {
-        for (const refusal of found.refusals) terminal.tell(`${refusalLine(refusal)}\n`);
+        const named = [...new Set([older, newer])];
+        for (const refusal of found.refusals) {
+          const about = named.filter((file) => file === refusal.about);
+          // what only the two together are refused for stands in the line of each
+          refuse(terminal, about.length > 0 ? about : named, refusal, options);
+        }
         return end(EXIT.fellShort);
       }
       const [before, after] = [found.value.older.capturedAt, found.value.newer.capturedAt];

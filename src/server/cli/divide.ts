@@ -7,7 +7,8 @@ import { writeStraightened } from "../plain-files/write-straightened.ts";
 import { EXIT, type ExitCode } from "./exit-code.ts";
 import { folderFor } from "./folder-for.ts";
 import { type PrintOptions, saidOfPrint, withPrintOptions } from "./print-options.ts";
-import { answerJson, counted, refusalLine, shownName, type Terminal } from "./terminal.ts";
+import { refuse } from "./refuse.ts";
+import { answerJson, counted, shownName, type Terminal } from "./terminal.ts";
 import { JSON_ANSWER } from "./with-collection.ts";
 
 type Options = PrintOptions & { readonly json?: boolean; readonly straightened?: string };
@@ -22,7 +23,7 @@ export function divideCommand(terminal: Terminal, end: (code: ExitCode) => void)
       const straightened = options.straightened === undefined ? null : await folderFor(options.straightened);
       const read = await readPlainFile(file, saidOfPrint(options));
       if (!read.ok) {
-        for (const refusal of read.refusals) terminal.tell(`${refusalLine(refusal)}\n`);
+        for (const refusal of read.refusals) refuse(terminal, [file], refusal, options);
         return end(EXIT.fellShort);
       }
       const { picture, context, sha256 } = read.value;

@@ -1,13 +1,13 @@
 import { Command } from "commander";
 import type { MatchReport } from "#domain/measure/match-report.ts";
 import type { Refusal } from "#domain/outcome.ts";
-import { refusedFile } from "#domain/refused-file.ts";
 import { matchAmong, type Recognisable, recognisable } from "../plain-files/match-plain-files.ts";
 import { EXIT, type ExitCode } from "./exit-code.ts";
 import { findFiles } from "./find-files.ts";
 import { type PrintOptions, saidOfPrint, withPrintOptions } from "./print-options.ts";
 import { showProgress } from "./progress.ts";
-import { refusalLine, shownName, type Terminal } from "./terminal.ts";
+import { refuse } from "./refuse.ts";
+import { shownName, type Terminal } from "./terminal.ts";
 
 type Options = PrintOptions & { readonly among: string[]; readonly json?: boolean };
 
@@ -28,8 +28,7 @@ export function matchCommand(terminal: Terminal, end: (code: ExitCode) => void):
       // a file may be among those to match and those to look among
       const refused = new Map([...among.refusals, ...asked.refusals].map((refusal) => [refusal.about, refusal]));
       for (const [file, refusal] of refused) {
-        if (options.json && file !== null) terminal.answer(`${JSON.stringify(refusedFile(file, refusal))}\n`);
-        terminal.tell(`${refusalLine(refusal)}\n`);
+        refuse(terminal, file === null ? [] : [file], refusal, options);
       }
       end(refused.size > 0 || terminal.stop.aborted ? EXIT.fellShort : EXIT.done);
     });

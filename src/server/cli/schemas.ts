@@ -8,13 +8,13 @@ import { matchReportSchema } from "#domain/measure/match-report.ts";
 import { refusedFileSchema } from "#domain/refused-file.ts";
 import { keptTargetRead } from "#domain/target/kept-read.ts";
 
-/** What the command line answers programs about plain files, and the aim that it writes and reads, by the name of the JSON Schema file in schemas/. Where answers stand a line each, a refused file has its line too. */
+/** What the command line answers programs about plain files, and the aim that it writes and reads, by the name of the JSON Schema file in schemas/. A refused file has a line of its own. */
 export const REPORT_SCHEMAS = {
   "capture-report": z.union([captureReportSchema, refusedFileSchema]),
   "choice-report": z.union([choiceReportSchema, refusedFileSchema]),
-  "bed-report": bedReportSchema,
+  "bed-report": z.union([bedReportSchema, refusedFileSchema]),
   "match-report": z.union([matchReportSchema, refusedFileSchema]),
-  "change-report": changeReportSchema,
+  "change-report": z.union([changeReportSchema, refusedFileSchema]),
   "target-report": keptTargetRead,
   aim: aimFileSchema,
 } as const;

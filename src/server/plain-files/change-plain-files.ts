@@ -13,8 +13,9 @@ type Held = { readonly facts: Omit<PlainFile, "picture" | "context">; readonly c
 /** Holds a newer file against an older one that shows the same side of the same print. */
 export async function changePlainFiles(olderFile: string, newerFile: string, said: SaidOfPrint): Promise<Outcome<ChangeReport>> {
   const older = await held(olderFile, said);
+  const newer = olderFile === newerFile ? older : await held(newerFile, said);
+  if (!older.ok && !newer.ok && older !== newer) return { ok: false, refusals: [...older.refusals, ...newer.refusals] };
   if (!older.ok) return older;
-  const newer = await held(newerFile, said);
   if (!newer.ok) return newer;
   const [one, other] = [older.value, newer.value];
   if (one.facts.sha256 === other.facts.sha256)

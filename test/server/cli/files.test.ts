@@ -251,6 +251,25 @@ describe("files beside no collection", () => {
     expect(code).toBe(1);
   });
 
+  test("of a change that cannot be told, every file has its line: one that cannot be read, or both where they do not go together", async () => {
+    const linesOf = ({ answer }: { answer: string }) =>
+      answer
+        .trim()
+        .split("\n")
+        .map((line) => JSON.parse(line));
+    const [one, other] = paths as [string, string];
+    const apart = linesOf(await solander(["change", one, other, "--json"]));
+    expect(apart.map(({ file }) => file)).toEqual([one, other]);
+    for (const line of apart) {
+      expect(line.refusal).toMatch(/^They cannot be held against each other: the size of the sheet is not known/);
+      expect(problemsOf("change-report", line)).toEqual([]);
+    }
+    const gone = [path.join(folder, "gone.png"), path.join(folder, "lost.png")] as const;
+    const unread = linesOf(await solander(["change", ...gone, ...SHEET, "--json"]));
+    expect(unread.map(({ file }) => file)).toEqual(gone);
+    expect(linesOf(await solander(["change", one, one, ...SHEET, "--json"]))).toMatchObject([{ file: one }]);
+  });
+
   test("two captures of an unchanged print show no change, as the schema says", async () => {
     const [sharp, soft] = paths as [string, string];
     const { code, answer } = await solander(["change", sharp, soft, ...SHEET, "--method", "flatbed-scanner", "--json"]);
@@ -394,10 +413,13 @@ describe("files beside no collection", () => {
       ["divide", path.join(file, "inside.png")],
     ]) {
       const { code, answer, told } = await solander([...args, ...SHEET, "--json"]);
-      expect([code, answer], args.join(" ")).toEqual([1, ""]);
+      const line = JSON.parse(answer);
+      expect([code, line.file], args.join(" ")).toEqual([1, args.find((each) => !/^(divide|change)$/.test(each) && each !== file)]);
+      expect(line.refusal).toMatch(/^There is no such file or folder\. Check the name/);
+      expect(problemsOf(args[0] === "divide" ? "bed-report" : "change-report", line)).toEqual([]);
       expect(told).toMatch(/(no such – file\.jpg|inside\.png): There is no such file or folder\. Check the name/);
     }
-    const { code, told } = await solander(["divide", folder, "--json"]);
+    const { code, told } = await solander(["divide", folder]);
     expect(code).toBe(1);
     expect(told).toBe(`${folder}: It is a folder. Name a file in it.\n`);
   });
