@@ -124,7 +124,7 @@ export const MEASURES: Readonly<Record<MeasureName, MeasureDefinition>> = {
     0,
     "higher",
     "How many sides of the sheet lie whole inside the frame.",
-    5,
+    6,
   ),
   skewDegrees: measure("skewDegrees", "Skew", "°", 2, "lower", "How far the print is turned in the frame.", 4),
   keystonePercent: measure(

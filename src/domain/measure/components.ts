@@ -13,9 +13,9 @@ export type Component = {
  * Patches of `mask` (1 = in) of whose filled size is `leastPx` or more, after small gaps are closed and bridges narrower than twice `openPx`
  * are cut. `left` and `top` place the mask's box in the copy; hulls are in the copy's px.
  */
-export function componentsOf(mask: Uint8Array, box: Box, openPx: number, leastPx: number): Component[] {
+export function componentsOf(mask: Uint8Array, box: Box, openPx: number, leastPx: number, closePx = CLOSE_PX): Component[] {
   const { widthPx, heightPx } = box;
-  const clean = reshaped(mask, widthPx, heightPx, [CLOSE_PX, -CLOSE_PX, -openPx, openPx]);
+  const clean = reshaped(mask, widthPx, heightPx, [closePx, -closePx, -openPx, openPx]);
   return patchesOf(runsOf(clean, widthPx, heightPx)).flatMap((patch) => {
     const rows = filledRows(patch, heightPx);
     return rows.filledPx < leastPx ? [] : [{ hull: hullOf(boundaryOf(rows, box)), filledPx: rows.filledPx }];

@@ -1,10 +1,12 @@
-import { componentsOf } from "./components.ts";
+import { type Component, componentsOf } from "./components.ts";
 import { enclosingQuad } from "./enclosing-quad.ts";
 import type { GroundDistance } from "./ground.ts";
 import { areaOf, cornersOf, distanceTo, endsOf, linesOf, lineThrough, opposite, quadOfLines, SIDES, type Side } from "./lines.ts";
+import { isUnionOf, partsOf, rectanglesApart } from "./outline-apart.ts";
 import { LEAST_PAPER_LIGHTNESS } from "./paper-lightness.ts";
+import type { Point } from "./picture.ts";
 import { maskOf, plainColours } from "./plain-colour.ts";
-import { confirmRectangle, outermost, overlap, type Rectangle } from "./rectangle.ts";
+import { confirmRectangle, NARROW_LOOK, outermost, overlap, type Rectangle } from "./rectangle.ts";
 import type { ReducedCopy } from "./reduced-copy.ts";
 import { type Region, regionOf, wholeCopy } from "./region.ts";
 import { endsRunningOn } from "./runs-on.ts";
@@ -36,13 +38,21 @@ export function findRectangles(copy: ReducedCopy): Rectangle[] {
     const [level, upright] = [ends("top") + ends("bottom"), ends("left") + ends("right")];
     return level > 0 && upright > 0 && level + upright > MOST_ENDS_RUNNING_ON;
   };
-  const onGround = unlikeGround(copy, whole, isBeyondDoubt).filter((each) => !isOfPattern(each));
+  const { rectangles, unread } = unlikeGround(copy, whole, isBeyondDoubt);
+  const asPatches = rectangles.filter((each) => !isOfPattern(each));
+  const asOutermost = outermost(asPatches);
+  const isSure = (found: readonly Rectangle[]) => found.length > 0 && found.every(isBeyondDoubt);
+  if (isSure(asOutermost) && unread.length === 0) return asOutermost;
+  const apart = rectanglesApart(copy, whole, leastPx(copy), (patch) => confirmed(copy, patch, NARROW_LOOK), isOfPattern);
+  const parted = partsOf([...unread, ...asPatches.map(({ quad }) => cornersOf(quad))], apart.rectangles);
+  if (parted.length > 0 && apart.isAll && apart.isDark) return outermost(apart.rectangles);
+  const onGround = [...asPatches.filter((each) => !isUnionOf(each, parted)), ...parted];
   const found = outermost(onGround);
-  if (found.length > 0 && found.every(isBeyondDoubt)) return found;
+  if (isSure(found)) return found;
   const masks = plainColours(copy).flatMap((colour) => REACHES.map((reach) => maskOf(copy, colour, reach)));
   const plainPatches = (openPx: number) =>
     masks
-      .flatMap((mask) => confirmedPatches(copy, mask, whole, openPx))
+      .flatMap((mask) => confirmedPatches(copy, mask, whole, openPx).rectangles)
       .filter((each) => (!isOnFrame(each) || isNearlyTheFrame(copy, each)) && !isOfPattern(each));
   const looked = [...onGround, ...plainPatches(1)];
   const kept = outermost(looked);
@@ -75,18 +85,21 @@ export function findRectanglesInside(copy: ReducedCopy, outer: Rectangle): Recta
   const seen = SIDES.filter((side) => outer.sides[side] !== "frame");
   const isApart = ({ quad }: Rectangle) =>
     seen.every((side) => cornersOf(quad).every((corner) => distanceTo(lines[side], corner) > LEAST_BORDER_PX));
-  return outermost(unlikeGround(copy, regionOf(copy, outer.quad, INSET_PX), isClear).filter(isApart));
+  return outermost(unlikeGround(copy, regionOf(copy, outer.quad, INSET_PX), isClear).rectangles.filter(isApart));
 }
 
-function unlikeGround(copy: ReducedCopy, region: Region, isSure: (each: Rectangle) => boolean): Rectangle[] {
+/** Patches cut out of a region: those that are rectangles, and the hulls of those that are none. */
+type Patches = { readonly rectangles: readonly Rectangle[]; readonly unread: readonly (readonly Point[])[] };
+
+function unlikeGround(copy: ReducedCopy, region: Region, isSure: (each: Rectangle) => boolean): Patches {
   const distance = smoothGroundDistance(copy, region);
-  if (!distance) return [];
-  const found: Rectangle[][] = [];
+  if (!distance) return { rectangles: [], unread: [] };
+  const found: Patches[] = [];
   for (const threshold of THRESHOLDS) {
     found.push(confirmedPatches(copy, maskAbove(distance, threshold), region, 3));
-    if (found.length === 2 && isSettled(found[0] ?? [], found[1] ?? [], isSure)) break;
+    if (found.length === 2 && isSettled(found[0]?.rectangles ?? [], found[1]?.rectangles ?? [], isSure)) break;
   }
-  return found.flat();
+  return { rectangles: found.flatMap(({ rectangles }) => rectangles), unread: found.flatMap(({ unread }) => unread) };
 }
 
 function maskAbove(distance: GroundDistance, threshold: number): Uint8Array {
@@ -104,12 +117,24 @@ const isSettled = (first: readonly Rectangle[], second: readonly Rectangle[], is
       isSure(each) && second.some((again) => isSure(again) && overlap(each.quad, again.quad) * overlap(again.quad, each.quad) >= SAME),
   );
 
-function confirmedPatches(copy: ReducedCopy, mask: Uint8Array, region: Region, openPx: number): Rectangle[] {
-  return componentsOf(mask, region, openPx, LEAST_AREA_SHARE * mask.length).flatMap(({ hull, filledPx }) => {
-    const quad = filledPx < LEAST_SOLIDITY * areaOf(hull) ? null : enclosingQuad(hull);
-    const rectangle = quad && confirmRectangle(copy, quad);
-    return rectangle ? [squarer(copy, rectangle)] : [];
-  });
+/** Smaller patches are not looked at, px of the copy. */
+const leastPx = ({ widthPx, heightPx }: Pick<Region, "widthPx" | "heightPx">) => LEAST_AREA_SHARE * widthPx * heightPx;
+
+function confirmedPatches(copy: ReducedCopy, mask: Uint8Array, region: Region, openPx: number): Patches {
+  const patches = componentsOf(mask, region, openPx, leastPx(region)).map((patch) => ({
+    hull: patch.hull,
+    rectangle: confirmed(copy, patch),
+  }));
+  return {
+    rectangles: patches.flatMap(({ rectangle }) => rectangle ?? []),
+    unread: patches.flatMap(({ hull, rectangle }) => (rectangle ? [] : [hull])),
+  };
+}
+
+function confirmed(copy: ReducedCopy, { hull, filledPx }: Component, look?: typeof NARROW_LOOK): Rectangle | null {
+  const quad = filledPx < LEAST_SOLIDITY * areaOf(hull) ? null : enclosingQuad(hull);
+  const rectangle = quad && confirmRectangle(copy, quad, look);
+  return rectangle && (look ? rectangle : squarer(copy, rectangle));
 }
 
 /** How far inside its ends, px, a side that shows no edge is looked for again: a little more than what confirming looks over. */

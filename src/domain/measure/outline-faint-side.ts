@@ -30,21 +30,23 @@ const COLUMNS = 160;
 const RUNS = 80;
 const BLOCKS = 8;
 const MOST_ROWS = 600;
+const FEWEST_ROWS = 12;
 /** A scale below this is that of quantised, not of measured values. */
 const LEAST_SPREAD = 5e-5;
 
 /**
  * Looks outwards from one side of the picture for the sheet's own side: the line, a little sheared or not, along which
- * the mean colour jumps most. Null when the frame leaves no room to look.
+ * the mean colour jumps most, not farther than `roomPx`. Null when the frame, or what lies beside it, leaves no room to look.
  */
-export function findFaintSide(picture: Picture, image: Quad, side: Side): FaintSide | null {
+export function findFaintSide(picture: Picture, image: Quad, side: Side, roomPx = Number.POSITIVE_INFINITY): FaintSide | null {
   const [from, to] = endsOf(image, side);
   const length = lengthOf(image, side);
   const meanSide = (lengthOf(image, "top") + lengthOf(image, "right") + lengthOf(image, "bottom") + lengthOf(image, "left")) / 4;
   const along = { x: (to.x - from.x) / length, y: (to.y - from.y) / length };
   const outward = { x: along.y, y: -along.x };
   const nearPx = Math.max(NEAREST_PX, NEAREST * meanSide);
-  const farPx = FARTHEST * meanSide;
+  const farPx = Math.min(FARTHEST * meanSide, roomPx);
+  if (farPx < nearPx + FEWEST_ROWS) return null;
   const stepPx = Math.max(1, (farPx - nearPx) / MOST_ROWS);
   const rows = Math.floor((farPx - nearPx) / stepPx);
   const strip = readStrip(picture, from, along, outward, length, nearPx, stepPx, rows);

@@ -1,6 +1,6 @@
 import { completedSheet } from "./complete-sheet.ts";
 import { homographyFromMm, inverse, project } from "./homography.ts";
-import { aspectOf, distanceTo, endsOf, type Line, lengthOf, opposite, SIDES, type Side } from "./lines.ts";
+import { aspectOf, distanceTo, eachCorner, endsOf, type Line, lengthOf, opposite, SIDES, type Side } from "./lines.ts";
 import { isCroppedToSheet, wholeFrame } from "./outline-cropped.ts";
 import { CLEAR_FROM, type FaintSide, findFaintSide } from "./outline-faint-side.ts";
 import { refineRectangle } from "./outline-from-sheet.ts";
@@ -8,7 +8,9 @@ import { cornerSpread } from "./outline-refine.ts";
 import type { Point, Quad } from "./picture.ts";
 import type { Outline } from "./reading.ts";
 import type { Rectangle } from "./rectangle.ts";
+import { toFull } from "./reduced-copy.ts";
 import { wholeCopy } from "./region.ts";
+import { roomBeside } from "./room-beside.ts";
 import { labSampler } from "./samplers.ts";
 import type { Search } from "./search.ts";
 import { sizeAsSeen } from "./size-as-seen.ts";
@@ -24,6 +26,8 @@ const UNSPLIT = 0.12;
 /** The ground along the frame, px of the reduced copy, and the share of it that must be plain. */
 const AT_FRAME_PX = 3;
 const LEAST_CALM = 0.75;
+/** The edge of another print, and its shadow, begin so far before it, px of the copy. Own. */
+const BLUR_PX = 2;
 /** Cut sheets are out of square with their picture by up to half a degree; so much more is another line. */
 const MOST_SLOPE = 0.02;
 
@@ -33,14 +37,15 @@ const MOST_SLOPE = 0.02;
  * Where the white is the print's own border, cut at the frame, the frame is the sheet.
  */
 export function outlineFromImage(search: Search, rectangle: Rectangle): Outline {
-  const { picture, copy, context } = search;
+  const { picture, copy, context, beside } = search;
   const { quad: image, edges } = refineRectangle(picture, copy, rectangle);
   if (isCroppedToSheet(search, image, rectangle.around, true)) return wholeFrame(search, image);
   // On a restless ground its own lines stand out as clearly as a sheet's side.
   const isCalm = stripAlong(labSampler(copy), wholeCopy(copy), AT_FRAME_PX).plain > LEAST_CALM;
+  const others = beside.map((each) => ({ ...each, quad: eachCorner(each.quad, (corner) => toFull(copy, corner)) }));
   const faint = new Map<Side, FaintSide>();
   for (const side of SIDES) {
-    const found = isCalm ? findFaintSide(picture, image, side) : null;
+    const found = isCalm ? findFaintSide(picture, image, side, roomBeside(image, side, others) - BLUR_PX * copy.factor) : null;
     if (found && found.clarity >= CLEAR_FROM && isSquareWith(image, side, found.line)) faint.set(side, found);
   }
   const sizes = sizeAsSeen(null, image, context);

@@ -16,10 +16,13 @@ import type { Picture, Quad } from "./picture.ts";
 import type { MeasureContext, Outline } from "./reading.ts";
 import { overlap, type Rectangle } from "./rectangle.ts";
 import { type ReducedCopy, reducedCopy } from "./reduced-copy.ts";
+import { wholeCopy } from "./region.ts";
+import { meetsOthers } from "./room-beside.ts";
 import { endsRunningOn } from "./runs-on.ts";
+import { labSampler } from "./samplers.ts";
 import type { Search } from "./search.ts";
 import { disagreementOf, leastMisfit } from "./size-as-seen.ts";
-import type { Strip } from "./strip.ts";
+import { type Strip, stripAlong } from "./strip.ts";
 
 /** Frames smaller than this hold no print that could be measured. */
 const LEAST_FRAME_PX = 48;
@@ -33,9 +36,15 @@ const LEAST_FRAME_PX = 48;
  */
 export function findOutlines(picture: Picture, context: MeasureContext): Outline[] {
   if (Math.min(picture.widthPx, picture.heightPx) < LEAST_FRAME_PX) return [];
-  const search: Search = { picture, context, copy: reducedCopy(picture) };
+  const search: Search = { picture, context, copy: reducedCopy(picture), beside: [] };
   if (context.saidSheet) return [saidOutline(search, context.saidSheet)];
-  const likely = findRectangles(search.copy).flatMap((rectangle) => printsIn(search, rectangle, 0));
+  const rectangles = findRectangles(search.copy);
+  const bed = rectangles.length > 1 ? stripAlong(labSampler(search.copy), wholeCopy(search.copy), BED_PX) : null;
+  const likely = rectangles.flatMap((rectangle) => {
+    const others = rectangles.filter((other) => other !== rectangle);
+    const beside = others.map((other) => ({ quad: other.quad, isPictureAlone: isPictureAlone(search, other) }));
+    return printsIn({ ...search, beside }, rectangle, 0, bed);
+  });
   const found = likely.map((each) => doubtedByLines(search.copy, doubtedByGrain(search.copy, each, likely)));
   const fitting = found.some(({ sheet, image }) => fits(search, sheet) || (image && fits(search, image)));
   const whole = fitting ? null : croppedOutline(search, found.length > 0);
@@ -62,7 +71,12 @@ const fits = ({ context }: Search, quad: Quad) =>
   leastMisfit(quad, context.sheetWidthMm, context.sheetHeightMm) < 0.02 ||
   leastMisfit(quad, context.imageWidthMm, context.imageHeightMm) < 0.02;
 
-/** `ground` is what the board or the page that it lies on shows along its own sides, where there is one. */
+/** What ends so near to another print ends at that print's edge, px of the copy. Own. */
+const NEAR_OTHERS_PX = 2;
+/** How far inside the frame a bed with several prints shows its lid, px of the copy. */
+const BED_PX = 2;
+
+/** `ground` is what the board or the page that it lies on shows along its own sides, or the bed along the frame's, where there is one. */
 function printsIn(search: Search, rectangle: Rectangle, depth: number, ground: Strip | null = null): Outline[] {
   const { copy } = search;
   const inner = findRectanglesInside(copy, rectangle);
@@ -75,8 +89,17 @@ function printsIn(search: Search, rectangle: Rectangle, depth: number, ground: S
   }
   const image = likeliestImage(search, rectangle, inner);
   const around = image || rectangle.margin.plain > PLAIN ? null : findSheetOutwards(copy, rectangle.quad);
-  const isOfGround = around && ground && isAlike(around.margin, ground);
-  if (around && !isOfGround && around.margin.plain > PLAIN && area(around) > 1.02 * area(rectangle))
+  // a border may have the colour of a white lid, but what is dark, or cut by the frame, is the lid itself
+  const isLid = around && (isCut(around) || around.margin.lightness < LEAST_PAPER_LIGHTNESS);
+  const isOfGround = around && ground && (depth > 0 || isLid) && isAlike(around.margin, ground);
+  const meets =
+    around !== null &&
+    meetsOthers(
+      around.quad,
+      NEAR_OTHERS_PX,
+      search.beside.map(({ quad }) => quad),
+    );
+  if (around && !isOfGround && !meets && around.margin.plain > PLAIN && area(around) > 1.02 * area(rectangle))
     return [outlineFromSheet(search, around, rectangle)];
   if (depth === 0 && !image && isPictureAlone(search, rectangle)) return [outlineFromImage(search, rectangle)];
   const outline = outlineFromSheet(search, tidied(copy, rectangle, image), image);
@@ -90,6 +113,8 @@ function printsIn(search: Search, rectangle: Rectangle, depth: number, ground: S
 /** A blank sheet may lie along the lines of a check; only its size in the record tells it from a check then. */
 const mayBeOfPattern = ({ copy, context }: Search, { quad }: Rectangle) =>
   context.sheetWidthMm === null && SIDES.filter((side) => endsRunningOn(copy, quad, side, 0) === 2).length >= 2;
+
+const isCut = ({ sides }: Rectangle) => Object.values(sides).includes("frame");
 
 /** Colours of one paper in one light, as L* and chroma differ between its places. Own. */
 const isAlike = (one: Strip, other: Strip) => Math.abs(one.lightness - other.lightness) < 5 && Math.abs(one.chroma - other.chroma) < 4;
@@ -234,7 +259,8 @@ function isPictureAlone({ context }: Search, found: Rectangle): boolean {
   if (context.imageWidthMm !== null && context.imageWidthMm === context.sheetWidthMm) return false;
   if (asImage < 0.02 && asSheet > 0.035) return true;
   if (asSheet < 0.02 && asImage > 0.035) return false;
-  return found.margin.plain < RESTLESS && found.around.plain > PLAIN && found.around.lightness > 75 && found.around.chroma < 15;
+  const isPaper = found.margin.plain >= RESTLESS && found.margin.lightness >= LEAST_PAPER_LIGHTNESS;
+  return !isPaper && found.around.plain > PLAIN && found.around.lightness > 75 && found.around.chroma < 15;
 }
 
 const area = (each: Rectangle) => areaOf(cornersOf(each.quad));

@@ -31,12 +31,18 @@ const LEAST_GROUND_PX = 1;
 /** A side this near to the frame's lies on it. */
 const ON_FRAME_PX = 2.5;
 const EDGE = { reachPx: 6, profiles: 60, lagPx: 2, leastStep: 2.5, tolerancePx: 1.4 } as const;
+/** Beside a patch whose sides are known that well, no farther: a neighbour's edge may be the stronger. */
+export const NARROW_LOOK = { reachPx: 2, lagPx: 1 } as const;
 
 /**
  * Looks for the four straight edges of a patch's quad. Null when it is no rectangle seen in perspective, when more
  * than one side shows no edge, or when the frame cuts more than two sides.
  */
-export function confirmRectangle(copy: ReducedCopy, patch: Quad): Rectangle | null {
+export function confirmRectangle(
+  copy: ReducedCopy,
+  patch: Quad,
+  look: { readonly reachPx: number; readonly lagPx: number } = EDGE,
+): Rectangle | null {
   const profile = labProfiles(copy);
   const sample = labSampler(copy);
   const frame = linesOf(wholeCopy(copy));
@@ -46,7 +52,7 @@ export function confirmRectangle(copy: ReducedCopy, patch: Quad): Rectangle | nu
     const lines = { ...linesOf(quad) };
     found = SIDES.map((side, index) => {
       const [from, to] = endsOf(quad, side);
-      const edge = findEdge(profile, from, to, { ...EDGE, bowPx: found[index]?.bowPx ?? 0 });
+      const edge = findEdge(profile, from, to, { ...EDGE, ...look, bowPx: found[index]?.bowPx ?? 0 });
       const isNearFrame = liesOn(frame[side], quad, side, copy);
       if (
         edge &&
