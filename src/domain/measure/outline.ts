@@ -80,6 +80,8 @@ const BED_PX = 2;
 function printsIn(search: Search, rectangle: Rectangle, depth: number, ground: Strip | null = null): Outline[] {
   const { copy } = search;
   const inner = findRectanglesInside(copy, rectangle);
+  const lit = depth < DEEPEST && inner.find((each) => isInShadow(rectangle, each));
+  if (lit) return printsIn(search, lit, depth + 1, ground);
   if (isGround(rectangle, inner) && depth < DEEPEST) return inner.flatMap((each) => printsIn(search, each, depth + 1));
   const touching = depth === 0 ? touchingSheets(rectangle, inner) : null;
   if (touching) return touching.map((each, index) => touchingPrint(search, rectangle, inner[index] as Rectangle, each));
@@ -161,6 +163,21 @@ function doubted(outline: Outline): Outline {
 }
 
 const DEEPEST = 2;
+
+/** A sheet's own shadow is at most so broad, as a share of the sheet's shorter side, and darker than sheet and ground by so much L*. Own. */
+const SHADOW_SHARE = 0.06;
+const SHADOW_DEPTH = 2;
+
+/** A sheet on a ground as light as its paper lies in a plain ring that is darker than both: its shadow, whose outer end may stand out too. */
+function isInShadow(ring: Rectangle, sheet: Rectangle): boolean {
+  const lines = linesOf(ring.quad);
+  const mostPx = SHADOW_SHARE * Math.min(lengthOf(ring.quad, "top"), lengthOf(ring.quad, "left"));
+  return (
+    [ring.margin, ring.around, sheet.margin].every(({ plain, lightness }) => plain > PLAIN && lightness > LEAST_PAPER_LIGHTNESS) &&
+    ring.margin.lightness < Math.min(ring.around.lightness, sheet.margin.lightness) - SHADOW_DEPTH &&
+    SIDES.every((side) => Math.max(...endsOf(sheet.quad, side).map((end) => distanceTo(lines[side], end))) < mostPx)
+  );
+}
 
 /** Lines of a pattern around a print: restless inside and outside, and with something large within. */
 const isGround = (outer: Rectangle, inner: readonly Rectangle[]) =>
@@ -254,7 +271,9 @@ function pictureAmong(sheet: Rectangle, inner: readonly Rectangle[]): Rectangle 
  */
 function isPictureAlone({ context }: Search, found: Rectangle): boolean {
   if (Object.values(found.sides).includes("frame")) return false;
-  const asSheet = leastMisfit(found.quad, context.sheetWidthMm, context.sheetHeightMm);
+  const misfit = leastMisfit(found.quad, context.sheetWidthMm, context.sheetHeightMm);
+  // a picture's proportions are often near to its sheet's: where its own are not known, only the same count
+  const asSheet = context.imageWidthMm === null && misfit > SAME_SHEET ? Number.POSITIVE_INFINITY : misfit;
   const asImage = leastMisfit(found.quad, context.imageWidthMm, context.imageHeightMm);
   if (context.imageWidthMm !== null && context.imageWidthMm === context.sheetWidthMm) return false;
   if (asImage < 0.02 && asSheet > 0.035) return true;
