@@ -3,6 +3,7 @@ import { cornersOf } from "#domain/measure/lines.ts";
 import { findOutlines } from "#domain/measure/outline.ts";
 import type { Quad } from "#domain/measure/picture.ts";
 import { sidesSeen } from "#domain/measure/sides-seen.ts";
+import { sharpened } from "../../fixtures/edits.ts";
 import type { BackgroundKind } from "../../fixtures/picture-scenes.ts";
 import { contextFor, contextOf, drawPicture, INSTANT, type PoseOptions, pictureOf, poseOf, type Scene } from "../../fixtures/pictures.ts";
 
@@ -266,4 +267,16 @@ describe("where there is no print", () => {
     const codes = Uint8Array.from({ length: widthPx * heightPx * 3 }, (_each, index) => codeAt(index));
     expect(() => findOutlines(pictureOf(codes, widthPx, heightPx), contextFor(INSTANT))).not.toThrow();
   });
+});
+
+// common practice, no source: the corners are those that were drawn
+test("sharpening in codes moves the sides, and the corners are told as unsure as that", () => {
+  const print = { ...instant({ turnDeg: 2.5 }), paper: [0.45, 0.45, 0.45] as const };
+  const { picture, truths } = drawPicture(sceneOf({ prints: [print], ground: [0.03, 0.03, 0.03], blurPx: 0.8, seed: 7 }));
+  const told = [0, 1].map((strength) => {
+    const [found] = findOutlines(sharpened(picture, strength), contextFor(INSTANT));
+    expect(worstCorner(found?.sheet, truths[0]?.sheet)).toBeLessThan(2 * (found?.cornerSpreadPx ?? 0));
+    return found?.cornerSpreadPx;
+  });
+  expect(told[0]).toBeLessThan(0.06);
 });
