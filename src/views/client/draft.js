@@ -1,15 +1,16 @@
 // What is typed into a form is kept in this browser until the form is kept, so that a closed or reloaded page loses nothing. Fields of
-// earlier findings are told apart by the finding, not by their row. Without this script the form works as ever.
+// earlier findings are told apart by the finding, not by their row. Of several small forms on a page each keeps its own, and says nothing
+// of it: a page that comes back because one was sent shows the others as they were. Without this script the form works as ever.
 
 const PREFIX = "solander-draft:";
 const MOST_DRAFTS = 20;
 const MOST_LETTERS = 100_000;
 
-const form = document.querySelector("form[data-draft]");
-if (form) keepDraftOf(form);
+for (const form of document.querySelectorAll("form[data-draft]")) keepDraftOf(form);
 
 function keepDraftOf(form) {
   const key = PREFIX + form.dataset.draft;
+  const isOneOfMany = form.dataset.draftOneOfMany !== undefined;
   const fields = new Map(
     [...form.elements].filter(({ name, type }) => name && !/hidden|submit/.test(type)).map((field) => [placeOf(field), field]),
   );
@@ -23,6 +24,7 @@ function keepDraftOf(form) {
 
   for (const kind of ["input", "change"]) form.addEventListener(kind, () => write(isAnswer));
   form.addEventListener("submit", ({ submitter }) => {
+    if (isOneOfMany) return remove(key);
     const kept = read(key);
     if (kept && (submitter?.value || "save") === "save") store(key, { ...kept, after: form.dataset.draftAfter, isSent: true });
   });
@@ -42,7 +44,7 @@ function keepDraftOf(form) {
       if (field) fill(field, value);
       if (field?.value !== value && value !== "") lost.push(value);
     }
-    tell(at, lost);
+    if (!isOneOfMany) tell(at, lost);
   }
 
   /** True where the page is asked for again, with as many rows as the draft has. */

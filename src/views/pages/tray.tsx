@@ -5,6 +5,7 @@ import { CaptureCard, type ShownCapture } from "../parts/capture-card.tsx";
 import { PrintNumberField, PrintNumbers, SideField } from "../parts/capture-fields.tsx";
 import { CaptureView } from "../parts/capture-view.tsx";
 import { CornerFields } from "../parts/corner-editor.tsx";
+import { draftOfOne } from "../parts/draft.ts";
 import type { FormState, Typed } from "../parts/field.tsx";
 import { Layout } from "../parts/layout.tsx";
 import { type NotMeasured, NotMeasuredNote } from "../parts/not-measured.tsx";
@@ -47,7 +48,7 @@ export type TrayPageProps = {
 
 /** Captures that wait to be told which print they show. */
 export const TrayPage = ({ collectionName, total, page, pages, lots, objectNumbers, work, done }: TrayPageProps) => (
-  <Layout title="Tray" section="add" collectionName={collectionName} scripts={["corners.js"]}>
+  <Layout title="Tray" section="add" collectionName={collectionName} scripts={["corners.js", "draft.js"]}>
     <div class="page">
       <header class="page-head">
         <div>
@@ -134,7 +135,7 @@ const Failure = ({ item: { capture, notMeasured } }: { item: TrayItem }) =>
 const AssignForm = ({ lot, item: { capture, side } }: { lot: TrayLot; item: TrayItem }) => {
   const form = formOf(lot, capture.id, { side });
   return (
-    <form class="assign" method="post" action={`/captures/${capture.id}/print`}>
+    <form class="assign" method="post" action={`/captures/${capture.id}/print`} {...draftOfOne(`tray ${capture.id} ${capture.name}`)}>
       <Refusals refusals={form.refusals.filter((refusal) => refusal.about !== "print")} />
       <div class="field-row">
         <PrintNumberField form={form} id={`print-${capture.id}`} hint={hintOf(lot)} isRequired />

@@ -9,3 +9,9 @@ export const draft = (key: string, after: string | number, isAnswer: boolean) =>
   "data-draft-after": String(after),
   ...(isAnswer ? { "data-draft-answer": "" } : {}),
 });
+
+/**
+ * The same for one of several small forms on a page, which are sent one by one: the others are filled in again without a word.
+ * @param key which form of which record; what is sent is forgotten
+ */
+export const draftOfOne = (key: string) => ({ "data-draft": key, "data-draft-one-of-many": "" });
