@@ -88,7 +88,10 @@ export function RecapturePage(props: RecapturePageProps) {
           </nav>
         </header>
         <DoneNotice done={props.done} />
-        <GoodEnoughRefusal form={refused?.form ?? null} hasLine={lines.some((line) => isOf(line, refused))} />
+        <GoodEnoughRefusal
+          form={refused?.form ?? null}
+          lineId={refused && lines.some((line) => isOf(line, refused)) ? lineId(refused) : null}
+        />
         <p class="actions">
           {total > 0 ? (
             <a class="button" href={`/work-sheets?purpose=${purposeKey}`}>
@@ -217,7 +220,7 @@ const Line = ({ line, of }: { line: ShownRecapture; of: Of }) => (
       {line.stillMeasuring ? <p class="small soft">Captures of it are still being measured, so this line may go away.</p> : null}
       <GoodEnough
         action="/recapture/good-enough"
-        id={`line-${line.printId}-${line.side}`}
+        id={lineId(line)}
         form={isOf(line, of.refused) ? (of.refused?.form ?? null) : null}
         hidden={{ print: String(line.printId), side: line.side, purpose: of.purposeKey, page: String(of.page) }}
       />
@@ -270,3 +273,5 @@ const FoldedAdvice = ({ title, ...props }: Parameters<typeof AdviceList>[0] & { 
       <AdviceList {...props} />
     </details>
   );
+
+const lineId = ({ printId, side }: { readonly printId: number; readonly side: string }): string => `line-${printId}-${side}`;

@@ -87,7 +87,10 @@ export function WorkSheetPage({ collectionName, sheet, rows, refused, refusals, 
             {lessUrgent === 1 ? "stays" : "stay"} on the <a href="/recapture">recapture list</a> for another sheet.
           </p>
         ) : null}
-        <GoodEnoughRefusal form={refused?.form ?? null} hasLine={rows.some((row) => row.id === refused?.rowId && isWaiting(row))} />
+        <GoodEnoughRefusal
+          form={refused?.form ?? null}
+          lineId={refused && rows.some((row) => row.id === refused.rowId && isWaiting(row)) ? `row-${refused.rowId}` : null}
+        />
         {defers.map((line) => (
           <p class="small">{line}</p>
         ))}

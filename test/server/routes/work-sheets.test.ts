@@ -105,7 +105,10 @@ test("from the list it is said of one line, and a refusal opens that line again"
   const line = { print: String(poor), side: "front", purpose: "preservation-master", page: "1" };
   const refused = await send(app, "/recapture/good-enough", { ...line, reason: "" });
   expect(refused.status).toBe(422);
-  expect(await refused.text()).toMatch(/<details class="good-enough" open/);
+  const html = await refused.text();
+  expect(html).toMatch(/<details class="good-enough" open/);
+  expect(html).toContain(`href="#line-${poor}-front-reason"`);
+  expect(html).toContain(`id="line-${poor}-front-reason"`);
   expect((await send(app, "/recapture/good-enough", { ...line, reason: "It will do" })).headers.get("location")).toBe(
     "/recapture?purpose=preservation-master&done=good-enough#good-enough",
   );
