@@ -72,16 +72,10 @@ export function fitBlur(
       matrix[i * COUNT + i] = 1 / (prior * mean) ** 2;
     });
     if (inside) addInside(matrix, right, inside);
-    places.forEach(({ variance }, index) => {
-      const row = rows[index] as number[];
+    for (let index = 0; index < places.length; index++) {
       const weight = (trust[index] as number) / (scale * (sigmas[index] as number)) ** 2;
-      for (let i = 0; i < COUNT; i++) {
-        right[i] = (right[i] as number) + weight * (row[i] as number) * variance;
-        for (let j = 0; j < COUNT; j++) {
-          matrix[i * COUNT + j] = (matrix[i * COUNT + j] as number) + weight * (row[i] as number) * (row[j] as number);
-        }
-      }
-    });
+      addRow(matrix, right, rows[index] as number[], weight, (places[index] as BlurPlace).variance);
+    }
     terms = solve(matrix, right);
     if (!terms) return null;
     const found: readonly number[] = terms;
@@ -94,6 +88,15 @@ export function fitBlur(
   }
   const fitted = terms;
   return { terms: fitted, spreadOf: (of) => spreadOf(matrix, fitted, mean, of) };
+}
+
+function addRow(matrix: number[], right: number[], row: readonly number[], weight: number, variance: number): void {
+  for (let i = 0; i < COUNT; i++) {
+    right[i] = (right[i] as number) + weight * (row[i] as number) * variance;
+    for (let j = 0; j < COUNT; j++) {
+      matrix[i * COUNT + j] = (matrix[i * COUNT + j] as number) + weight * (row[i] as number) * (row[j] as number);
+    }
+  }
 }
 
 function addInside(matrix: number[], right: number[], { terms, information }: Pick<InsideBlur, "terms" | "information">): void {
@@ -112,7 +115,11 @@ const rowOf = ({ u, v, direction, of }: BlurPlace): number[] => [
   of === "picture" ? 1 : 0,
 ];
 
-const sumOf = (terms: BlurTerms, row: readonly number[]) => row.reduce((sum, value, index) => sum + value * (terms[index] as number), 0);
+function sumOf(terms: BlurTerms, row: readonly number[]): number {
+  let sum = 0;
+  for (let index = 0; index < row.length; index++) sum += (row[index] as number) * (terms[index] as number);
+  return sum;
+}
 
 /** Variance at a place of the sheet, mean of both directions, mm². */
 export const varianceAt = (terms: BlurTerms, u: number, v: number): number => sumOf(terms, [...termsAt(u, v), 0, 0]);

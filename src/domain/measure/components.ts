@@ -49,27 +49,32 @@ function runsOf(mask: Uint8Array, widthPx: number, heightPx: number): Run[] {
 function patchesOf(runs: readonly Run[]): (readonly Run[])[] {
   // Each run names an earlier one of its patch, the first names itself.
   const earlier = Int32Array.from(runs.keys());
-  const firstOf = (index: number) => {
-    let at = index;
-    while (earlier[at] !== at) at = earlier[at] = earlier[earlier[at] as number] as number;
-    return at;
-  };
   let above = 0;
-  runs.forEach((run, index) => {
-    const isBefore = (other: Run) => other.row < run.row - 1 || (other.row === run.row - 1 && other.to < run.from);
-    while (isBefore(runs[above] as Run)) above++;
+  for (let index = 0; index < runs.length; index++) {
+    const run = runs[index] as Run;
+    while (isBefore(runs[above] as Run, run)) above++;
     for (let at = above; (runs[at] as Run).row === run.row - 1 && (runs[at] as Run).from <= run.to; at++) {
-      const [one, other] = [firstOf(index), firstOf(at)];
+      const one = firstOf(earlier, index);
+      const other = firstOf(earlier, at);
       earlier[Math.max(one, other)] = Math.min(one, other);
     }
-  });
+  }
   const patches = new Map<number, Run[]>();
-  runs.forEach((run, index) => {
-    const patch = patches.get(firstOf(index));
-    if (patch) patch.push(run);
-    else patches.set(index, [run]);
-  });
+  for (let index = 0; index < runs.length; index++) {
+    const patch = patches.get(firstOf(earlier, index));
+    if (patch) patch.push(runs[index] as Run);
+    else patches.set(index, [runs[index] as Run]);
+  }
   return [...patches.values()].filter((patch) => patch.reduce((sum, { from, to }) => sum + to - from + 1, 0) >= SPECK_PX);
+}
+
+/** Ends in the row above before the other begins, or in a row above that. */
+const isBefore = (run: Run, other: Run) => run.row < other.row - 1 || (run.row === other.row - 1 && run.to < other.from);
+
+function firstOf(earlier: Int32Array, index: number): number {
+  let at = index;
+  while (earlier[at] !== at) at = earlier[at] = earlier[earlier[at] as number] as number;
+  return at;
 }
 
 /** First and last column of a patch in each row; the last before the first where it has none. */
@@ -89,28 +94,32 @@ function filledRows(patch: readonly Run[], heightPx: number): FilledRows {
 
 function boundaryOf({ first, last }: FilledRows, box: Box): Point[] {
   const points: Point[] = [];
-  first.forEach((left, y) => {
+  for (let y = 0; y < first.length; y++) {
+    const left = first[y] as number;
     const right = last[y] as number;
-    if (right < left) return;
+    if (right < left) continue;
     for (const x of [box.left + left - 0.5, box.left + right + 0.5]) {
       points.push({ x, y: box.top + y - 0.5 }, { x, y: box.top + y + 0.5 });
     }
-  });
+  }
   return points;
 }
 
 /** Convex hull by Andrew's monotone chain, clockwise as seen (y grows downwards). */
 export function hullOf(points: readonly Point[]): Point[] {
-  const sorted = [...points].sort((p, q) => p.x - q.x || p.y - q.y);
-  const half = (ordered: readonly Point[]) => {
-    const chain: Point[] = [];
-    for (const point of ordered) {
-      while (chain.length >= 2 && turn(chain[chain.length - 2] as Point, chain[chain.length - 1] as Point, point) <= 0) chain.pop();
-      chain.push(point);
-    }
-    return chain.slice(0, -1);
-  };
-  return [...half(sorted), ...half([...sorted].reverse())];
+  const sorted = [...points].sort(byPlace);
+  return [...halfHull(sorted), ...halfHull([...sorted].reverse())];
+}
+
+const byPlace = (p: Point, q: Point) => p.x - q.x || p.y - q.y;
+
+function halfHull(ordered: readonly Point[]): Point[] {
+  const chain: Point[] = [];
+  for (const point of ordered) {
+    while (chain.length >= 2 && turn(chain[chain.length - 2] as Point, chain[chain.length - 1] as Point, point) <= 0) chain.pop();
+    chain.push(point);
+  }
+  return chain.slice(0, -1);
 }
 
 const turn = (a: Point, b: Point, c: Point) => (b.x - a.x) * (c.y - b.y) - (b.y - a.y) * (c.x - b.x);

@@ -39,7 +39,8 @@ const LEAST_TOLERANCE_PX = 0.5;
 export function edgePlaces(strip: EdgeStrip): EdgePlaces | null {
   const { rows, widthPx, startPx } = strip;
   const polarity = polarityOf(strip);
-  let columns: Float64Array = Float64Array.from({ length: rows }, (_, row) => (startPx[row] as number) + (widthPx - 1) / 2);
+  let columns: Float64Array = new Float64Array(rows);
+  for (let row = 0; row < rows; row++) columns[row] = (startPx[row] as number) + (widthPx - 1) / 2;
   let places: EdgePlaces | null = null;
   for (const reach of [widthPx / 2, 12, 8, 8]) {
     const found = new Float64Array(rows);
@@ -68,8 +69,13 @@ function polarityOf({ rows, widthPx, data }: EdgeStrip): 1 | -1 {
 type Circle = { readonly cosines: Float64Array; readonly sines: Float64Array };
 
 function circleOf(widthPx: number, reach: number): Circle {
-  const angles = Float64Array.from({ length: widthPx }, (_, k) => (Math.PI * k) / reach);
-  return { cosines: angles.map(Math.cos), sines: angles.map(Math.sin) };
+  const cosines = new Float64Array(widthPx);
+  const sines = new Float64Array(widthPx);
+  for (let k = 0; k < widthPx; k++) {
+    cosines[k] = Math.cos((Math.PI * k) / reach);
+    sines[k] = Math.sin((Math.PI * k) / reach);
+  }
+  return { cosines, sines };
 }
 
 /** Centroid of the derivative under a Hamming window; NaN where the row has no rise there. */
@@ -109,7 +115,10 @@ function firstLine(found: Float64Array): Float64Array | null {
     known.map((row) => found[row] as number),
     FIRST_TOLERANCE_PX,
   );
-  return line && found.map((_, row) => line.offset + line.slope * row);
+  if (!line) return null;
+  const columns = new Float64Array(found.length);
+  for (let row = 0; row < columns.length; row++) columns[row] = line.offset + line.slope * row;
+  return columns;
 }
 
 /** Least squares over the rows that agree; null when most do not. */

@@ -85,24 +85,47 @@ const LOCAL_REACH = 3;
 
 export function shapeOf(values: Float64Array): EdgeShape {
   const half = values.length / 2;
-  const last = values.length - 1;
-  const smooth = (bin: number) =>
-    LOCAL_PARABOLA.reduce((sum, weight, k) => sum + weight * (values[Math.min(last, Math.max(0, bin + k - LOCAL_REACH))] as number), 0);
-  const zone = (from: number, to: number) =>
-    Array.from({ length: Math.floor((to - from) * half) - 1 }, (_, k) => Math.floor(from * half) + k + 1);
-  const average = (bins: readonly number[], sign: 1 | -1) =>
-    bins.reduce((sum, k) => sum + (values[sign === 1 ? half + k : half - 1 - k] as number), 0) / bins.length;
-  const plateau = zone(0.4, 0.99);
-  const brightLevel = average(plateau, 1);
-  const darkLevel = average(plateau, -1);
-  const close = zone(0, 0.4);
-  const highest = Math.max(...close.map((k) => smooth(half + k)));
-  const lowest = Math.min(...close.map((k) => smooth(half - 1 - k)));
-  const change = ([1, -1] as const).map((sign) => Math.abs(average(zone(0.7, 0.99), sign) - average(zone(0.4, 0.7), sign)));
+  const plateau = zoneOf(half, 0.4, 0.99);
+  const brightLevel = averageOf(values, plateau, 1);
+  const darkLevel = averageOf(values, plateau, -1);
+  const close = zoneOf(half, 0, 0.4);
+  let highest = Number.NEGATIVE_INFINITY;
+  let lowest = Number.POSITIVE_INFINITY;
+  for (let k = close.from; k < close.to; k++) {
+    highest = Math.max(highest, smoothAt(values, half + k));
+    lowest = Math.min(lowest, smoothAt(values, half - 1 - k));
+  }
+  let squares = 0;
+  for (let k = plateau.from; k < plateau.to; k++) squares += (smoothAt(values, half + k) - brightLevel) ** 2;
+  const [near, far] = [zoneOf(half, 0.4, 0.7), zoneOf(half, 0.7, 0.99)];
+  const changeAlong = (sign: 1 | -1) => Math.abs(averageOf(values, far, sign) - averageOf(values, near, sign));
   return {
     overshoot: highest - brightLevel,
     undershoot: darkLevel - lowest,
-    plateauSpread: Math.sqrt(plateau.reduce((sum, k) => sum + (smooth(half + k) - brightLevel) ** 2, 0) / plateau.length),
-    unevenness: Math.max(...change),
+    plateauSpread: Math.sqrt(squares / (plateau.to - plateau.from)),
+    unevenness: Math.max(changeAlong(1), changeAlong(-1)),
   };
+}
+
+/** Bins from the middle, the last one not included. */
+type Zone = { readonly from: number; readonly to: number };
+
+function zoneOf(half: number, from: number, to: number): Zone {
+  const first = Math.floor(from * half) + 1;
+  return { from: first, to: first + Math.floor((to - from) * half) - 1 };
+}
+
+/** Mean of a zone on the bright side (1) or the dark side (-1). */
+function averageOf(values: Float64Array, { from, to }: Zone, sign: 1 | -1): number {
+  const half = values.length / 2;
+  let sum = 0;
+  for (let k = from; k < to; k++) sum += values[sign === 1 ? half + k : half - 1 - k] as number;
+  return sum / (to - from);
+}
+
+function smoothAt(values: Float64Array, bin: number): number {
+  let sum = 0;
+  for (let k = 0; k < LOCAL_PARABOLA.length; k++)
+    sum += (LOCAL_PARABOLA[k] as number) * (values[Math.min(values.length - 1, Math.max(0, bin + k - LOCAL_REACH))] as number);
+  return sum;
 }

@@ -40,10 +40,9 @@ export function plateaus(strip: EdgeStrip, places: Float64Array): Plateaus | nul
     leftDrift[row] = leftFar / (reach - middle) - leftNear / (middle - near);
     rightDrift[row] = rightFar / (reach - middle) - rightNear / (middle - near);
   }
-  const drifts = [smoothed(leftDrift), smoothed(rightDrift)] as const;
-  const drift = Float64Array.from({ length: rows }, (_, row) =>
-    Math.max(Math.abs(drifts[0][row] as number), Math.abs(drifts[1][row] as number)),
-  );
+  const drift = smoothed(leftDrift);
+  const ofRight = smoothed(rightDrift);
+  for (let row = 0; row < rows; row++) drift[row] = Math.max(Math.abs(drift[row] as number), Math.abs(ofRight[row] as number));
   return { reach, left: smoothed(left), right: smoothed(right), drift };
 }
 
@@ -57,11 +56,13 @@ function sumOf(data: Float32Array, from: number, to: number): number {
 function smoothed(values: Float64Array): Float64Array {
   const sums = new Float64Array(values.length + 1);
   for (let row = 0; row < values.length; row++) sums[row + 1] = (sums[row] as number) + (values[row] as number);
-  return values.map((_, row) => {
+  const means = new Float64Array(values.length);
+  for (let row = 0; row < means.length; row++) {
     const from = Math.max(0, row - 8);
-    const to = Math.min(values.length, row + 9);
-    return ((sums[to] as number) - (sums[from] as number)) / (to - from);
-  });
+    const to = Math.min(means.length, row + 9);
+    means[row] = ((sums[to] as number) - (sums[from] as number)) / (to - from);
+  }
+  return means;
 }
 
 /** Rows whose edge lies on the line, whose step is near that of most, and whose plateaus are plain. */
@@ -70,18 +71,31 @@ export function plainRows(
   { agree }: EdgePlaces,
   { first, count }: { first: number; count: number },
 ): number[] {
-  const within = Array.from({ length: count }, (_, index) => first + index);
-  const step = median(within.map((row) => (right[row] as number) - (left[row] as number)));
-  return within.filter((row) => {
-    const share = ((right[row] as number) - (left[row] as number)) / step;
-    return agree[row] === 1 && share > 0.5 && share < 1.5 && (drift[row] as number) < 0.15 * Math.abs(step);
-  });
+  const steps = new Float64Array(count);
+  for (let index = 0; index < count; index++) steps[index] = (right[first + index] as number) - (left[first + index] as number);
+  const step = median(steps);
+  const plain: number[] = [];
+  for (let row = first; row < first + count; row++) {
+    const share = (steps[row - first] as number) / step;
+    if (agree[row] === 1 && share > 0.5 && share < 1.5 && (drift[row] as number) < 0.15 * Math.abs(step)) plain.push(row);
+  }
+  return plain;
 }
 
 export function levelsOf({ left, right }: Plateaus, rows: readonly number[]): { dark: number; bright: number } {
-  const a = rows.reduce((sum, row) => sum + (left[row] as number), 0) / rows.length;
-  const b = rows.reduce((sum, row) => sum + (right[row] as number), 0) / rows.length;
-  return { dark: Math.min(a, b), bright: Math.max(a, b) };
+  let a = 0;
+  let b = 0;
+  for (const row of rows) {
+    a += left[row] as number;
+    b += right[row] as number;
+  }
+  return { dark: Math.min(a, b) / rows.length, bright: Math.max(a, b) / rows.length };
+}
+
+function total(values: Float64Array): number {
+  let sum = 0;
+  for (let index = 0; index < values.length; index++) sum += values[index] as number;
+  return sum;
 }
 
 export type EdgeSpread = {
@@ -98,7 +112,7 @@ export function project(strip: EdgeStrip, places: Float64Array, levels: Plateaus
   const sums = new Float64Array(bins);
   const squares = new Float64Array(bins);
   const counts = new Uint32Array(bins);
-  const brightRight = levels.right.reduce((sum, value) => sum + value, 0) > levels.left.reduce((sum, value) => sum + value, 0);
+  const brightRight = total(levels.right) > total(levels.left);
   for (const row of rows) {
     const edge = (places[row] as number) - (startPx[row] as number);
     const dark = (brightRight ? levels.left[row] : levels.right[row]) as number;
@@ -126,7 +140,8 @@ export function project(strip: EdgeStrip, places: Float64Array, levels: Plateaus
 
 /** Bin means; an empty bin takes the value of its neighbour. */
 function filled(sums: Float64Array, counts: Uint32Array): Float64Array {
-  const values = sums.map((sum, bin) => sum / (counts[bin] as number));
+  const values = new Float64Array(sums.length);
+  for (let bin = 0; bin < values.length; bin++) values[bin] = (sums[bin] as number) / (counts[bin] as number);
   for (let bin = 1; bin < values.length; bin++) if (counts[bin] === 0) values[bin] = values[bin - 1] as number;
   for (let bin = values.length - 2; bin >= 0; bin--) if (Number.isNaN(values[bin])) values[bin] = values[bin + 1] as number;
   return values;

@@ -1,4 +1,4 @@
-import { type FittedLine, fitLine, observedTogether, TUKEY } from "./fit-line.ts";
+import { type FittedLine, fitLine, observedTogether, sumOfSquares, TUKEY } from "./fit-line.ts";
 import { solve } from "./least-squares.ts";
 import { robustSpread } from "./robust.ts";
 
@@ -35,7 +35,7 @@ export function fitArc(s: readonly number[], t: readonly number[], tolerance: nu
   const agreeing = residualsWithin(tolerance, s, t, parts, length);
   const n = agreeing.length;
   if (n < 8 || !inverse) return straight(line, 0, Number.POSITIVE_INFINITY);
-  const residual = Math.sqrt(agreeing.reduce((sum, each) => sum + each * each, 0) / n);
+  const residual = Math.sqrt(sumOfSquares(agreeing) / n);
   const together = observedTogether(agreeing);
   const spreadOf = (basis: readonly [number, number, number]) => residual * Math.sqrt(together * quadratic(inverse as number[], basis));
   const sag = parts[2];

@@ -24,7 +24,7 @@ const PIECES = 8;
  */
 export function observedTogether(residuals: Float64Array): number {
   const run = Math.floor(residuals.length / PIECES);
-  const square = residuals.reduce((sum, each) => sum + each * each, 0) / Math.max(1, residuals.length);
+  const square = sumOfSquares(residuals) / Math.max(1, residuals.length);
   if (run < CORRELATED || !(square > 0)) return CORRELATED;
   let ofMeans = 0;
   for (let piece = 0; piece < PIECES; piece++) {
@@ -33,6 +33,12 @@ export function observedTogether(residuals: Float64Array): number {
     ofMeans += (sum / run) ** 2 / (PIECES - 2);
   }
   return Math.max(CORRELATED, (run * ofMeans) / square);
+}
+
+export function sumOfSquares(values: Float64Array): number {
+  let sum = 0;
+  for (let index = 0; index < values.length; index++) sum += (values[index] as number) * (values[index] as number);
+  return sum;
 }
 
 /** Tukey's constant: 95 % efficient for normal errors. */
@@ -88,7 +94,7 @@ export function fitLine(s: readonly number[], t: readonly number[], tolerance: n
   }
   if (n < 8) return null;
   const residuals = agreeing.subarray(0, n);
-  const residual = Math.sqrt(residuals.reduce((squares, each) => squares + each * each, 0) / n);
+  const residual = Math.sqrt(sumOfSquares(residuals) / n);
   const mean = sum / n;
   let sxx = 0;
   for (let index = 0; index < count; index++) {

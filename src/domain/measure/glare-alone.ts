@@ -202,13 +202,15 @@ function peakOf(border: BorderShine | null, inPicture: number, isPaper: boolean)
 
 /** Lowest value among each patch and its eight neighbours. */
 function lowest(values: Float32Array, columns: number, rows: number): Float32Array {
-  return values.map((_, at) => {
-    const y = Math.floor(at / columns);
-    const x = at - y * columns;
-    let least = Number.POSITIVE_INFINITY;
-    for (let j = Math.max(0, y - 1); j <= Math.min(rows - 1, y + 1); j++) {
-      for (let i = Math.max(0, x - 1); i <= Math.min(columns - 1, x + 1); i++) least = Math.min(least, values[j * columns + i] as number);
+  const lowest = new Float32Array(values.length);
+  for (let y = 0, at = 0; y < rows; y++) {
+    for (let x = 0; x < columns; x++, at++) {
+      let least = Number.POSITIVE_INFINITY;
+      for (let j = Math.max(0, y - 1); j <= Math.min(rows - 1, y + 1); j++) {
+        for (let i = Math.max(0, x - 1); i <= Math.min(columns - 1, x + 1); i++) least = Math.min(least, values[j * columns + i] as number);
+      }
+      lowest[at] = least;
     }
-    return least;
-  });
+  }
+  return lowest;
 }

@@ -4,7 +4,8 @@
  */
 export function solve(matrix: readonly number[], right: readonly number[]): number[] | null {
   const n = right.length;
-  const rows = Array.from({ length: n }, (_, row) => [...matrix.slice(row * n, row * n + n), right[row] as number]);
+  const rows: number[][] = [];
+  for (let row = 0; row < n; row++) rows.push([...matrix.slice(row * n, row * n + n), right[row] as number]);
   for (let column = 0; column < n; column++) {
     let best = column;
     for (let row = column + 1; row < n; row++) if (Math.abs(at(rows, row, column)) > Math.abs(at(rows, best, column))) best = row;

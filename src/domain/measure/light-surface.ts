@@ -60,10 +60,17 @@ export function fitLight(
   return {
     at: (x, y) => Math.exp(valueAt(surface, x, y)),
     get residuals() {
-      left ??= values.map((value, at) => Math.fround(logOf(value)) - valueAt(surface, u[at] as number, v[at] as number));
+      left ??= residualsOf(surface, u, v, values);
       return left;
     },
   };
+}
+
+function residualsOf(surface: readonly number[], u: ArrayLike<number>, v: ArrayLike<number>, values: Float32Array): Float32Array {
+  const residuals = new Float32Array(values.length);
+  for (let at = 0; at < residuals.length; at++)
+    residuals[at] = Math.fround(logOf(values[at] as number)) - valueAt(surface, u[at] as number, v[at] as number);
+  return residuals;
 }
 
 const logOf = (value: number) => Math.log(Math.max(1e-6, value));

@@ -58,7 +58,7 @@ export function readNoisePatch(picture: Picture, left: number, top: number): Noi
       if (pass > 0) plane = planeOf(values);
       break;
     }
-    plane = planeOf(values.map((value, at) => (isSpeck[at] === 1 ? (before[at] as number) : value)));
+    plane = planeOf(filledIn(values, isSpeck, before));
   }
   const off = new Float64Array(PIXELS);
   let kept = 0;
@@ -71,6 +71,12 @@ export function readNoisePatch(picture: Picture, left: number, top: number): Noi
     fromSecondDifferences: secondDifferences(values, isSpeck),
     isClipped,
   };
+}
+
+function filledIn(values: Float64Array, isSpeck: Uint8Array, plane: Float64Array): Float64Array {
+  const filled = values.slice();
+  for (let at = 0; at < PIXELS; at++) if (isSpeck[at] === 1) filled[at] = plane[at] as number;
+  return filled;
 }
 
 /** L*: less than that below the middle is the arithmetic's. */

@@ -64,11 +64,13 @@ type Spectrum = {
 };
 
 function thinned(values: Float64Array, step: number): Float64Array {
-  return Float64Array.from({ length: Math.floor(values.length / step) }, (_, index) => {
+  const thin = new Float64Array(Math.floor(values.length / step));
+  for (let index = 0; index < thin.length; index++) {
     let sum = 0;
     for (let k = 0; k < step; k++) sum += values[index * step + k] as number;
-    return sum / step;
-  });
+    thin[index] = sum / step;
+  }
+  return thin;
 }
 
 /**
@@ -81,8 +83,12 @@ function spectraOf(nearValues: Float64Array, farValues: Float64Array): [Spectrum
   const near = { ...halvesOf(nearValues), ...emptySpectrum(count, n) };
   const far = { ...halvesOf(farValues), ...emptySpectrum(count, n) };
   // at half steps every angle is a whole number of 4 n-ths of a turn
-  const cosines = Float64Array.from({ length: 4 * n }, (_, at) => Math.cos((Math.PI * at) / (2 * n)));
-  const sines = Float64Array.from({ length: 4 * n }, (_, at) => Math.sin((Math.PI * at) / (2 * n)));
+  const cosines = new Float64Array(4 * n);
+  const sines = new Float64Array(4 * n);
+  for (let at = 0; at < 4 * n; at++) {
+    cosines[at] = Math.cos((Math.PI * at) / (2 * n));
+    sines[at] = Math.sin((Math.PI * at) / (2 * n));
+  }
   for (let k = 0; k < count; k++) {
     const turn = 2 * cyclesAt(k);
     let at = (turn * (n - 1)) % (4 * n);
@@ -120,9 +126,9 @@ const emptySpectrum = (count: number, values: number): Spectrum => ({
 
 /** Windowed values without their curve: sums and differences of those as far from the middle, outermost first. */
 function halvesOf(values: Float64Array): { sums: Float64Array; differences: Float64Array } {
-  const rest = withoutCurve(values);
-  const n = rest.length;
-  const windowed = rest.map((value, index) => value * (1 - Math.cos((2 * Math.PI * (index + 0.5)) / n)));
+  const windowed = withoutCurve(values);
+  const n = windowed.length;
+  for (let index = 0; index < n; index++) windowed[index] = (windowed[index] as number) * (1 - Math.cos((2 * Math.PI * (index + 0.5)) / n));
   const sums = new Float64Array(Math.ceil(n / 2));
   const differences = new Float64Array(sums.length);
   for (let index = 0; index < sums.length; index++) {
@@ -136,20 +142,28 @@ function halvesOf(values: Float64Array): { sums: Float64Array; differences: Floa
 
 /** Least squares of 1, u, u² taken away. */
 function withoutCurve(values: Float64Array): Float64Array {
-  const at = (index: number) => (2 * index) / (values.length - 1) - 1;
+  const last = values.length - 1;
   const sums = [0, 0, 0, 0, 0];
   const rights = [0, 0, 0];
-  values.forEach((value, index) => {
+  for (let index = 0; index <= last; index++) {
     let term = 1;
-    for (let power = 0; power < 5; power++, term *= at(index)) {
+    for (let power = 0; power < 5; power++, term *= placeOf(index, last)) {
       sums[power] = (sums[power] as number) + term;
-      if (power < 3) rights[power] = (rights[power] as number) + value * term;
+      if (power < 3) rights[power] = (rights[power] as number) + (values[index] as number) * term;
     }
-  });
+  }
   const [s0, s1, s2, s3, s4] = sums as [number, number, number, number, number];
   const [a = 0, b = 0, c = 0] = solve([s0, s1, s2, s1, s2, s3, s2, s3, s4], rights) ?? [];
-  return values.map((value, index) => value - a - b * at(index) - c * at(index) ** 2);
+  const rest = new Float64Array(values.length);
+  for (let index = 0; index <= last; index++) {
+    const at = placeOf(index, last);
+    rest[index] = (values[index] as number) - a - b * at - c * at ** 2;
+  }
+  return rest;
 }
+
+/** From -1 to 1 over the whole length. */
+const placeOf = (index: number, last: number) => (2 * index) / last - 1;
 
 function localMedian(values: Float64Array, k: number): number {
   const from = Math.max(0, k - NEIGHBOURS);

@@ -33,14 +33,15 @@ export function regionOf(copy: ReducedCopy, quad: Quad, insetPx: number, ringSha
   const ring = new Int32Array(pixelsIn(ringSpans));
   const ringSide = new Uint8Array(ring.length);
   let count = 0;
-  ringSpans.forEach((span, y) => {
+  for (let y = 0; y < ringSpans.length; y++) {
+    const span = ringSpans[y] as readonly number[];
     for (let k = 0; k < span.length; k += 2) {
       for (let x = span[k] as number; x <= (span[k + 1] as number); x++) {
         ring[count] = y * copy.widthPx + x;
         ringSide[count++] = nearestOf(lines, x, y);
       }
     }
-  });
+  }
   return { left, top, widthPx, heightPx, spans, ring, ringSide };
 }
 

@@ -1,7 +1,7 @@
 import { meanPxPerMm } from "./border.ts";
 import { boxBlurred } from "./box-blur.ts";
 import type { GridPlane } from "./grid-plane.ts";
-import { homographyFromMm } from "./homography.ts";
+import { type Homography, homographyFromMm } from "./homography.ts";
 import { lengthOf } from "./lines.ts";
 import type { Picture } from "./picture.ts";
 import type { MeasureContext, Outline } from "./reading.ts";
@@ -21,6 +21,8 @@ const MOST_SIDE_PX = 500;
 const SAMPLES = 3;
 const MOST_TONES = 3000;
 
+type Channels = readonly [Float32Array, Float32Array, Float32Array];
+
 /** Null where the frame cuts the picture off, or it is too small. */
 export function ringPlanes(picture: Picture, outline: Outline, context: MeasureContext): RingPlanes | null {
   const quad = outline.image ?? outline.sheet;
@@ -30,7 +32,19 @@ export function ringPlanes(picture: Picture, outline: Outline, context: MeasureC
   const pxPerMm = Math.min(PX_PER_MM, framePxPerMm, MOST_SIDE_PX / Math.max(widthMm, heightMm));
   const [width, height] = [Math.round(widthMm * pxPerMm), Math.round(heightMm * pxPerMm)];
   if (!(Math.min(width, height) >= 24)) return null;
-  const map = homographyFromMm(width, height, quad);
+  const sums = sumsOfCells(picture, homographyFromMm(width, height, quad), width, height);
+  if (!sums) return null;
+  const [red, green, blue] = sums;
+  const light = logsOf(green);
+  return {
+    pxPerMm,
+    light: { width, height, data: light },
+    colour: { width, height, data: withoutTone(logRatios(red, blue), light) },
+  };
+}
+
+/** Of red, green and blue the sum of the samples of each cell; null where one lies outside the frame. */
+function sumsOfCells(picture: Picture, map: Homography, width: number, height: number): Channels | null {
   const red = new Float32Array(width * height);
   const green = new Float32Array(width * height);
   const blue = new Float32Array(width * height);
@@ -60,21 +74,25 @@ export function ringPlanes(picture: Picture, outline: Outline, context: MeasureC
       blue[cell] = b;
     }
   }
-  const light = new Float32Array(green.length);
-  const ratio = new Float32Array(green.length);
-  for (let cell = 0; cell < light.length; cell++) {
-    light[cell] = Math.log(DARKEST + (green[cell] as number) / SAMPLES ** 2);
-    ratio[cell] = Math.log(DARKEST + (red[cell] as number) / SAMPLES ** 2) - Math.log(DARKEST + (blue[cell] as number) / SAMPLES ** 2);
-  }
-  return {
-    pxPerMm,
-    light: { width, height, data: light },
-    colour: { width, height, data: withoutTone(ratio, light) },
-  };
+  return [red, green, blue];
 }
 
 /** Added to all light, so that noise of the deepest shadows is no contrast. */
 const DARKEST = 0.004;
+
+function logsOf(sums: Float32Array): Float32Array {
+  const logs = new Float32Array(sums.length);
+  for (let cell = 0; cell < logs.length; cell++) logs[cell] = logOf(sums[cell] as number);
+  return logs;
+}
+
+function logRatios(red: Float32Array, blue: Float32Array): Float32Array {
+  const ratios = new Float32Array(red.length);
+  for (let cell = 0; cell < ratios.length; cell++) ratios[cell] = logOf(red[cell] as number) - logOf(blue[cell] as number);
+  return ratios;
+}
+
+const logOf = (sum: number) => Math.log(DARKEST + sum / SAMPLES ** 2);
 
 /** A toned or faded print has a colour for each tone: its median at each tone is taken away. */
 function withoutTone(ratio: Float32Array, light: Float32Array): Float32Array {
@@ -89,13 +107,24 @@ function withoutTone(ratio: Float32Array, light: Float32Array): Float32Array {
     tones.map((value) => value + shift),
     colours.map((value) => sign * value + shift),
   );
-  return ratio.map((value, cell) => value - sign * (map((light[cell] as number) + shift) - shift));
+  const rest = new Float32Array(ratio.length);
+  for (let cell = 0; cell < rest.length; cell++)
+    rest[cell] = (ratio[cell] as number) - sign * (map((light[cell] as number) + shift) - shift);
+  return rest;
 }
 
 function covariance(a: Float32Array, b: Float32Array): number {
-  const mean = (values: Float32Array) => values.reduce((sum, value) => sum + value, 0) / values.length;
-  const [meanA, meanB] = [mean(a), mean(b)];
-  return a.reduce((sum, value, k) => sum + (value - meanA) * ((b[k] as number) - meanB), 0);
+  const meanA = meanOf(a);
+  const meanB = meanOf(b);
+  let sum = 0;
+  for (let k = 0; k < a.length; k++) sum += ((a[k] as number) - meanA) * ((b[k] as number) - meanB);
+  return sum;
+}
+
+function meanOf(values: Float32Array): number {
+  let sum = 0;
+  for (let k = 0; k < values.length; k++) sum += values[k] as number;
+  return sum / values.length;
 }
 
 /** Share of a plane whose own detail between half a mm and 3 mm is fainter than rings would be. */

@@ -8,29 +8,37 @@ export const wholeFrame = (widthPx: number, heightPx: number): RowSpans => Array
 
 /** Pixels at least `insetPx` inside four lines (outside them by so much when negative). */
 export function spansInside(lines: SideLines, insetPx: number, widthPx: number, heightPx: number): RowSpans {
-  return Array.from({ length: heightPx }, (_, y) => {
-    let from = 0;
-    let to = widthPx - 1;
-    for (const side of SIDES) {
-      const { nx, ny, d } = lines[side];
-      const rest = insetPx - ny * y - d;
-      if (Math.abs(nx) < 1e-12) {
-        if (rest > 0) return [];
-      } else if (nx > 0) from = Math.max(from, Math.ceil(rest / nx));
-      else to = Math.min(to, Math.floor(rest / nx));
-    }
-    return to >= from ? [from, to] : [];
-  });
+  const spans: number[][] = [];
+  for (let y = 0; y < heightPx; y++) spans.push(spanInside(lines, insetPx, widthPx, y));
+  return spans;
+}
+
+function spanInside(lines: SideLines, insetPx: number, widthPx: number, y: number): number[] {
+  let from = 0;
+  let to = widthPx - 1;
+  for (const side of SIDES) {
+    const { nx, ny, d } = lines[side];
+    const rest = insetPx - ny * y - d;
+    if (Math.abs(nx) < 1e-12) {
+      if (rest > 0) return [];
+    } else if (nx > 0) from = Math.max(from, Math.ceil(rest / nx));
+    else to = Math.min(to, Math.floor(rest / nx));
+  }
+  return to >= from ? [from, to] : [];
 }
 
 /** What is left of single spans when other single spans are cut out of them. */
 export function spansWithout(spans: RowSpans, cut: RowSpans): RowSpans {
-  return spans.map((span, y) => {
-    const [from, to] = span;
-    const [cutFrom, cutTo] = cut[y] ?? [];
-    if (from === undefined || to === undefined || cutFrom === undefined || cutTo === undefined || cutTo < from || cutFrom > to) return span;
-    return [...(cutFrom > from ? [from, cutFrom - 1] : []), ...(cutTo < to ? [cutTo + 1, to] : [])];
-  });
+  const left: (readonly number[])[] = [];
+  for (let y = 0; y < spans.length; y++) left.push(spanWithout(spans[y] as readonly number[], cut[y] ?? []));
+  return left;
+}
+
+function spanWithout(span: readonly number[], cut: readonly number[]): readonly number[] {
+  const [from, to] = span;
+  const [cutFrom, cutTo] = cut;
+  if (from === undefined || to === undefined || cutFrom === undefined || cutTo === undefined || cutTo < from || cutFrom > to) return span;
+  return [...(cutFrom > from ? [from, cutFrom - 1] : []), ...(cutTo < to ? [cutTo + 1, to] : [])];
 }
 
 export const pixelsIn = (spans: RowSpans): number =>

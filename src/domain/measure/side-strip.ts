@@ -46,7 +46,7 @@ export function stripPlace(
   const margin = (length * (1 - MIDDLE_SHARE)) / 2;
   const [columns, lines] = upright ? [picture.widthPx, picture.heightPx] : [picture.heightPx, picture.widthPx];
   const lean = (end.x - start.x) / length;
-  const firstColumn = (row: number) => Math.round(start.x + lean * (row - start.y)) - halfPx;
+  const firstColumn = (row: number) => columnAt(start, lean, row) - halfPx;
   const isInside = (row: number) => row >= 0 && row < lines && firstColumn(row) >= 0 && firstColumn(row) + 2 * halfPx <= columns;
   let first = Math.ceil(start.y + margin);
   let last = Math.floor(end.y - margin);
@@ -54,9 +54,12 @@ export function stripPlace(
   while (last >= first && !isInside(last)) last--;
   const rows = last - first + 1;
   if (!(rows >= (length * MIDDLE_SHARE) / 2)) return null;
-  const startPx = Int32Array.from({ length: rows }, (_, row) => firstColumn(first + row));
+  const startPx = new Int32Array(rows);
+  for (let row = 0; row < rows; row++) startPx[row] = columnAt(start, lean, first + row) - halfPx;
   return { first, rows, widthPx: 2 * halfPx, startPx };
 }
+
+const columnAt = (start: Point, lean: number, row: number) => Math.round(start.x + lean * (row - start.y));
 
 const transposed = ({ x, y }: Point): Point => ({ x: y, y: x });
 

@@ -66,8 +66,13 @@ const evenLimits: SpeckLimits = (rest) => new Float32Array(rest.length).fill(Mat
 export function restOf({ width, height, data }: GridPlane): Float32Array {
   const ground = groundOf({ width, height, data });
   const rest = new Float32Array(data.length);
-  const column = Int32Array.from({ length: width }, (_, x) => squareAt(x, width, ground.columns).square);
-  const share = Float32Array.from({ length: width }, (_, x) => squareAt(x, width, ground.columns).share);
+  const column = new Int32Array(width);
+  const share = new Float32Array(width);
+  for (let x = 0; x < width; x++) {
+    const at = squareAt(x, width, ground.columns);
+    column[x] = at.square;
+    share[x] = at.share;
+  }
   const knots = new Float32Array(ground.columns + 1);
   for (let y = 1; y < height - 1; y++) {
     const row = squareAt(y, height, ground.rows);
