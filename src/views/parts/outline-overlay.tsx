@@ -31,7 +31,9 @@ export function OutlineLegend({ outlines }: { outlines: readonly ShownOutline[] 
   const states = new Set(outlines.flatMap((outline) => Object.values(outline.sides)));
   return (
     <p class="hint">
-      The lines show the sheet as it was found.
+      {outlines.length > 1
+        ? "The lines show the sheets as they were found, each with its number."
+        : "The lines show the sheet as it was found."}
       {states.has("assumed") ? " Dashed: not sure, because it is assumed or its edge may be something else's." : ""}
       {states.has("cut-off") ? " Dotted: cut off by the frame." : ""}
       {outlines.some((outline) => outline.image) ? " The thin line inside is the picture's own edge." : ""}
