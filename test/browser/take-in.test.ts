@@ -58,3 +58,17 @@ test("files dropped on the form are added, and the part that tells of the measur
   expect(await page.locator("#work-progress").getAttribute("hx-trigger")).toBe(null);
   expect(complaints).toEqual([]);
 }, 60_000);
+
+test("dropping is offered where there is a pointer, and not to fingers alone", async () => {
+  const { url, page } = await served();
+  const offer = "Files and folders can be dropped here too.";
+  await page.goto(`${url}/add`);
+  await page.getByText(offer).waitFor();
+  const phone = await page
+    .context()
+    .browser()
+    ?.newPage({ isMobile: true, hasTouch: true, viewport: { width: 390, height: 844 } });
+  await phone?.goto(`${url}/add`);
+  expect(await phone?.getByText("Picture files").isVisible()).toBe(true);
+  expect(await phone?.getByText(offer).count()).toBe(0);
+}, 60_000);

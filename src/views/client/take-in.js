@@ -5,6 +5,8 @@ const zone = form?.querySelector("[data-drop-zone]");
 const words = form?.querySelector("[data-drop-words]");
 const inputs = [...(form?.querySelectorAll('input[type="file"]') ?? [])];
 const send = form?.querySelector("[data-send]");
+/** With fingers alone nothing is dragged into a page. */
+const FINGERS_ALONE = window.matchMedia("(hover: none)").matches;
 
 if (form && zone && words && inputs.length > 0) {
   for (const name of ["dragenter", "dragover"])
@@ -40,7 +42,9 @@ function tellChosen() {
   const size = megabytes < 10 ? megabytes.toFixed(1) : Math.round(megabytes);
   words.textContent =
     files.length === 0
-      ? "Files and folders can be dropped here too."
+      ? FINGERS_ALONE
+        ? ""
+        : "Files and folders can be dropped here too."
       : `${files.length === 1 ? "One file" : `${files.length} files`} chosen, ${size} MB.`;
 }
 
