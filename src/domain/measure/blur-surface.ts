@@ -1,7 +1,7 @@
 import type { InsideBlur } from "./inside-blur.ts";
 import { solve } from "./least-squares.ts";
 import { robustSpread } from "./robust.ts";
-import { SURFACE_TERMS, termsAt } from "./smooth-surface.ts";
+import { addRow, SURFACE_TERMS, sumOf, termsAt } from "./smooth-surface.ts";
 import { evenlyWithin } from "./standard-uncertainty.ts";
 
 /** How blurred one stretch of a side is, across that side. */
@@ -90,15 +90,6 @@ export function fitBlur(
   return { terms: fitted, spreadOf: (of) => spreadOf(matrix, fitted, mean, of) };
 }
 
-function addRow(matrix: number[], right: number[], row: readonly number[], weight: number, variance: number): void {
-  for (let i = 0; i < COUNT; i++) {
-    right[i] = (right[i] as number) + weight * (row[i] as number) * variance;
-    for (let j = 0; j < COUNT; j++) {
-      matrix[i * COUNT + j] = (matrix[i * COUNT + j] as number) + weight * (row[i] as number) * (row[j] as number);
-    }
-  }
-}
-
 function addInside(matrix: number[], right: number[], { terms, information }: Pick<InsideBlur, "terms" | "information">): void {
   for (let i = 0; i < SURFACE_TERMS; i++) {
     for (let j = 0; j < SURFACE_TERMS; j++) {
@@ -114,12 +105,6 @@ const rowOf = ({ u, v, direction, of }: BlurPlace): number[] => [
   direction === "across" ? 1 : -1,
   of === "picture" ? 1 : 0,
 ];
-
-function sumOf(terms: BlurTerms, row: readonly number[]): number {
-  let sum = 0;
-  for (let index = 0; index < row.length; index++) sum += (row[index] as number) * (terms[index] as number);
-  return sum;
-}
 
 /** Variance at a place of the sheet, mean of both directions, mm². */
 export const varianceAt = (terms: BlurTerms, u: number, v: number): number => sumOf(terms, [...termsAt(u, v), 0, 0]);

@@ -61,15 +61,21 @@ function colourOfBorder(picture: Picture, shine: BorderShine | string): Colour |
   const { u, v, red, green, blue } = patches;
   const colours = lightColours(patches, plain);
   if (plain.length < FEWEST_PATCHES || !colours) return "too little of the border could be read";
-  const levels = Float32Array.from(plain, (index) => colours.luminance.at(u[index] as number, v[index] as number));
-  const ofPlain = (channel: Float32Array) => Float32Array.from(plain, (index) => channel[index] as number);
-  const [r, g, b] = [red, green, blue].map((channel) => meanUnderEvenLight(ofPlain(channel), levels)) as [number, number, number];
+  const levels = new Float32Array(plain.length);
+  for (let k = 0; k < levels.length; k++)
+    levels[k] = colours.luminance.at(u[plain[k] as number] as number, v[plain[k] as number] as number);
+  const [r, g, b] = [red, green, blue].map((channel) => meanUnderEvenLight(channel, plain, levels)) as [number, number, number];
   const m = picture.toXyzD50 as readonly [number, number, number, number, number, number, number, number, number];
   const lab = labOf(m[0] * r + m[1] * g + m[2] * b, m[3] * r + m[4] * g + m[5] * b, m[6] * r + m[7] * g + m[8] * b);
   return { lab, disagreePercent: colours.disagreePercent, sides: border.sides };
 }
 
-function meanUnderEvenLight(channel: Float32Array, levels: Float32Array): number {
-  const mean = levels.reduce((sum, level) => sum + level, 0) / levels.length;
-  return trimmedMean(channel.map((value, index) => (value / (levels[index] as number)) * mean));
+/** `levels`: of each of the plain patches the light on it. */
+function meanUnderEvenLight(channel: Float32Array, plain: Int32Array, levels: Float32Array): number {
+  let sum = 0;
+  for (let k = 0; k < levels.length; k++) sum += levels[k] as number;
+  const mean = sum / levels.length;
+  const even = new Float32Array(plain.length);
+  for (let k = 0; k < even.length; k++) even[k] = ((channel[plain[k] as number] as number) / (levels[k] as number)) * mean;
+  return trimmedMean(even);
 }

@@ -71,7 +71,10 @@ function foundOf(patches: BorderPatches, { at, excess, brighter }: TwoLevels): F
 /** Patches that neither shine nor lie beside what does. */
 function plainOf({ cell, columns, rows }: BorderPatches, shining: Uint8Array): Int32Array {
   const doubtful = grown(shining, columns, rows, KEEP_AWAY);
-  return Int32Array.from(cell.keys()).filter((index) => doubtful[cell[index] as number] === 0);
+  const plain = new Int32Array(cell.length);
+  let count = 0;
+  for (let index = 0; index < cell.length; index++) if (doubtful[cell[index] as number] === 0) plain[count++] = index;
+  return plain.slice(0, count);
 }
 
 /** Share of the border that may be clipped where its light or colour is read. */
@@ -120,11 +123,12 @@ function shiningPatches(patches: BorderPatches): Found | null {
 function worstOf({ luminance, cell }: BorderPatches, { shining, excess: excesses }: Found) {
   let strongest = 0;
   let worstLightness = 0;
-  luminance.forEach((value, index) => {
-    if (shining[cell[index] as number] !== 1) return;
+  for (let index = 0; index < luminance.length; index++) {
+    if (shining[cell[index] as number] !== 1) continue;
+    const value = luminance[index] as number;
     const excess = excesses[index] as number;
     strongest = Math.max(strongest, excess);
     worstLightness = Math.max(worstLightness, lightnessOf(value) - lightnessOf(value / Math.exp(excess)));
-  });
+  }
   return { strongest, worstLightness };
 }

@@ -116,9 +116,11 @@ function suspectsOf({ darkest, saturation, texture, columns, rows }: PicturePatc
   const floor = lowest(darkest, columns, rows);
   const floorLimit = median(floor) + LEAST_RISE;
   const textureLimit = median(texture) / 2;
-  const mask = Uint8Array.from(floor, (value, at) =>
-    value > floorLimit && (saturation[at] as number) < MOST_SATURATION && (texture[at] as number) < textureLimit ? 1 : 0,
-  );
+  const mask = new Uint8Array(floor.length);
+  for (let at = 0; at < mask.length; at++) {
+    const isBright = (floor[at] as number) > floorLimit;
+    if (isBright && (saturation[at] as number) < MOST_SATURATION && (texture[at] as number) < textureLimit) mask[at] = 1;
+  }
   return opened(mask, columns, rows);
 }
 
@@ -128,11 +130,11 @@ function certainOf(patches: PicturePatches, suspect: Uint8Array, outline: Outlin
   const paperAt = paperOf(patches, outline, shine);
   const above = new Uint8Array(suspect.length);
   if (isPaper) {
-    luminance.forEach((value, at) => {
+    for (let at = 0; at < above.length; at++) {
       const paper = paperAt(at);
       const isBurnt = (clipped[at] as number) >= CLIPPED_SHARE && paper < MOST_HEADROOM_USED;
-      if (isBurnt || value > ABOVE_PAPER * paper) above[at] = 1;
-    });
+      if (isBurnt || (luminance[at] as number) > ABOVE_PAPER * paper) above[at] = 1;
+    }
     if (shareOf(above) > MOST_ABOVE_PAPER) above.fill(0);
   }
   const certain = withoutSpecks(above, columns, rows, LEAST_PATCHES);

@@ -107,11 +107,6 @@ const MOST_MULTIPLIED = 16;
 
 /** Points of the half plane that stand out; their amplitudes together, and the period of the strongest in samples. */
 function patternIn({ all, quarters }: Common, stepPx: number): { amplitude: number; period: number; leastSeen: number } {
-  const of = (spectrum: Float64Array, kx: number, ky: number) => spectrum[((ky + TILE) % TILE) * TILE + ((kx + TILE) % TILE)] as number;
-  const at = (kx: number, ky: number) => of(all, kx, ky);
-  const excess = (spectrum: Float64Array, kx: number, ky: number) =>
-    Math.max(...[[0, 0] as const, ...NEXT].map(([dx, dy]) => of(spectrum, kx + dx, ky + dy))) -
-    median(ROUND.map(([dx, dy]) => of(spectrum, kx + dx, ky + dy)));
   let amplitude = 0;
   let strongest = 0;
   let period = 0;
@@ -120,22 +115,41 @@ function patternIn({ all, quarters }: Common, stepPx: number): { amplitude: numb
   for (let ky = 1; ky < TILE / 2 - 1; ky++)
     for (let kx = -TILE / 2 + 2; kx < TILE / 2 - 1; kx++) {
       if (Math.min(Math.abs(kx), ky) < 2 || Math.hypot(kx, ky) < LEAST_CYCLES || (stepPx === 1 && isOfBlocks(kx, ky))) continue;
-      const value = at(kx, ky);
-      for (let k = 0; k < ROUND.length; k++) {
-        const [dx, dy] = ROUND[k] as (typeof ROUND)[number];
-        round[k] = at(kx + dx, ky + dy);
-      }
-      const around = medianOfRoom(round);
+      const value = valueAt(all, kx, ky);
+      const around = medianAround(all, kx, ky, round);
       limits.push(amplitudeOf(Math.exp(around + LEAST_EXCESS)));
-      if (value < around + LEAST_EXCESS || NEXT.some(([dx, dy]) => at(kx + dx, ky + dy) > value)) continue;
-      if (quarters.some((quarter) => excess(quarter, kx, ky) < LEAST_EXCESS_IN_QUARTER)) continue;
-      const power = [[0, 0] as const, ...NEXT].reduce((sum, [dx, dy]) => sum + Math.exp(at(kx + dx, ky + dy)) - Math.exp(around), 0);
+      if (value < around + LEAST_EXCESS || highestBeside(all, kx, ky) > value) continue;
+      if (quarters.some((quarter) => excessAt(quarter, kx, ky, round) < LEAST_EXCESS_IN_QUARTER)) continue;
+      const power = [[0, 0] as const, ...NEXT].reduce(
+        (sum, [dx, dy]) => sum + Math.exp(valueAt(all, kx + dx, ky + dy)) - Math.exp(around),
+        0,
+      );
       const found = amplitudeOf(power);
       amplitude += found;
       if (found > strongest) [strongest, period] = [found, TILE / Math.hypot(kx, ky)];
     }
   return { amplitude, period, leastSeen: median(limits) };
 }
+
+const valueAt = (spectrum: Float64Array, kx: number, ky: number) => spectrum[((ky + TILE) % TILE) * TILE + ((kx + TILE) % TILE)] as number;
+
+/** `round` is written over. */
+function medianAround(spectrum: Float64Array, kx: number, ky: number, round: Float64Array): number {
+  for (let k = 0; k < ROUND.length; k++) {
+    const [dx, dy] = ROUND[k] as (typeof ROUND)[number];
+    round[k] = valueAt(spectrum, kx + dx, ky + dy);
+  }
+  return medianOfRoom(round);
+}
+
+function highestBeside(spectrum: Float64Array, kx: number, ky: number): number {
+  let highest = Number.NEGATIVE_INFINITY;
+  for (const [dx, dy] of NEXT) highest = Math.max(highest, valueAt(spectrum, kx + dx, ky + dy));
+  return highest;
+}
+
+const excessAt = (spectrum: Float64Array, kx: number, ky: number, round: Float64Array) =>
+  Math.max(valueAt(spectrum, kx, ky), highestBeside(spectrum, kx, ky)) - medianAround(spectrum, kx, ky, round);
 
 const amplitudeOf = (power: number) => 2 * Math.sqrt(Math.max(0, power) / POWER_OF_TWO);
 

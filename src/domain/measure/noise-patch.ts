@@ -121,26 +121,33 @@ function planeOf(values: Float64Array): Float64Array {
 /** 1 where a speck lies or its skirt. The spread is told by the middle and by nine tenths of the pixels: JPEG flattens most of a patch. */
 function specksOf(values: Float64Array, plane: Float64Array): Uint8Array<ArrayBuffer> {
   const off = new Float64Array(PIXELS);
-  const sizes = new Float64Array(PIXELS);
+  const room = new Float64Array(PIXELS);
   for (let at = 0; at < PIXELS; at++) {
     off[at] = (values[at] as number) - (plane[at] as number);
-    sizes[at] = Math.abs(off[at] as number);
+    room[at] = Math.abs(off[at] as number);
   }
   // what the median has put in order needs no further look for nine tenths
-  const room = sizes.slice();
   const spread = Math.max(LEAST_SPREAD, medianOfRoom(room) / 0.6745, ranked(room, Math.round(0.9 * (PIXELS - 1))) / 1.645);
   const isSpeck = new Uint8Array(PIXELS);
   for (let at = 0; at < PIXELS; at++) {
-    if ((sizes[at] as number) < SPECK_SPREADS * spread) continue;
+    if (Math.abs(off[at] as number) < SPECK_SPREADS * spread || !(furthestBeside(off, at) > NEIGHBOUR_SPREADS * spread)) continue;
     const x = at % PATCH_PX;
-    const beside = [x > 0 ? at - 1 : at, x < PATCH_PX - 1 ? at + 1 : at, at - PATCH_PX, at + PATCH_PX].filter((other) => other !== at);
-    const sign = Math.sign(off[at] as number);
-    if (!beside.some((other) => sign * (off[other] ?? 0) > NEIGHBOUR_SPREADS * spread)) continue;
     const y = Math.floor(at / PATCH_PX);
     for (let j = Math.max(0, y - SKIRT_PX); j <= Math.min(PATCH_PX - 1, y + SKIRT_PX); j++)
       isSpeck.fill(1, j * PATCH_PX + Math.max(0, x - SKIRT_PX), j * PATCH_PX + Math.min(PATCH_PX - 1, x + SKIRT_PX) + 1);
   }
   return isSpeck;
+}
+
+/** How far the four neighbours of a place stand off the same way as it does, at most. */
+function furthestBeside(off: Float64Array, at: number): number {
+  const x = at % PATCH_PX;
+  const sign = Math.sign(off[at] as number);
+  const left = x > 0 ? sign * (off[at - 1] as number) : 0;
+  const right = x < PATCH_PX - 1 ? sign * (off[at + 1] as number) : 0;
+  const above = sign * (off[at - PATCH_PX] ?? 0);
+  const below = sign * (off[at + PATCH_PX] ?? 0);
+  return Math.max(left, right, above, below);
 }
 
 /** The lower of rows and columns, which texture coarser than a few pixels does not raise; three places in a row without a speck count. */

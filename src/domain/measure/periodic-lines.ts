@@ -34,7 +34,8 @@ export function findPeriodicLines(profiles: BorderProfiles): PeriodicLines | nul
   const step = Math.max(1, Math.ceil(profiles.near.length / MOST_VALUES));
   const [near, far] = spectraOf(thinned(profiles.near, step), thinned(profiles.far, step));
   const count = near.real.length;
-  const joint = near.amplitude.map((amplitude, k) => Math.sqrt(amplitude * (far.amplitude[k] as number)));
+  const joint = new Float64Array(count);
+  for (let k = 0; k < count; k++) joint[k] = Math.sqrt((near.amplitude[k] as number) * (far.amplitude[k] as number));
   let best: { k: number; peak: number } | null = null;
   for (let k = 0; k < count; k++) {
     const periodPx = (step * near.values) / cyclesAt(k);

@@ -97,9 +97,8 @@ const logOf = (sum: number) => Math.log(DARKEST + sum / SAMPLES ** 2);
 /** A toned or faded print has a colour for each tone: its median at each tone is taken away. */
 function withoutTone(ratio: Float32Array, light: Float32Array): Float32Array {
   const stride = Math.max(1, Math.floor(ratio.length / MOST_TONES));
-  const some = (values: Float32Array) =>
-    Float32Array.from({ length: Math.floor(values.length / stride) }, (_, k) => values[k * stride] as number);
-  const [tones, colours] = [some(light), some(ratio)];
+  const tones = everyNth(light, stride);
+  const colours = everyNth(ratio, stride);
   // the map only rises, so a colour that falls with the tone is mapped upside down
   const sign = covariance(tones, colours) < 0 ? -1 : 1;
   const shift = 8;
@@ -111,6 +110,12 @@ function withoutTone(ratio: Float32Array, light: Float32Array): Float32Array {
   for (let cell = 0; cell < rest.length; cell++)
     rest[cell] = (ratio[cell] as number) - sign * (map((light[cell] as number) + shift) - shift);
   return rest;
+}
+
+function everyNth(values: Float32Array, stride: number): Float32Array {
+  const some = new Float32Array(Math.floor(values.length / stride));
+  for (let k = 0; k < some.length; k++) some[k] = values[k * stride] as number;
+  return some;
 }
 
 function covariance(a: Float32Array, b: Float32Array): number {

@@ -31,19 +31,12 @@ export function fitSurface(values: readonly ValueAt[], n: 6 | 7): SmoothSurface 
   for (let pass = 0; pass < PASSES; pass++) {
     matrix = new Array<number>(n * n).fill(0);
     const right = new Array<number>(n).fill(0);
-    for (const [index, row] of rows.entries()) {
-      const weight = trust[index] as number;
-      for (let i = 0; i < n; i++) {
-        right[i] = (right[i] as number) + weight * (row[i] as number) * (values[index] as ValueAt).value;
-        for (let j = 0; j < n; j++) matrix[i * n + j] = (matrix[i * n + j] as number) + weight * (row[i] as number) * (row[j] as number);
-      }
-    }
+    for (let index = 0; index < rows.length; index++)
+      addRow(matrix, right, rows[index] as number[], trust[index] as number, (values[index] as ValueAt).value);
     const found = solve(matrix, right);
     if (!found) return null;
     terms = found;
-    const residuals = values.map(
-      ({ value }, index) => value - (rows[index] as number[]).reduce((sum, of, at) => sum + of * (found[at] as number), 0),
-    );
+    const residuals = values.map(({ value }, index) => value - sumOf(found, rows[index] as number[]));
     scatter = robustSpread(residuals, 0);
     if (scatter === 0) break;
     trust = residuals.map((residual) => {
@@ -53,6 +46,22 @@ export function fitSurface(values: readonly ValueAt[], n: 6 | 7): SmoothSurface 
   }
   const unitCovariance = inverted(matrix, n);
   return unitCovariance && { terms, unitCovariance, scatter };
+}
+
+/** Adds one value's part to the normal equations. */
+export function addRow(matrix: number[], right: number[], row: readonly number[], weight: number, value: number): void {
+  const n = row.length;
+  for (let i = 0; i < n; i++) {
+    right[i] = (right[i] as number) + weight * (row[i] as number) * value;
+    for (let j = 0; j < n; j++) matrix[i * n + j] = (matrix[i * n + j] as number) + weight * (row[i] as number) * (row[j] as number);
+  }
+}
+
+/** What a surface of these terms has where they are weighed so. */
+export function sumOf(terms: readonly number[], row: readonly number[]): number {
+  let sum = 0;
+  for (let index = 0; index < row.length; index++) sum += (row[index] as number) * (terms[index] as number);
+  return sum;
 }
 
 /** Inverse of a small symmetric matrix, row by row; null when it is singular. */

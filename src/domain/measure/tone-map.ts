@@ -14,17 +14,24 @@ export const toneMap = (from: Float32Array, to: Float32Array): ((value: number) 
 
 /** The same for several planes that one is mapped onto: sorting its tones, which takes longest, is done once. */
 export function toneMapFrom(from: Float32Array): (to: Float32Array) => (value: number) => number {
-  const order = new Uint32Array(from.length).map((_, at) => at).sort((a, b) => (from[a] as number) - (from[b] as number));
+  const order = new Uint32Array(from.length);
+  for (let at = 0; at < order.length; at++) order[at] = at;
+  order.sort((a, b) => (from[a] as number) - (from[b] as number));
   const bins = Array.from({ length: BINS }, (_, bin) =>
     order.subarray(Math.floor((bin * order.length) / BINS), Math.floor(((bin + 1) * order.length) / BINS)),
   );
-  const middles = (values: Float32Array) =>
-    bins.map((places) => median(new Float32Array(places.length).map((_, k) => values[places[k] as number] as number)));
+  const middles = (values: Float32Array) => bins.map((places) => median(valuesAt(values, places)));
   const inputs = middles(from);
   return (to) => {
     const rising = risen(middles(to));
     return (value) => interpolated(inputs, rising, value);
   };
+}
+
+function valuesAt(values: Float32Array, places: Uint32Array): Float32Array {
+  const found = new Float32Array(places.length);
+  for (let k = 0; k < found.length; k++) found[k] = values[places[k] as number] as number;
+  return found;
 }
 
 /** Nearest values that never fall: neighbours that do are replaced by their mean (pool adjacent violators). */

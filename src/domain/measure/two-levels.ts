@@ -23,7 +23,7 @@ export type TwoLevels = {
  */
 export function twoLevels(patches: BorderPatches): TwoLevels | null {
   const { u, v, luminance, cell, columns, rows } = patches;
-  const logs = luminance.map((value) => Math.log(Math.max(1e-6, value)));
+  const logs = logsOf(luminance);
   const limit = Math.max(Math.log(1 + LEAST_EXCESS), 4 * noiseOf(logs, cell));
   let at = lowerPlane(u, v, logs);
   if (!at) return null;
@@ -32,15 +32,11 @@ export function twoLevels(patches: BorderPatches): TwoLevels | null {
   for (let look = 0; look < LOOKS; look++) {
     for (let index = 0; index < cell.length; index++) excess[index] = (logs[index] as number) - at(u[index] as number, v[index] as number);
     const mask = new Uint8Array(columns * rows);
-    excess.forEach((value, index) => {
-      if (value > limit) mask[cell[index] as number] = 1;
-    });
+    for (let index = 0; index < cell.length; index++) if ((excess[index] as number) > limit) mask[cell[index] as number] = 1;
     brighter = withoutSpecks(mask, columns, rows, LEAST_SPECK);
     if (look === LOOKS - 1) break;
     const near = grown(brighter, columns, rows, KEEP_AWAY);
-    const plain = Int32Array.from(cell.keys()).filter(
-      (index) => near[cell[index] as number] === 0 && Math.abs(excess[index] as number) < limit,
-    );
+    const plain = plainOf(cell, near, excess, limit);
     if (plain.length < LEAST_PLAIN * cell.length) return null;
     const next = lightOf(patches, logs, plain);
     if (!next) return null;
@@ -65,6 +61,21 @@ const PASSES = 25;
 const MOST_POINTS = 1500;
 
 type LogLight = (u: number, v: number) => number;
+
+function logsOf(luminance: Float32Array): Float32Array {
+  const logs = new Float32Array(luminance.length);
+  for (let index = 0; index < logs.length; index++) logs[index] = Math.log(Math.max(1e-6, luminance[index] as number));
+  return logs;
+}
+
+/** Patches away from the brighter level whose light is that of the darker one. */
+function plainOf(cell: Int32Array, near: Uint8Array, excess: Float32Array, limit: number): Int32Array {
+  const plain = new Int32Array(cell.length);
+  let count = 0;
+  for (let index = 0; index < cell.length; index++)
+    if (near[cell[index] as number] === 0 && Math.abs(excess[index] as number) < limit) plain[count++] = index;
+  return plain.slice(0, count);
+}
 
 /** Scatter of neighbours, so that steps and falling light do not count. */
 function noiseOf(logs: Float32Array, cell: Int32Array): number {
