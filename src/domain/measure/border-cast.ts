@@ -1,7 +1,9 @@
+import type { BorderPatches } from "./border-patches.ts";
 import { type BorderShine, borderShine, MOST_CLIPPED, shineLeavesTooLittle } from "./border-shine.ts";
 import { HOLDS_NO_COLOUR, isColourless } from "./colourless.ts";
 import { type Lab, labOf } from "./lab.ts";
 import { lightColours, MOST_DISAGREEMENT_PERCENT } from "./light-colours.ts";
+import type { LightSurface } from "./light-surface.ts";
 import type { Side } from "./lines.ts";
 import type { Picture } from "./picture.ts";
 import type { MeasureContext, Outline, Reading } from "./reading.ts";
@@ -58,16 +60,20 @@ function colourOfBorder(picture: Picture, shine: BorderShine | string): Colour |
   if (patches.clippedShare > MOST_CLIPPED) return "part of the border is clipped to white, so its colour is lost";
   const tooLittle = shineLeavesTooLittle(shine);
   if (tooLittle) return tooLittle;
-  const { u, v, red, green, blue } = patches;
+  const { red, green, blue } = patches;
   const colours = lightColours(patches, plain);
   if (plain.length < FEWEST_PATCHES || !colours) return "too little of the border could be read";
-  const levels = new Float32Array(plain.length);
-  for (let k = 0; k < levels.length; k++)
-    levels[k] = colours.luminance.at(u[plain[k] as number] as number, v[plain[k] as number] as number);
+  const levels = lightOn(plain, patches, colours.luminance);
   const [r, g, b] = [red, green, blue].map((channel) => meanUnderEvenLight(channel, plain, levels)) as [number, number, number];
   const m = picture.toXyzD50 as readonly [number, number, number, number, number, number, number, number, number];
   const lab = labOf(m[0] * r + m[1] * g + m[2] * b, m[3] * r + m[4] * g + m[5] * b, m[6] * r + m[7] * g + m[8] * b);
   return { lab, disagreePercent: colours.disagreePercent, sides: border.sides };
+}
+
+function lightOn(plain: Int32Array, { u, v }: BorderPatches, luminance: LightSurface): Float32Array {
+  const levels = new Float32Array(plain.length);
+  for (let k = 0; k < levels.length; k++) levels[k] = luminance.at(u[plain[k] as number] as number, v[plain[k] as number] as number);
+  return levels;
 }
 
 /** `levels`: of each of the plain patches the light on it. */

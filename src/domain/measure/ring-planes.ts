@@ -102,14 +102,17 @@ function withoutTone(ratio: Float32Array, light: Float32Array): Float32Array {
   // the map only rises, so a colour that falls with the tone is mapped upside down
   const sign = covariance(tones, colours) < 0 ? -1 : 1;
   const shift = 8;
-  const map = toneMap(
-    tones.map((value) => value + shift),
-    colours.map((value) => sign * value + shift),
-  );
+  const map = toneMap(shifted(tones, 1, shift), shifted(colours, sign, shift));
   const rest = new Float32Array(ratio.length);
   for (let cell = 0; cell < rest.length; cell++)
     rest[cell] = (ratio[cell] as number) - sign * (map((light[cell] as number) + shift) - shift);
   return rest;
+}
+
+function shifted(values: Float32Array, sign: 1 | -1, shift: number): Float32Array {
+  const moved = new Float32Array(values.length);
+  for (let k = 0; k < moved.length; k++) moved[k] = sign * (values[k] as number) + shift;
+  return moved;
 }
 
 function everyNth(values: Float32Array, stride: number): Float32Array {
