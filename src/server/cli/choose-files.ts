@@ -5,7 +5,7 @@ import { refusedFile } from "#domain/refused-file.ts";
 import { comparePlainFiles } from "../plain-files/measure-plain-files.ts";
 import type { SaidOfPrint } from "../plain-files/read-plain-file.ts";
 import { type FilesMeasured, measureFiles } from "./measure-files.ts";
-import type { Terminal } from "./terminal.ts";
+import { shownName, type Terminal } from "./terminal.ts";
 
 /** Chooses among files beside no collection, captures of one side of one print, by the ready-made aims: for programs one JSON object a purpose, a line each, and one for each file refused. */
 export async function answerChoice(
@@ -22,7 +22,7 @@ export async function answerChoice(
   });
   const candidates = (await comparePlainFiles(all.measured)).map(({ file, readings }, captureId) => ({
     captureId,
-    fileName: file,
+    fileName: json ? file : shownName(file),
     readings: new Map(readings.map((reading) => [reading.name, reading])),
   }));
   const reports = PUBLISHED_AIMS.filter((aim) => purpose === null || aim.purpose.key === purpose).map((aim) =>

@@ -38,6 +38,7 @@ export function divideCommand(terminal: Terminal, end: (code: ExitCode) => void)
 }
 
 function inWords({ file, prints }: BedReport): string {
+  if (prints.length === 0) return `${shownName(file)}: no print found; ${WOULD_TELL}\n`;
   const lines = prints.flatMap((print, index) => {
     const { left, top, width, height } = print.regionPx;
     const doubt = unsureInWords(print);
@@ -48,6 +49,9 @@ function inWords({ file, prints }: BedReport): string {
   });
   return `${shownName(file)}: ${counted(prints.length, "print", "prints")} found\n${lines.map((line) => `${line}\n`).join("")}`;
 }
+
+const WOULD_TELL =
+  "nothing on it stands out from its ground as a sheet does. A lid that is darker or lighter than the rims of the prints would tell, and more room between them.";
 
 /** Which sides are not sure, and why; several of one kind together. */
 function unsureInWords({ sides, doubted }: BedReport["prints"][number]): string {

@@ -187,6 +187,16 @@ describe("files beside no collection", () => {
     expect(report.prints[0].regionPx.width).toBeGreaterThan((SMALL.widthMm / 25.4) * 200);
   });
 
+  test("a bed on which no print is found says what would tell one", async () => {
+    const empty = path.join(folder, "empty-bed.png");
+    await sharp({ create: { width: 300, height: 200, channels: 3, background: "#333" } })
+      .png()
+      .toFile(empty);
+    const { code, answer } = await solander(["divide", empty]);
+    expect(answer).toMatch(/empty-bed\.png: no print found; nothing on it stands out .* A lid that is darker or lighter .* would tell/);
+    expect(code).toBe(1);
+  });
+
   test("sides that were seen but may be something else's are told apart from those that were only assumed", async () => {
     // a sheet of 44 × 52 mm has not the proportions that are said here, so that what was found need not be it
     const other = ["divide", paths[0] as string, "--sheet-mm", "30x90"];
@@ -400,6 +410,9 @@ describe("files beside no collection", () => {
     expect(answer.split("\n")[0]).toMatch(/two�lines�\[2J\.png {2}\d+ × \d+ px/);
     const refused = await solander(["measure", `${name}.none`]);
     expect(refused.told).toContain("two�lines�[2J.png.none: There is no such file");
+    const chosen = await solander(["choose", "--files", name, paths[1] as string, ...SHEET, "--purpose", "screen"]);
+    expect(chosen.answer.split("\n").slice(1, 3).join()).toMatch(/two�lines�\[2J\.png {2}\d+ of 100/);
+    expect(chosen.answer).not.toContain("\u001b");
     const json = await solander(["measure", name, "--json"]);
     expect(JSON.parse(json.answer).file).toBe(name);
   });
