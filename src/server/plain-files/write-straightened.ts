@@ -1,5 +1,6 @@
 import { writeFile } from "node:fs/promises";
 import path from "node:path";
+import { claimedSize } from "#domain/measure/claimed-size.ts";
 import { quadOf } from "#domain/measure/lines.ts";
 import { ownCorners } from "#domain/measure/own-corners.ts";
 import { ownQuad } from "#domain/measure/own-quad.ts";
@@ -14,7 +15,8 @@ import type { PlainFile } from "./read-plain-file.ts";
 const SAME_PROPORTIONS = 0.05;
 
 /**
- * Writes each print of a file upright, from the file's own pixels and no coarser than they are, in the order of the outlines.
+ * Writes each print of a file upright, from the file's own pixels and no coarser than they are, in the order of the outlines. Where no
+ * size was said, the pixels per inch that the file claims are claimed for its parts too.
  * @returns the names of the files written
  */
 export async function writeStraightened(
@@ -31,8 +33,9 @@ export async function writeStraightened(
   const written: string[] = [];
   for (const [index, outline] of outlines.entries()) {
     // what was said of one print would stretch another that lies beside it
-    const sheetMm = leastMisfit(outline.sheet, widthMm, heightMm) <= SAME_PROPORTIONS ? saidMm : null;
-    const quad = sheetMm ? ownQuad(outline, sheetMm) : quadOf(ownCorners(outline));
+    const ownMm = leastMisfit(outline.sheet, widthMm, heightMm) <= SAME_PROPORTIONS ? saidMm : null;
+    const quad = ownMm ? ownQuad(outline, ownMm) : quadOf(ownCorners(outline));
+    const sheetMm = ownMm ?? claimedSize(quad, context);
     const target = path.join(folder, `${path.parse(file).name}.${sha256.slice(0, 8)}.part-${index + 1}.png`);
     await writeFile(target, await straightenWhole(input, frame, { quad, radial: outline.radial, frame, sheetMm }));
     written.push(target);

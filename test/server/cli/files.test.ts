@@ -222,6 +222,10 @@ describe("files beside no collection", () => {
     await sharp(paths[0]).withMetadata({ density: 300 }).png().toFile(other);
     const doubted = await solander(["divide", other, ...SHEET]);
     expect(doubted.answer).toMatch(/44\.0 × 52\.0 mm as said, 200 ppi, or 29\.\d × 34\.\d mm, by the 300 ppi that the file claims; /);
+    const claimed = JSON.parse((await solander(["divide", other, "--straightened", straight, "--json"])).answer);
+    const parts = [await sharp(claimed.prints[0].straightened).metadata(), await sharp(written).metadata()] as const;
+    expect(Math.abs((parts[0].density ?? 0) - 300), "the file's own claim is handed on to its part").toBeLessThan(2);
+    expect(Math.abs((parts[0].width ?? 0) - (parts[1].width ?? 0)), "in the file's own pixels").toBeLessThan(2);
     const unsaid = await solander(["divide", paths[0] as string]);
     expect(unsaid.answer).toContain("1. size not known (--sheet-mm or --format says it); ");
     const { width, height, density } = await sharp(written).metadata();
