@@ -14,7 +14,7 @@ import { knownContext } from "../work/measure-context.ts";
 import { Thread } from "../work/thread.ts";
 
 /** Raised when the way of telling change is altered, so that what was kept is made anew. */
-const VERSION = 4;
+const VERSION = 5;
 
 export type HeldAgainst = Change | { readonly refused: string };
 type Pair = { readonly older: CaptureWithOriginal; readonly newer: CaptureWithOriginal };

@@ -5,17 +5,19 @@ export type Light = readonly [red: number, green: number, blue: number];
 
 /** Lossy files keep lightness finer than colour, which they smear over blocks of 16 pixels (ITU-T T.81 with 4:2:0; the limit is ours). */
 const COLOUR_ALONE_DELTA_L = 1;
+/** Such a block at 200 pixels per inch; what is broader holds more than what its neighbours gave it. */
+const SMEARED_MM = 2;
 
 /** A broad patch of white light more or less may be light; what is small or thin may lie on the print or on the glass. */
 export function doubtOf(
-  { kind, areaMm2, deltaL }: Pick<Structure, "kind" | "areaMm2" | "deltaL">,
+  { kind, areaMm2, lengthMm, deltaL }: Pick<Structure, "kind" | "areaMm2" | "lengthMm" | "deltaL">,
   light: "more" | "less" | null,
 ): string | null {
   if (kind === "patch" && light === "more") return "A reflection in the newer capture looks the same. Look at the print.";
   if (kind === "patch" && light === "less")
     return "Shadow in the newer capture, or a reflection in the older one, looks the same. Look at the print.";
   if (kind === "line") return "A hair or a thread on the print or the glass looks the same. Look at the print.";
-  if (kind === "spot" && Math.abs(deltaL) < COLOUR_ALONE_DELTA_L)
+  if ((kind === "spot" || areaMm2 / lengthMm < SMEARED_MM) && Math.abs(deltaL) < COLOUR_ALONE_DELTA_L)
     return "It differs in colour alone: a file that was saved with loss looks the same. Look at the print.";
   if (areaMm2 < 1) return "Dust on the print or the glass looks the same. Look at the print.";
   return null;

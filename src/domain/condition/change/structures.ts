@@ -211,7 +211,7 @@ function structureOf(
     deltaL,
     deltaB: found[2] - expected[2],
     before: whatWasBefore(older, { cells: core, towards, density: 2 * half, isInPicture: part === "picture" }),
-    doubt: doubtOf({ kind, areaMm2, deltaL }, addedLight(expectedLight, foundLight)),
+    doubt: doubtOf({ kind, areaMm2, lengthMm, deltaL }, addedLight(expectedLight, foundLight)),
   };
 }
 

@@ -1,5 +1,6 @@
 import sharp from "sharp";
 import { describe, expect, test } from "vitest";
+import { doubtOf } from "#domain/condition/change/doubts.ts";
 import type { Picture } from "#domain/measure/picture.ts";
 import { captureSheet } from "../../../fixtures/captured-sheet.ts";
 import { changeOf, datedCapture, qualified } from "../../../fixtures/dated-captures.ts";
@@ -36,6 +37,14 @@ describe("a place that something else than the print explains too is an indicati
     expect(structures[0]).toMatchObject({ kind: "patch", verdict: "changed", doubt: null });
     expect(structuresVerdict).toBe("changed");
   });
+});
+
+// blocks of 16 px that share one colour: ITU-T T.81 with 4:2:0; 2 mm at 200 ppi
+test("a narrow place that differs in colour alone is doubted however long it is, and a broad one is not", () => {
+  const narrow = { kind: "patch", areaMm2: 3.9, lengthMm: 3.8 } as const;
+  expect(doubtOf({ ...narrow, deltaL: -0.1 }, null)).toContain("It differs in colour alone");
+  expect(doubtOf({ ...narrow, deltaL: -3 }, null)).toBeNull();
+  expect(doubtOf({ kind: "patch", areaMm2: 50, lengthMm: 8, deltaL: -0.1 }, null)).toBeNull();
 });
 
 async function savedAsJpeg(picture: Picture, quality: number): Promise<Picture> {
