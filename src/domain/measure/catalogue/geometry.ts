@@ -1,0 +1,78 @@
+import type { CatalogueEntry } from "./entry.ts";
+
+/** Where the print lies in the frame, and at which scale. */
+export const GEOMETRY = {
+  sidesSeen: {
+    label: "Sides of the sheet seen",
+    unit: "of 4",
+    decimals: 0,
+    better: "higher",
+    region: "frame",
+    version: 6,
+    meaning: "How many sides of the sheet lie whole inside the frame.",
+  },
+  skewDegrees: {
+    label: "Skew",
+    unit: "°",
+    decimals: 2,
+    better: "lower",
+    region: "sheet",
+    version: 4,
+    meaning: "How far the print is turned in the frame.",
+  },
+  keystonePercent: {
+    label: "Keystone",
+    unit: "%",
+    decimals: 2,
+    better: "lower",
+    region: "sheet",
+    version: 4,
+    meaning: "How much longer one side looks than the side opposite, because the camera was tilted.",
+  },
+  keystoneMm: {
+    label: "Keystone in mm",
+    unit: "mm",
+    decimals: 2,
+    better: "lower",
+    region: "sheet",
+    version: 4,
+    meaning: "By how many mm of the print one side looks longer than the side opposite, because the camera was tilted.",
+  },
+  marginMm: {
+    label: "Margin round the print",
+    unit: "mm",
+    decimals: 1,
+    better: "higher",
+    region: "frame",
+    version: 3,
+    meaning: "How much of the ground is seen beside the print where it comes nearest to the frame; 0 where the frame cuts it.",
+  },
+  barrelPercent: {
+    label: "Lens barrel",
+    unit: "%",
+    decimals: 2,
+    better: "fact",
+    region: "edges",
+    version: 3,
+    meaning:
+      "How much farther apart the print's opposite sides look in their middle than at their ends, because the lens bends straight lines; below 0 they pinch in.",
+  },
+  samplingPpi: {
+    label: "Sampling",
+    unit: "ppi",
+    decimals: 0,
+    better: "higher",
+    region: "sheet",
+    version: 4,
+    meaning: "Pixels per inch of the print itself, read from its size; the lower of the two directions.",
+  },
+  scaleErrorPercent: {
+    label: "Scale error of the file",
+    unit: "%",
+    decimals: 1,
+    better: "lower",
+    region: "sheet",
+    version: 3,
+    meaning: "How far the pixels per inch the file claims are from those measured.",
+  },
+} as const satisfies Record<string, CatalogueEntry>;

@@ -1,0 +1,78 @@
+import type { CatalogueEntry } from "./entry.ts";
+
+/** How much detail the capture shows, and where. */
+export const SHARPNESS = {
+  sfr50CyPerMm: {
+    label: "SFR 50 %",
+    unit: "cy/mm",
+    decimals: 2,
+    better: "higher",
+    region: "edges",
+    version: 3,
+    meaning: "The finest pattern still shown at half contrast, from the print's own edges.",
+  },
+  sfr10CyPerMm: {
+    label: "SFR 10 %",
+    unit: "cy/mm",
+    decimals: 2,
+    better: "higher",
+    region: "edges",
+    version: 3,
+    meaning: "The finest pattern still shown at a tenth of its contrast, from the print's own edges.",
+  },
+  detailCyPerMm: {
+    label: "Corroborated detail",
+    unit: "cy/mm",
+    decimals: 1,
+    better: "higher",
+    region: "picture",
+    version: 3,
+    meaning: "The finest pattern that other captures of this print confirm above this capture's own noise; sharpening does not raise it.",
+  },
+  samplingEfficiencyPercent: {
+    label: "Sampling efficiency",
+    unit: "%",
+    decimals: 0,
+    better: "higher",
+    region: "edges",
+    version: 2,
+    meaning: "How much of what the pixels could hold is really there.",
+  },
+  sharpeningOvershootPercent: {
+    label: "Sharpening overshoot",
+    unit: "%",
+    decimals: 1,
+    better: "lower",
+    region: "edges",
+    version: 5,
+    meaning: "How far edges overshoot: a sign that software sharpened the file.",
+  },
+  focusFalloffPercent: {
+    label: "Fall-off of sharpness",
+    unit: "%",
+    decimals: 0,
+    better: "lower",
+    region: "edges",
+    version: 3,
+    meaning: "How much less resolution the softest side has than the sharpest: a tilted camera or print.",
+  },
+  focusFalloffDegrees: {
+    label: "Direction of the fall-off",
+    unit: "°",
+    decimals: 0,
+    better: "fact",
+    region: "edges",
+    version: 3,
+    meaning: "Where it gets softer, as seen in the frame: 0 to the right, 90 downwards.",
+  },
+  motionMm: {
+    label: "Movement",
+    unit: "mm",
+    decimals: 2,
+    better: "lower",
+    region: "edges",
+    version: 5,
+    meaning:
+      "How far camera or print moved during the exposure: across and down the frame by the edges of the print, along a diagonal by the detail of the picture.",
+  },
+} as const satisfies Record<string, CatalogueEntry>;
