@@ -1,7 +1,7 @@
 import { and, eq, isNull } from "drizzle-orm";
 import type { Side } from "#domain/capture/capture.ts";
-import { type Fingerprint, isFingerprint } from "#domain/measure/fingerprint.ts";
-import { eachView, type Views } from "#domain/measure/likeness-views.ts";
+import { type Fingerprint, isFingerprint } from "#domain/measure/likeness/fingerprint.ts";
+import { eachView, type Views } from "#domain/measure/likeness/likeness-views.ts";
 import { type Queryable, schema } from "../client.ts";
 import { STANDS } from "./standing-captures.ts";
 

@@ -1,8 +1,8 @@
-import { fineSource, type Place } from "#domain/measure/fine-source.ts";
 import { homographyFromMm, project } from "#domain/measure/homography.ts";
+import { fineSource, type Place } from "#domain/measure/laying/fine-source.ts";
+import { referenceTiles, register, registeredReference } from "#domain/measure/laying/register.ts";
+import { median } from "#domain/measure/numbers/robust.ts";
 import type { Quad } from "#domain/measure/picture.ts";
-import { referenceTiles, register, registeredReference } from "#domain/measure/register.ts";
-import { median } from "#domain/measure/robust.ts";
 import { captureFinePrint, drawFinePrint, type FineCapture } from "../fixtures/fine-captures.ts";
 import { contrastErrors, detailOf, savedAsJpeg, trueLimit } from "../fixtures/fine-sets.ts";
 

@@ -1,7 +1,7 @@
 import { CHANGES } from "#domain/condition/change/change-names.ts";
 import { labOfLight } from "#domain/condition/change/colour-sheet.ts";
 import type { Qualification } from "#domain/condition/change/qualification.ts";
-import { ciede2000 } from "#domain/measure/ciede2000.ts";
+import { ciede2000 } from "#domain/measure/colour/ciede2000.ts";
 import { changeOf, datedCapture, inSmallPicture } from "../fixtures/dated-captures.ts";
 import { crack, disc, exposedBy, fadedBy, stainedBy } from "../fixtures/defects/ageing.ts";
 import { random } from "../fixtures/picture-scenes.ts";

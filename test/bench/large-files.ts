@@ -3,7 +3,7 @@ import { existsSync, mkdirSync } from "node:fs";
 import { availableParallelism, tmpdir, totalmem } from "node:os";
 import path from "node:path";
 import { fileURLToPath } from "node:url";
-import { median } from "#domain/measure/robust.ts";
+import { median } from "#domain/measure/numbers/robust.ts";
 import { sharp } from "#server/images/policy.ts";
 import { measureInOrder } from "#server/plain-files/measure-in-order.ts";
 import { measurePlainFile } from "#server/plain-files/measure-plain-files.ts";

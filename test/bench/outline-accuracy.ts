@@ -4,11 +4,12 @@
  *
  *   npx tsx test/bench/outline-accuracy.ts [cases, default 80] [first seed, default 5000]
  */
-import { findOutlines } from "#domain/measure/outline.ts";
+
+import { sampling } from "#domain/measure/geometry/sampling.ts";
+import { skew } from "#domain/measure/geometry/skew.ts";
+import { findOutlines } from "#domain/measure/outline/outline.ts";
 import type { Quad } from "#domain/measure/picture.ts";
 import { isPresent, type Outline, type Reading } from "#domain/measure/reading.ts";
-import { sampling } from "#domain/measure/sampling.ts";
-import { skew } from "#domain/measure/skew.ts";
 import { drawPicture, type Truth } from "../fixtures/pictures.ts";
 import { outlineCase } from "./outline-cases.ts";
 

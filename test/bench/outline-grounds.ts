@@ -5,7 +5,7 @@
  *   npx tsx test/bench/outline-grounds.ts [captures at each rung, default 4] [first seed, default 8000]
  */
 import { cornersOf } from "#domain/measure/lines.ts";
-import { findOutlines } from "#domain/measure/outline.ts";
+import { findOutlines } from "#domain/measure/outline/outline.ts";
 import { drawOnGround, GROUND_CONTRASTS, GROUND_KINDS } from "../accuracy/ladders/ground.ts";
 
 const count = Number(process.argv[2] ?? 4);

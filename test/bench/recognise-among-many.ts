@@ -5,10 +5,10 @@
  *
  *   npx tsx test/bench/recognise-among-many.ts [prints, default 10000] [asked for, default 40] [first seed, default 700000]
  */
-import { type Fingerprint, fingerprintOf } from "#domain/measure/fingerprint.ts";
-import type { GridPlane } from "#domain/measure/grid-plane.ts";
-import { likeliest, SHORTLIST, verdictOn } from "#domain/measure/likeness.ts";
-import { lookAmong } from "#domain/measure/look-among.ts";
+import { type Fingerprint, fingerprintOf } from "#domain/measure/likeness/fingerprint.ts";
+import { likeliest, SHORTLIST, verdictOn } from "#domain/measure/likeness/likeness.ts";
+import { lookAmong } from "#domain/measure/likeness/look-among.ts";
+import type { GridPlane } from "#domain/measure/planes/grid-plane.ts";
 import { type DrawnGrid, drawGrid } from "../fixtures/print-grids.ts";
 
 const count = Number(process.argv[2] ?? 10_000);

@@ -1,8 +1,8 @@
 import { readFileSync } from "node:fs";
 import sharp from "sharp";
 import { expect, test } from "vitest";
-import { clipping } from "#domain/measure/clipping.ts";
 import type { Picture } from "#domain/measure/picture.ts";
+import { clipping } from "#domain/measure/tone/clipping.ts";
 import { contextOf, pictureOf } from "../fixtures/pictures.ts";
 import { presentOf } from "../fixtures/readings.ts";
 

@@ -1,7 +1,7 @@
 import { readFileSync } from "node:fs";
 import { expect, test } from "vitest";
-import { ciede2000 } from "#domain/measure/ciede2000.ts";
-import type { Lab } from "#domain/measure/lab.ts";
+import { ciede2000 } from "#domain/measure/colour/ciede2000.ts";
+import type { Lab } from "#domain/measure/colour/lab.ts";
 
 // Sharma, Wu, Dalal, Color Research and Application 30(1), 2005, table 1.
 const PAIRS = readFileSync(new URL("../fixtures/ciede2000-sharma-2005.csv", import.meta.url), "utf8")

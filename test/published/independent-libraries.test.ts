@@ -2,12 +2,12 @@ import { differenceCiede2000, lab, lrgb } from "culori";
 import { Matrix, SingularValueDecomposition, solve as solveByLibrary } from "ml-matrix";
 import { medianAbsoluteDeviation, median as medianByLibrary, sampleRankCorrelation } from "simple-statistics";
 import { expect, test } from "vitest";
-import { ciede2000 } from "#domain/measure/ciede2000.ts";
+import { ciede2000 } from "#domain/measure/colour/ciede2000.ts";
+import { type Lab, labOf } from "#domain/measure/colour/lab.ts";
+import { SRGB_TO_XYZ_D50, srgbToLinear } from "#domain/measure/colour/srgb.ts";
 import { homographyFromMm, project, scaleAt } from "#domain/measure/homography.ts";
-import { type Lab, labOf } from "#domain/measure/lab.ts";
-import { solve } from "#domain/measure/least-squares.ts";
-import { median, robustSpread } from "#domain/measure/robust.ts";
-import { SRGB_TO_XYZ_D50, srgbToLinear } from "#domain/measure/srgb.ts";
+import { solve } from "#domain/measure/numbers/least-squares.ts";
+import { median, robustSpread } from "#domain/measure/numbers/robust.ts";
 import { rankCorrelation } from "../accuracy/statistics.ts";
 import { random } from "../fixtures/picture-scenes.ts";
 

@@ -1,8 +1,8 @@
 import sharp from "sharp";
 import { expect, test } from "vitest";
-import { fileFacts } from "#domain/measure/file-facts.ts";
-import { K1, K2, nearestQuality, scaledTable } from "#domain/measure/jpeg-quality.ts";
-import { jpegTables } from "#domain/measure/jpeg-tables.ts";
+import { fileFacts } from "#domain/measure/file/file-facts.ts";
+import { K1, K2, nearestQuality, scaledTable } from "#domain/measure/file/jpeg-quality.ts";
+import { jpegTables } from "#domain/measure/file/jpeg-tables.ts";
 import { random } from "../fixtures/picture-scenes.ts";
 import { contextOf, pictureOf } from "../fixtures/pictures.ts";
 import { presentOf } from "../fixtures/readings.ts";

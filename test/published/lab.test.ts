@@ -1,5 +1,5 @@
 import { expect, test } from "vitest";
-import { labOf, lightnessOf } from "#domain/measure/lab.ts";
+import { labOf, lightnessOf } from "#domain/measure/colour/lab.ts";
 import { luminanceAt, xyzAt } from "#domain/measure/picture.ts";
 import { pictureOf } from "../fixtures/pictures.ts";
 

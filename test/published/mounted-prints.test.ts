@@ -2,7 +2,7 @@ import { readFileSync } from "node:fs";
 import sharp from "sharp";
 import { expect, test } from "vitest";
 import { cornersOf } from "#domain/measure/lines.ts";
-import { findOutlines } from "#domain/measure/outline.ts";
+import { findOutlines } from "#domain/measure/outline/outline.ts";
 import { contextOf, pictureOf } from "../fixtures/pictures.ts";
 
 const FOLDER = new URL("../fixtures/mounted-prints/", import.meta.url);

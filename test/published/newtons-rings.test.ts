@@ -1,8 +1,8 @@
 import sharp from "sharp";
 import { expect, test } from "vitest";
-import { findFringes } from "#domain/measure/fringe-search.ts";
-import { resized } from "#domain/measure/grid-plane.ts";
-import { srgbToLinear } from "#domain/measure/srgb.ts";
+import { srgbToLinear } from "#domain/measure/colour/srgb.ts";
+import { resized } from "#domain/measure/planes/grid-plane.ts";
+import { findFringes } from "#domain/measure/surface/fringe-search.ts";
 import { ringLight } from "../fixtures/defects/interference.ts";
 
 const RINGS = new URL("../fixtures/interference-rings/rings03-small.jpg", import.meta.url).pathname;

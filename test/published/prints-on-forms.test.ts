@@ -1,7 +1,7 @@
 import { readdirSync } from "node:fs";
 import { fileURLToPath } from "node:url";
 import { expect, test } from "vitest";
-import { findOutlines } from "#domain/measure/outline.ts";
+import { findOutlines } from "#domain/measure/outline/outline.ts";
 import { matchAmong, recognisable } from "#server/plain-files/match-plain-files.ts";
 import { readPlainFile } from "#server/plain-files/read-plain-file.ts";
 

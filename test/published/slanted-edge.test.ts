@@ -1,9 +1,9 @@
 import sharp from "sharp";
 import { describe, expect, test } from "vitest";
+import { linearToSrgb } from "#domain/measure/colour/srgb.ts";
 import type { Picture, Point } from "#domain/measure/picture.ts";
-import { sideStrip } from "#domain/measure/side-strip.ts";
-import { slantedEdge } from "#domain/measure/slanted-edge.ts";
-import { linearToSrgb } from "#domain/measure/srgb.ts";
+import { sideStrip } from "#domain/measure/sharpness/side-strip.ts";
+import { slantedEdge } from "#domain/measure/sharpness/slanted-edge.ts";
 import { drawEdge, responseOf } from "../fixtures/edges.ts";
 import { pictureOf } from "../fixtures/pictures.ts";
 

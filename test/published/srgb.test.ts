@@ -1,5 +1,5 @@
 import { describe, expect, test } from "vitest";
-import { linearToSrgb, SRGB_LINEAR_8, SRGB_TO_XYZ_D50, srgbLinear16, srgbToLinear } from "#domain/measure/srgb.ts";
+import { linearToSrgb, SRGB_LINEAR_8, SRGB_TO_XYZ_D50, srgbLinear16, srgbToLinear } from "#domain/measure/colour/srgb.ts";
 
 describe("sRGB as in IEC 61966-2-1:1999", () => {
   test("code 128 is linear 0.21586 and code 10 is 0.00304, from the curve of the standard by hand", () => {

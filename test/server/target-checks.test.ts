@@ -3,7 +3,7 @@ import { converter, differenceCiede2000 } from "culori";
 import sharp from "sharp";
 import { beforeAll, expect, test } from "vitest";
 import { setUpInput } from "#domain/capture/set-up.ts";
-import type { Lab } from "#domain/measure/lab.ts";
+import type { Lab } from "#domain/measure/colour/lab.ts";
 import { targetLayout } from "#domain/target/layout.ts";
 import { listOriginals, listTray } from "#drizzle/queries/captures.ts";
 import { historyOf } from "#drizzle/queries/events.ts";

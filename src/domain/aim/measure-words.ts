@@ -1,4 +1,4 @@
-import { HINT_FROM } from "../measure/double-save.ts";
+import { HINT_FROM } from "../measure/file/double-save.ts";
 import { describeMeasure } from "./target-measures.ts";
 
 /** Name of a measure inside a sentence, e.g. “sampling” or “SFR 50 %”. */

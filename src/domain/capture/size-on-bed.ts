@@ -1,6 +1,6 @@
-import { claimedSize } from "../measure/claimed-size.ts";
+import { claimedSize } from "../measure/geometry/claimed-size.ts";
+import { printScale } from "../measure/geometry/print-scale.ts";
 import type { Picture } from "../measure/picture.ts";
-import { printScale } from "../measure/print-scale.ts";
 import type { MeasureContext, Outline } from "../measure/reading.ts";
 import { type SizeMm, sizeAsSeen } from "../measure/size-as-seen.ts";
 

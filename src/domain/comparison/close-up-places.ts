@@ -1,6 +1,6 @@
-import { blurred, type GridPlane } from "../measure/grid-plane.ts";
+import { linearToSrgb } from "../measure/colour/srgb.ts";
+import { blurred, type GridPlane } from "../measure/planes/grid-plane.ts";
 import type { SizeMm } from "../measure/size-as-seen.ts";
-import { linearToSrgb } from "../measure/srgb.ts";
 import { type MeanIn, windowMeans } from "./window-means.ts";
 
 /** What a keeper looks at closely, in the order shown. */

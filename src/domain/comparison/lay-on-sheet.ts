@@ -1,10 +1,10 @@
 import { homographyFromMm, inverse, project } from "../measure/homography.ts";
-import { layCaptures, NONE_LINED_UP } from "../measure/lay-captures.ts";
-import { type Laid, layFinely } from "../measure/lay-finely.ts";
+import { layCaptures, NONE_LINED_UP } from "../measure/laying/lay-captures.ts";
+import { type Laid, layFinely } from "../measure/laying/lay-finely.ts";
+import type { PrintGrid } from "../measure/laying/print-grid.ts";
 import { cornersOf, eachCorner, lengthOf } from "../measure/lines.ts";
-import { ownQuad } from "../measure/own-quad.ts";
+import { ownQuad } from "../measure/outline/own-quad.ts";
 import type { Picture, Quad } from "../measure/picture.ts";
-import type { PrintGrid } from "../measure/print-grid.ts";
 import type { Outline } from "../measure/reading.ts";
 import type { SizeMm } from "../measure/size-as-seen.ts";
 import type { BoxMm } from "./close-up-places.ts";

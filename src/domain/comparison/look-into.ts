@@ -1,5 +1,5 @@
-import { blurred, type GridPlane } from "../measure/grid-plane.ts";
-import { commonPlaces } from "../measure/matched.ts";
+import { commonPlaces } from "../measure/laying/matched.ts";
+import { blurred, type GridPlane } from "../measure/planes/grid-plane.ts";
 import type { Canvas } from "./canvas.ts";
 import { type BoxMm, closeUpPlaces } from "./close-up-places.ts";
 import type { LaidCapture, LaidSide } from "./laid-side.ts";

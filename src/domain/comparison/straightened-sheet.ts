@@ -1,5 +1,5 @@
+import { seenThroughLens, straightenedQuad } from "../measure/geometry/lens.ts";
 import { homographyFromMm, project } from "../measure/homography.ts";
-import { seenThroughLens, straightenedQuad } from "../measure/lens.ts";
 import { lengthOf } from "../measure/lines.ts";
 import type { Quad } from "../measure/picture.ts";
 import type { SizeMm } from "../measure/size-as-seen.ts";

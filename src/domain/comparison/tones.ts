@@ -1,8 +1,8 @@
-import type { GridPlane } from "../measure/grid-plane.ts";
-import { lightnessOf } from "../measure/lab.ts";
-import { robustSpread } from "../measure/robust.ts";
-import { linearToSrgb, srgbToLinear } from "../measure/srgb.ts";
-import { toneMap } from "../measure/tone-map.ts";
+import { lightnessOf } from "../measure/colour/lab.ts";
+import { linearToSrgb, srgbToLinear } from "../measure/colour/srgb.ts";
+import { toneMap } from "../measure/laying/tone-map.ts";
+import { robustSpread } from "../measure/numbers/robust.ts";
+import type { GridPlane } from "../measure/planes/grid-plane.ts";
 
 /** Points of a tone curve, at equal steps of the code. */
 export const CURVE_POINTS = 65;

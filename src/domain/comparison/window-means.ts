@@ -1,4 +1,4 @@
-import type { GridPlane } from "../measure/grid-plane.ts";
+import type { GridPlane } from "../measure/planes/grid-plane.ts";
 
 /** Answers the mean of a plane in a rectangle (px, its right and lower end not included); NaN where any value in it is NaN. */
 export type MeanIn = (left: number, top: number, right: number, bottom: number) => number;

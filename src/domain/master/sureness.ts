@@ -1,7 +1,7 @@
 import type { AimLimit } from "../aim/aim.ts";
 import { countedRange } from "../aim/limit.ts";
+import { sameExposureAs } from "../measure/file/saved-again.ts";
 import { isPresent, type Present, type Reading } from "../measure/reading.ts";
-import { sameExposureAs } from "../measure/saved-again.ts";
 import { seeded } from "../seeded.ts";
 import { aheadBy } from "./advantage.ts";
 import { dominates } from "./dominates.ts";

@@ -1,15 +1,15 @@
 import type { MeasureName } from "./catalogue.ts";
-import { corroboratedDetail, DETAIL_TOGETHER } from "./corroborated-detail.ts";
-import { DUST_TOGETHER, dustTogether } from "./dust-together.ts";
-import { EVENNESS_TOGETHER, evennessTogether } from "./evenness-together.ts";
-import { FOCUS_TOGETHER, focusTogether } from "./focus-together.ts";
-import { GLARE_TOGETHER, glareTogether } from "./glare-together.ts";
-import { HAZE_TOGETHER, hazeTogether } from "./haze-together.ts";
-import { layCaptures, NONE_LINED_UP, type ToCompare } from "./lay-captures.ts";
-import { type Laid, layFinely } from "./lay-finely.ts";
+import { layCaptures, NONE_LINED_UP, type ToCompare } from "./laying/lay-captures.ts";
+import { type Laid, layFinely } from "./laying/lay-finely.ts";
+import { EVENNESS_TOGETHER, evennessTogether } from "./light/evenness-together.ts";
+import { GLARE_TOGETHER, glareTogether } from "./light/glare-together.ts";
+import { HAZE_TOGETHER, hazeTogether } from "./light/haze-together.ts";
 import type { Picture } from "./picture.ts";
 import type { Reading } from "./reading.ts";
-import { RINGS_TOGETHER, ringsTogether } from "./rings-together.ts";
+import { corroboratedDetail, DETAIL_TOGETHER } from "./sharpness/corroborated-detail.ts";
+import { FOCUS_TOGETHER, focusTogether } from "./sharpness/focus-together.ts";
+import { DUST_TOGETHER, dustTogether } from "./surface/dust-together.ts";
+import { RINGS_TOGETHER, ringsTogether } from "./surface/rings-together.ts";
 
 /**
  * A measure by comparison. It is given two or more captures of one side of a print, laid on each other, and answers with

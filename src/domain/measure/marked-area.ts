@@ -1,7 +1,7 @@
 import { homographyFromMm, project } from "./homography.ts";
 import { areaOf } from "./lines.ts";
-import { contoursOf, type Loop } from "./mask-contours.ts";
 import type { Point, Quad } from "./picture.ts";
+import { contoursOf, type Loop } from "./planes/mask-contours.ts";
 import type { Outline } from "./reading.ts";
 
 /**

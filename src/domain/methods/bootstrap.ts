@@ -1,4 +1,4 @@
-import { quantile } from "../measure/robust.ts";
+import { quantile } from "../measure/numbers/robust.ts";
 import { seeded } from "../seeded.ts";
 
 const MOST_RESAMPLES = 4000;

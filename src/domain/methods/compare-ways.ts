@@ -1,6 +1,6 @@
 import type { AimLimit } from "../aim/aim.ts";
 import { countedRange } from "../aim/limit.ts";
-import { median, quantile } from "../measure/robust.ts";
+import { median, quantile } from "../measure/numbers/robust.ts";
 import { medianInterval } from "./bootstrap.ts";
 import { fewestPairs, holm, signTest } from "./sign-test.ts";
 import { goodness, type JudgedCapture } from "./way.ts";

@@ -1,6 +1,6 @@
 import type { AimLimit } from "../aim/aim.ts";
 import { type Share, shareWithInterval } from "../condition/sampling.ts";
-import { median, quantile } from "../measure/robust.ts";
+import { median, quantile } from "../measure/numbers/robust.ts";
 import { minutesBetweenPrints } from "../plan/time-and-cost.ts";
 import { type CostPerPrint, costPerPrint, type Price } from "./cost-per-print.ts";
 import type { JudgedCapture } from "./way.ts";

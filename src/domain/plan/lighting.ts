@@ -1,4 +1,4 @@
-import { lightnessOf } from "../measure/lab.ts";
+import { lightnessOf } from "../measure/colour/lab.ts";
 import type { Extent } from "./sampling.ts";
 
 /** Lamps stand round the print, all alike, each facing its middle. */

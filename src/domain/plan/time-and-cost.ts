@@ -1,4 +1,4 @@
-import { median } from "../measure/robust.ts";
+import { median } from "../measure/numbers/robust.ts";
 
 /** Bytes of an uncompressed picture in three colours; what a lossless compression saves depends on the picture and is not promised. */
 export const fileBytes = (widthPx: number, heightPx: number, bitsPerSample: 8 | 16): number => widthPx * heightPx * 3 * (bitsPerSample / 8);

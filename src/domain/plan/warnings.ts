@@ -1,4 +1,4 @@
-import { lightnessOf } from "../measure/lab.ts";
+import { lightnessOf } from "../measure/colour/lab.ts";
 import { apertureResponses, apertureWindow, HALF_CONTRAST } from "./aperture.ts";
 import type { Arrangement, Camera } from "./arrangement.ts";
 import type { Asked } from "./asked.ts";

@@ -2,8 +2,8 @@ import { z } from "zod";
 import type { MeasureName } from "../measure/catalogue.ts";
 import { areaOf } from "../measure/lines.ts";
 import { loopsInFrame, patchLoops } from "../measure/marked-area.ts";
-import type { Loop } from "../measure/mask-contours.ts";
 import type { Point } from "../measure/picture.ts";
+import type { Loop } from "../measure/planes/mask-contours.ts";
 import type { Advice } from "./recapture-line.ts";
 import { presentIn, pxPerMmOf, type SeenCapture } from "./seen-capture.ts";
 

@@ -1,4 +1,4 @@
-import { keptShines, type ShineKind } from "../measure/shine-kind.ts";
+import { keptShines, type ShineKind } from "../measure/light/shine-kind.ts";
 import { whereTheLightStands } from "./light-advice.ts";
 import type { Advice } from "./recapture-line.ts";
 import { presentIn, type SeenCapture } from "./seen-capture.ts";

@@ -1,4 +1,4 @@
-import type { EdgeResponse } from "../measure/slanted-edge.ts";
+import type { EdgeResponse } from "../measure/sharpness/slanted-edge.ts";
 import type { EdgeRead } from "./read-edge.ts";
 import type { TargetReading } from "./read-target.ts";
 

@@ -1,5 +1,5 @@
-import { waysApart } from "../measure/channel-shift.ts";
-import type { EdgeResponse } from "../measure/slanted-edge.ts";
+import { waysApart } from "../measure/sharpness/channel-shift.ts";
+import type { EdgeResponse } from "../measure/sharpness/slanted-edge.ts";
 import { cornerFigures } from "./corner-figures.ts";
 import type { TargetLayout } from "./layout.ts";
 import type { EdgeRead } from "./read-edge.ts";

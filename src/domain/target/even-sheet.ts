@@ -1,4 +1,4 @@
-import { lightnessOf } from "../measure/lab.ts";
+import { lightnessOf } from "../measure/colour/lab.ts";
 import { luminanceAt, type Picture } from "../measure/picture.ts";
 import { done, type Outcome, type Refusal, refused } from "../outcome.ts";
 import { dateInWords } from "../print/date.ts";

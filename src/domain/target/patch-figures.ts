@@ -1,4 +1,4 @@
-import { quantile } from "../measure/robust.ts";
+import { quantile } from "../measure/numbers/robust.ts";
 import { patchesOf, type TargetLayout } from "./layout.ts";
 import type { PatchCompared, TargetReading } from "./read-target.ts";
 

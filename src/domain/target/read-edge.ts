@@ -1,8 +1,8 @@
-import { type ChannelShift, channelShift } from "../measure/channel-shift.ts";
-import type { EdgeStrip } from "../measure/edge-places.ts";
 import { type Homography, project } from "../measure/homography.ts";
 import { luminanceAt, type Picture } from "../measure/picture.ts";
-import { type EdgeRefusal, type EdgeResponse, slantedEdge } from "../measure/slanted-edge.ts";
+import { type ChannelShift, channelShift } from "../measure/sharpness/channel-shift.ts";
+import type { EdgeStrip } from "../measure/sharpness/edge-places.ts";
+import { type EdgeRefusal, type EdgeResponse, slantedEdge } from "../measure/sharpness/slanted-edge.ts";
 import type { FramePlace } from "./corner-figures.ts";
 import type { Placed } from "./layout.ts";
 

@@ -1,5 +1,5 @@
+import { type Lab, labOf, lightnessOf } from "../measure/colour/lab.ts";
 import { type Homography, project } from "../measure/homography.ts";
-import { type Lab, labOf, lightnessOf } from "../measure/lab.ts";
 import { luminanceAt, type Picture, xyzAt } from "../measure/picture.ts";
 import type { Placed } from "./layout.ts";
 

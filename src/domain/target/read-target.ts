@@ -1,9 +1,9 @@
 import type { TargetMeasureName } from "../aim/target-measures.ts";
-import { ciede2000 } from "../measure/ciede2000.ts";
+import { ciede2000 } from "../measure/colour/ciede2000.ts";
+import type { Lab } from "../measure/colour/lab.ts";
 import { type Homography, homographyFromMm, scaleAt } from "../measure/homography.ts";
-import type { Lab } from "../measure/lab.ts";
+import { median } from "../measure/numbers/robust.ts";
 import type { Picture, Quad } from "../measure/picture.ts";
-import { median } from "../measure/robust.ts";
 import { edgeFigures } from "./edge-figures.ts";
 import { patchesOf, type TargetLayout } from "./layout.ts";
 import { patchFigures } from "./patch-figures.ts";

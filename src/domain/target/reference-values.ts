@@ -1,4 +1,4 @@
-import { type Lab, labOf } from "../measure/lab.ts";
+import { type Lab, labOf } from "../measure/colour/lab.ts";
 import { done, type Outcome, type Refusal, refused } from "../outcome.ts";
 
 /** What a target's patches truly are, as its maker or a spectrophotometer says: L*a*b* under D50, by patch name. */

@@ -1,7 +1,7 @@
 import type { Side } from "#domain/capture/capture.ts";
-import type { Fingerprint } from "#domain/measure/fingerprint.ts";
-import { type Sameness, verdictOn } from "#domain/measure/likeness.ts";
-import { type LikelyView, likeliestViews, type Views } from "#domain/measure/likeness-views.ts";
+import type { Fingerprint } from "#domain/measure/likeness/fingerprint.ts";
+import { type Sameness, verdictOn } from "#domain/measure/likeness/likeness.ts";
+import { type LikelyView, likeliestViews, type Views } from "#domain/measure/likeness/likeness-views.ts";
 import { done, type Outcome, type Refusal, refused } from "#domain/outcome.ts";
 import { findFingerprints, type KnownCapture, listKnownCaptures } from "#drizzle/queries/fingerprints.ts";
 import type { Context } from "../context.ts";

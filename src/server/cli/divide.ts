@@ -1,7 +1,7 @@
 import { Command } from "commander";
 import { type BedReport, bedReport } from "#domain/capture/bed-report.ts";
 import { SIDES } from "#domain/measure/lines.ts";
-import { findOutlines } from "#domain/measure/outline.ts";
+import { findOutlines } from "#domain/measure/outline/outline.ts";
 import { readPlainFile } from "../plain-files/read-plain-file.ts";
 import { writeStraightened } from "../plain-files/write-straightened.ts";
 import { EXIT, type ExitCode } from "./exit-code.ts";

@@ -1,7 +1,7 @@
 import { open } from "node:fs/promises";
 import type { Region } from "#domain/capture/capture.ts";
+import { SRGB_LINEAR_8, SRGB_TO_XYZ_D50, srgbLinear16 } from "#domain/measure/colour/srgb.ts";
 import type { Picture } from "#domain/measure/picture.ts";
-import { SRGB_LINEAR_8, SRGB_TO_XYZ_D50, srgbLinear16 } from "#domain/measure/srgb.ts";
 import { letGoOfDecoded, noteDecoded } from "./let-go.ts";
 import { READING, sharp } from "./policy.ts";
 import { type ColourReading, readProfile } from "./profile.ts";

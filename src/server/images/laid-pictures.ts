@@ -1,6 +1,6 @@
 import type { LaidPictures } from "#domain/condition/change/change-between.ts";
 import type { ColourSheet } from "#domain/condition/change/colour-sheet.ts";
-import { linearToSrgb } from "#domain/measure/srgb.ts";
+import { linearToSrgb } from "#domain/measure/colour/srgb.ts";
 import { type CollectionFolder, changePath } from "../collection-folder.ts";
 import { asJpeg, replaceFile } from "./derive.ts";
 import { sharp } from "./policy.ts";

@@ -2,7 +2,7 @@ import type { SheetInFrame } from "#domain/comparison/straightened-sheet.ts";
 import { sidePictureSize } from "#domain/condition/side-picture.ts";
 import { foundOutlines, standingOutline } from "#domain/measure/kept-outlines.ts";
 import { lengthOf } from "#domain/measure/lines.ts";
-import { ownQuad } from "#domain/measure/own-quad.ts";
+import { ownQuad } from "#domain/measure/outline/own-quad.ts";
 import { sheetSize } from "#domain/print/dimensions.ts";
 import type { CaptureWithOriginal } from "#drizzle/queries/captures.ts";
 import { findMeasureSet } from "#drizzle/queries/measures.ts";

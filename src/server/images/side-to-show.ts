@@ -1,7 +1,7 @@
 import type { Side } from "#domain/capture/capture.ts";
 import { type SidePictureSize, sidePictureSize } from "#domain/condition/side-picture.ts";
 import { foundOutlines, standingOutline } from "#domain/measure/kept-outlines.ts";
-import { ownQuad } from "#domain/measure/own-quad.ts";
+import { ownQuad } from "#domain/measure/outline/own-quad.ts";
 import type { Quad } from "#domain/measure/picture.ts";
 import { type PrintSize, sheetSize } from "#domain/print/dimensions.ts";
 import type { Print } from "#domain/print/print.ts";

@@ -1,6 +1,6 @@
-import { solve } from "#domain/measure/least-squares.ts";
+import { linearToSrgb, SRGB_TO_XYZ_D50 } from "#domain/measure/colour/srgb.ts";
+import { solve } from "#domain/measure/numbers/least-squares.ts";
 import type { Picture } from "#domain/measure/picture.ts";
-import { linearToSrgb, SRGB_TO_XYZ_D50 } from "#domain/measure/srgb.ts";
 
 /** 8-bit sRGB of codes of a picture, colours that the screen cannot show cut off at its ends. */
 export function srgbOf(codes: Uint8Array | Uint16Array, { linearOf, toXyzD50 }: Pick<Picture, "linearOf" | "toXyzD50">): Uint8Array {

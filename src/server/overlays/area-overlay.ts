@@ -1,11 +1,11 @@
 import { z } from "zod";
 import { boundInWords, valueInWords } from "#domain/aim/measure-words.ts";
 import type { MeasureName } from "#domain/measure/catalogue.ts";
+import { keptShines, shineInWords } from "#domain/measure/light/shine-kind.ts";
 import { loopsInFrame, patchLoops } from "#domain/measure/marked-area.ts";
 import { markedAreasOf } from "#domain/measure/marked-places.ts";
-import type { Loop } from "#domain/measure/mask-contours.ts";
+import type { Loop } from "#domain/measure/planes/mask-contours.ts";
 import { isPresent, type Present } from "#domain/measure/reading.ts";
-import { keptShines, shineInWords } from "#domain/measure/shine-kind.ts";
 import { keptStreaks } from "#domain/recapture/measured-advice.ts";
 import { capital } from "#domain/sentence.ts";
 import { counted } from "#views/format/counted.ts";

@@ -1,9 +1,9 @@
 import { changeBetween, type QualifiedCapture } from "#domain/condition/change/change-between.ts";
 import { type ChangeReport, changeReport } from "#domain/condition/change/change-report.ts";
 import { qualificationOf } from "#domain/condition/change/qualification.ts";
+import { makeGrid } from "#domain/measure/laying/print-grid.ts";
 import { largestOutline } from "#domain/measure/measure-capture.ts";
-import { findOutlines } from "#domain/measure/outline.ts";
-import { makeGrid } from "#domain/measure/print-grid.ts";
+import { findOutlines } from "#domain/measure/outline/outline.ts";
 import { done, type Outcome, refused } from "#domain/outcome.ts";
 import { decodedAgain } from "./measure-plain-files.ts";
 import { type PlainFile, readPlainFile, type SaidOfPrint } from "./read-plain-file.ts";

@@ -1,12 +1,12 @@
-import { type Fingerprint, fingerprintOf } from "#domain/measure/fingerprint.ts";
-import type { GridPlane } from "#domain/measure/grid-plane.ts";
-import { SHORTLIST, verdictOn } from "#domain/measure/likeness.ts";
-import { eachView, likeliestViews, type Views, viewsOf } from "#domain/measure/likeness-views.ts";
-import { lookAmong } from "#domain/measure/look-among.ts";
+import { makeGrid } from "#domain/measure/laying/print-grid.ts";
+import { type Fingerprint, fingerprintOf } from "#domain/measure/likeness/fingerprint.ts";
+import { SHORTLIST, verdictOn } from "#domain/measure/likeness/likeness.ts";
+import { eachView, likeliestViews, type Views, viewsOf } from "#domain/measure/likeness/likeness-views.ts";
+import { lookAmong } from "#domain/measure/likeness/look-among.ts";
 import type { MatchReport } from "#domain/measure/match-report.ts";
 import { largestOutline } from "#domain/measure/measure-capture.ts";
-import { findOutlines } from "#domain/measure/outline.ts";
-import { makeGrid } from "#domain/measure/print-grid.ts";
+import { findOutlines } from "#domain/measure/outline/outline.ts";
+import type { GridPlane } from "#domain/measure/planes/grid-plane.ts";
 import { done, type Outcome } from "#domain/outcome.ts";
 import { readPlainFile, type SaidOfPrint } from "./read-plain-file.ts";
 

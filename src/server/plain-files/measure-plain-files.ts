@@ -1,9 +1,9 @@
 import { type CaptureReport, captureReport } from "#domain/measure/capture-report.ts";
 import { compareCaptures } from "#domain/measure/compare-captures.ts";
 import { holdingReadings } from "#domain/measure/holding-readings.ts";
+import type { PrintGrid } from "#domain/measure/laying/print-grid.ts";
 import { largestOutline, measureCapture } from "#domain/measure/measure-capture.ts";
 import type { Picture } from "#domain/measure/picture.ts";
-import type { PrintGrid } from "#domain/measure/print-grid.ts";
 import type { Outline, Reading } from "#domain/measure/reading.ts";
 import { done, type Outcome } from "#domain/outcome.ts";
 import { decodeReadable } from "../images/decode.ts";

@@ -1,9 +1,9 @@
 import { writeFile } from "node:fs/promises";
 import path from "node:path";
-import { claimedSize } from "#domain/measure/claimed-size.ts";
+import { claimedSize } from "#domain/measure/geometry/claimed-size.ts";
 import { quadOf } from "#domain/measure/lines.ts";
+import { ownQuad } from "#domain/measure/outline/own-quad.ts";
 import { ownCorners } from "#domain/measure/own-corners.ts";
-import { ownQuad } from "#domain/measure/own-quad.ts";
 import type { Outline } from "#domain/measure/reading.ts";
 import { leastMisfit } from "#domain/measure/size-as-seen.ts";
 import { kindOfFile } from "../images/kind-of-file.ts";

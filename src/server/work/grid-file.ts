@@ -1,9 +1,9 @@
 import { readFile, rename, writeFile } from "node:fs/promises";
-import type { GridPlane } from "#domain/measure/grid-plane.ts";
-import type { View } from "#domain/measure/likeness-views.ts";
+import { gridPlaneOf, type PrintGrid } from "#domain/measure/laying/print-grid.ts";
+import type { View } from "#domain/measure/likeness/likeness-views.ts";
 import { cornersOf } from "#domain/measure/lines.ts";
 import type { Quad } from "#domain/measure/picture.ts";
-import { gridPlaneOf, type PrintGrid } from "#domain/measure/print-grid.ts";
+import type { GridPlane } from "#domain/measure/planes/grid-plane.ts";
 import { type CollectionFolder, derivedPath } from "../collection-folder.ts";
 
 /**

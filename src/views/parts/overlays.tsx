@@ -1,6 +1,6 @@
 import type { FrameSize } from "#domain/measure/marked-area.ts";
-import type { Loop } from "#domain/measure/mask-contours.ts";
 import type { Point } from "#domain/measure/picture.ts";
+import type { Loop } from "#domain/measure/planes/mask-contours.ts";
 import { SheetSides, type ShownOutline } from "./outline-overlay.tsx";
 
 export const OVERLAY_LABELS = {

@@ -1,5 +1,5 @@
+import { sameExposureAs } from "#domain/measure/file/saved-again.ts";
 import type { Reading } from "#domain/measure/reading.ts";
-import { sameExposureAs } from "#domain/measure/saved-again.ts";
 import type { ShownCapture } from "./capture-card.tsx";
 import { FileName } from "./file-name.tsx";
 import { Notice } from "./notice.tsx";

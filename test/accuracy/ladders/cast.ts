@@ -1,5 +1,5 @@
-import { labOf } from "#domain/measure/lab.ts";
-import { SRGB_TO_XYZ_D50 } from "#domain/measure/srgb.ts";
+import { labOf } from "#domain/measure/colour/lab.ts";
+import { SRGB_TO_XYZ_D50 } from "#domain/measure/colour/srgb.ts";
 import { captureSheet, SMALL } from "../../fixtures/captured-sheet.ts";
 import type { Ladder } from "../ladder.ts";
 

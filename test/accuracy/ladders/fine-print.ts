@@ -1,4 +1,4 @@
-import type { GridPlane } from "#domain/measure/grid-plane.ts";
+import type { GridPlane } from "#domain/measure/planes/grid-plane.ts";
 import { drawFinePrint } from "../../fixtures/fine-captures.ts";
 
 let last: { readonly seed: number; readonly print: GridPlane } | null = null;

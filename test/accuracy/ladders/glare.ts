@@ -1,4 +1,4 @@
-import { lightnessOf } from "#domain/measure/lab.ts";
+import { lightnessOf } from "#domain/measure/colour/lab.ts";
 import { captureSheet, SMALL } from "../../fixtures/captured-sheet.ts";
 import { coverOf, type Reflection, reflected } from "../../fixtures/defects/reflections.ts";
 import { veil } from "../../fixtures/defects/veil.ts";

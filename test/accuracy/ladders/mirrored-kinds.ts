@@ -1,9 +1,9 @@
-import { glareAlone } from "#domain/measure/glare-alone.ts";
-import { glareTogether } from "#domain/measure/glare-together.ts";
-import { layCaptures } from "#domain/measure/lay-captures.ts";
-import { makeGrid } from "#domain/measure/print-grid.ts";
+import { layCaptures } from "#domain/measure/laying/lay-captures.ts";
+import { makeGrid } from "#domain/measure/laying/print-grid.ts";
+import { glareAlone } from "#domain/measure/light/glare-alone.ts";
+import { glareTogether } from "#domain/measure/light/glare-together.ts";
+import type { ToldShine } from "#domain/measure/light/shine-kind.ts";
 import { isPresent, type Reading } from "#domain/measure/reading.ts";
-import type { ToldShine } from "#domain/measure/shine-kind.ts";
 import { mirroredLamp, mirroredWindow } from "../../../demo-collection/capture-model/lighting.ts";
 import { type CapturedSheet, captureSheet } from "../../fixtures/captured-sheet.ts";
 import { type AddedLight, adding, type Field, mirroredThing, THINGS } from "../../fixtures/defects/mirrored-things.ts";

@@ -1,4 +1,4 @@
-import { linearToSrgb, srgbToLinear } from "#domain/measure/srgb.ts";
+import { linearToSrgb, srgbToLinear } from "#domain/measure/colour/srgb.ts";
 import { captureSheet, SMALL } from "../../fixtures/captured-sheet.ts";
 import { sharpened } from "../../fixtures/edits.ts";
 import { normalCdf } from "../../fixtures/picture-scenes.ts";

@@ -1,4 +1,4 @@
-import { lightnessOf } from "#domain/measure/lab.ts";
+import { lightnessOf } from "#domain/measure/colour/lab.ts";
 import { captureSheet, SMALL } from "../../fixtures/captured-sheet.ts";
 import { bandingOf, streaksOf } from "../../fixtures/defects/streaks.ts";
 import type { Ladder } from "../ladder.ts";

@@ -1,4 +1,4 @@
-import { SHINE_KINDS } from "#domain/measure/shine-kind.ts";
+import { SHINE_KINDS } from "#domain/measure/light/shine-kind.ts";
 import type { MirroredTold } from "../ladders/mirrored-kinds.ts";
 import { table } from "../results-file.ts";
 

@@ -1,6 +1,6 @@
 import { expect, test } from "vitest";
 import { closeUpPlaces, type LaidPlanes } from "#domain/comparison/close-up-places.ts";
-import type { GridPlane } from "#domain/measure/grid-plane.ts";
+import type { GridPlane } from "#domain/measure/planes/grid-plane.ts";
 import { random } from "../../fixtures/picture-scenes.ts";
 
 const PX_PER_MM = 6;

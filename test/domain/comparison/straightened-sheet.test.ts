@@ -1,7 +1,7 @@
 import { describe, expect, test } from "vitest";
 import { finestPxPerMm, partOfFrame } from "#domain/comparison/seen-in-frame.ts";
 import { straightenedSheet } from "#domain/comparison/straightened-sheet.ts";
-import { seenThroughLens, straightened } from "#domain/measure/lens.ts";
+import { seenThroughLens, straightened } from "#domain/measure/geometry/lens.ts";
 import type { Quad } from "#domain/measure/picture.ts";
 
 const FRAME = { width: 1200, height: 900 };

@@ -1,6 +1,6 @@
 import { expect, test } from "vitest";
 import { CURVE_POINTS, lightnessShares, toneCurve } from "#domain/comparison/tones.ts";
-import { linearToSrgb, srgbToLinear } from "#domain/measure/srgb.ts";
+import { linearToSrgb, srgbToLinear } from "#domain/measure/colour/srgb.ts";
 import { random } from "../../fixtures/picture-scenes.ts";
 
 const all = Int32Array.from({ length: 10_000 }, (_, at) => at);

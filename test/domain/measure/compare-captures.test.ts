@@ -1,7 +1,7 @@
 import { expect, test } from "vitest";
 import type { MeasureName } from "#domain/measure/catalogue.ts";
 import { compareCaptures } from "#domain/measure/compare-captures.ts";
-import type { PrintGrid } from "#domain/measure/print-grid.ts";
+import type { PrintGrid } from "#domain/measure/laying/print-grid.ts";
 import { drawGrid } from "../../fixtures/print-grids.ts";
 import { presentOf, reasonOf } from "../../fixtures/readings.ts";
 

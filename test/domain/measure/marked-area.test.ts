@@ -1,6 +1,6 @@
 import { expect, test } from "vitest";
 import { loopsInFrame, markedArea, maskOfLoops, patchLoops } from "#domain/measure/marked-area.ts";
-import { contoursOf } from "#domain/measure/mask-contours.ts";
+import { contoursOf } from "#domain/measure/planes/mask-contours.ts";
 import { random } from "../../fixtures/picture-scenes.ts";
 
 const maskFrom = (rows: readonly string[]) => Uint8Array.from(rows.join(""), (letter) => (letter === "#" ? 1 : 0));

@@ -1,7 +1,7 @@
 import { converter, convertLrgbToRgb } from "culori";
 import { describe, expect, test } from "vitest";
+import { SRGB_TO_XYZ_D50, srgbLinear16 } from "#domain/measure/colour/srgb.ts";
 import type { Picture } from "#domain/measure/picture.ts";
-import { SRGB_TO_XYZ_D50, srgbLinear16 } from "#domain/measure/srgb.ts";
 import { seeded } from "#domain/seeded.ts";
 import { readEvenSheet, withEvenSheet } from "#domain/target/even-sheet.ts";
 

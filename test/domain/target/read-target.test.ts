@@ -1,7 +1,7 @@
 import { differenceCiede2000 } from "culori";
 import { describe, expect, test } from "vitest";
 import type { TargetMeasureName } from "#domain/aim/target-measures.ts";
-import type { Lab } from "#domain/measure/lab.ts";
+import type { Lab } from "#domain/measure/colour/lab.ts";
 import { targetLayout } from "#domain/target/layout.ts";
 import { PRINTED_PAGE } from "#domain/target/printed-page.ts";
 import { readTarget, type TargetRead, type TargetReading } from "#domain/target/read-target.ts";

@@ -2,7 +2,7 @@ import { readFileSync } from "node:fs";
 import { fromFile } from "geotiff";
 import sharp from "sharp";
 import { expect, test } from "vitest";
-import { labOf } from "#domain/measure/lab.ts";
+import { labOf } from "#domain/measure/colour/lab.ts";
 import { luminanceAt, type Picture, xyzAt } from "#domain/measure/picture.ts";
 import { readJpegHeader } from "#server/images/decode.ts";
 import { FLOAT_LAB, FLOAT_RGB, littleCms, RELATIVE_COLORIMETRIC } from "#server/images/little-cms.ts";

@@ -1,6 +1,6 @@
 import sharp from "sharp";
 import { expect, test } from "vitest";
-import { processingSigns } from "#domain/measure/processing-signs.ts";
+import { processingSigns } from "#domain/measure/file/processing-signs.ts";
 import { readFileClaims } from "#server/intake/read-file-claims.ts";
 import { fileOf } from "../../fixtures/image-files.ts";
 import { contextOf, pictureOf } from "../../fixtures/pictures.ts";

@@ -1,6 +1,6 @@
 import sharp, { type Sharp } from "sharp";
 import { describe, expect, test } from "vitest";
-import { processingSigns } from "#domain/measure/processing-signs.ts";
+import { processingSigns } from "#domain/measure/file/processing-signs.ts";
 import { readFileClaims } from "#server/intake/read-file-claims.ts";
 import { captureSheet } from "../../fixtures/captured-sheet.ts";
 import { decoded } from "../../fixtures/decoded.ts";

@@ -1,7 +1,7 @@
 import { mkdirSync, writeFileSync } from "node:fs";
 import path from "node:path";
 import { expect, test } from "vitest";
-import { makeGrid } from "#domain/measure/print-grid.ts";
+import { makeGrid } from "#domain/measure/laying/print-grid.ts";
 import { findCapture } from "#drizzle/queries/captures.ts";
 import { replaceReadings } from "#drizzle/queries/measures.ts";
 import { createApp } from "#server/app.ts";

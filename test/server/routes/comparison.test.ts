@@ -2,7 +2,7 @@ import { readdirSync } from "node:fs";
 import path from "node:path";
 import { eq } from "drizzle-orm";
 import { expect, test } from "vitest";
-import { correlation } from "#domain/measure/detail-plane.ts";
+import { correlation } from "#domain/measure/laying/detail-plane.ts";
 import { schema } from "#drizzle/client.ts";
 import { setSaidOutline } from "#drizzle/queries/captures.ts";
 import { layingEnded } from "#server/actions/lay-side-of-print.ts";

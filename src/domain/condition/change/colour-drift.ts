@@ -1,6 +1,6 @@
-import { ciede2000 } from "../../measure/ciede2000.ts";
-import type { Lab } from "../../measure/lab.ts";
-import { median } from "../../measure/robust.ts";
+import { ciede2000 } from "../../measure/colour/ciede2000.ts";
+import type { Lab } from "../../measure/colour/lab.ts";
+import { median } from "../../measure/numbers/robust.ts";
 import { labOfLight } from "./colour-sheet.ts";
 import type { Tile } from "./tiles.ts";
 

@@ -1,8 +1,8 @@
-import type { GridPlane } from "../../measure/grid-plane.ts";
-import { type Lab, labOf } from "../../measure/lab.ts";
-import { solve } from "../../measure/least-squares.ts";
+import { type Lab, labOf } from "../../measure/colour/lab.ts";
+import { SRGB_TO_XYZ_D50 } from "../../measure/colour/srgb.ts";
+import { solve } from "../../measure/numbers/least-squares.ts";
 import type { Picture } from "../../measure/picture.ts";
-import { SRGB_TO_XYZ_D50 } from "../../measure/srgb.ts";
+import type { GridPlane } from "../../measure/planes/grid-plane.ts";
 
 /**
  * A sheet in colour on a grid: linear red, green and blue light of the sRGB primaries, through the file's profile. They may

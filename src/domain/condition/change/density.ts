@@ -1,4 +1,4 @@
-import { median } from "../../measure/robust.ts";
+import { median } from "../../measure/numbers/robust.ts";
 import type { Light, Tile } from "./tiles.ts";
 
 /**

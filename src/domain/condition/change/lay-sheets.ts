@@ -1,9 +1,9 @@
 import { type Homography, homographyFromMm, inverse, project } from "../../measure/homography.ts";
-import { layCaptures, NONE_LINED_UP } from "../../measure/lay-captures.ts";
-import { type Laid, layFinely } from "../../measure/lay-finely.ts";
+import { layCaptures, NONE_LINED_UP } from "../../measure/laying/lay-captures.ts";
+import { type Laid, layFinely } from "../../measure/laying/lay-finely.ts";
+import type { PrintGrid } from "../../measure/laying/print-grid.ts";
 import { cornersOf, distanceTo, lengthOf, linesOf, quadOf, SIDES, type SideLines, turnedQuad } from "../../measure/lines.ts";
 import type { Picture, Point, Quad } from "../../measure/picture.ts";
-import type { PrintGrid } from "../../measure/print-grid.ts";
 import type { MeasureContext, Outline } from "../../measure/reading.ts";
 import { type SizeMm, sizeAsSeen } from "../../measure/size-as-seen.ts";
 import { type ColourSheet, colourSheet, type PlaceOf } from "./colour-sheet.ts";

@@ -1,5 +1,5 @@
-import { ciede2000 } from "../../measure/ciede2000.ts";
-import type { Lab } from "../../measure/lab.ts";
+import { ciede2000 } from "../../measure/colour/ciede2000.ts";
+import type { Lab } from "../../measure/colour/lab.ts";
 import { CHANGE_NAMES, CHANGES, type ChangeName } from "./change-names.ts";
 import { middleColour } from "./colour-drift.ts";
 import { densityRange, whitesOf } from "./density.ts";

@@ -1,8 +1,8 @@
-import { ciede2000 } from "../../measure/ciede2000.ts";
-import { blurred } from "../../measure/grid-plane.ts";
-import { CHAIN, longestWay } from "../../measure/longest-way.ts";
-import { grown, patchesOf } from "../../measure/mask.ts";
-import { robustSpread } from "../../measure/robust.ts";
+import { ciede2000 } from "../../measure/colour/ciede2000.ts";
+import { robustSpread } from "../../measure/numbers/robust.ts";
+import { blurred } from "../../measure/planes/grid-plane.ts";
+import { grown, patchesOf } from "../../measure/planes/mask.ts";
+import { CHAIN, longestWay } from "../../measure/surface/longest-way.ts";
 import { labOfLight, luminanceOf } from "./colour-sheet.ts";
 import { addedLight, doubtedByNeighbours, doubtOf, type Light } from "./doubts.ts";
 import { BORDER, type LaidSheets } from "./lay-sheets.ts";

@@ -1,6 +1,6 @@
-import { blurred, type GridPlane } from "../../measure/grid-plane.ts";
-import { solve } from "../../measure/least-squares.ts";
-import { median, robustSpread } from "../../measure/robust.ts";
+import { solve } from "../../measure/numbers/least-squares.ts";
+import { median, robustSpread } from "../../measure/numbers/robust.ts";
+import { blurred, type GridPlane } from "../../measure/planes/grid-plane.ts";
 import { type ColourSheet, luminanceOf } from "./colour-sheet.ts";
 import { BORDER, type LaidSheets, PICTURE } from "./lay-sheets.ts";
 

@@ -1,7 +1,7 @@
-import { solve } from "../../measure/least-squares.ts";
-import { CHAIN, longestWay } from "../../measure/longest-way.ts";
-import { grown, patchesOf } from "../../measure/mask.ts";
-import { quantile } from "../../measure/robust.ts";
+import { solve } from "../../measure/numbers/least-squares.ts";
+import { quantile } from "../../measure/numbers/robust.ts";
+import { grown, patchesOf } from "../../measure/planes/mask.ts";
+import { CHAIN, longestWay } from "../../measure/surface/longest-way.ts";
 
 /** What the older capture shows where a place changed. */
 export type Before =
