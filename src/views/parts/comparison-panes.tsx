@@ -68,7 +68,7 @@ const Pane = ({ each, canvas, unitsPerMm }: { each: LookedAt; canvas: Canvas; un
           <FileName name={each.capture.name} />
         </a>
         <span class="second-line">
-          {methodInWords(each.capture)}, {Math.round(each.laid.ownPxPerMm * 25.4)} ppi
+          {methodInWords(each.capture)}, up to {Math.round(each.laid.ownPxPerMm * 25.4)} ppi
           {each.masterFor.length > 0 ? `. Master: ${each.masterFor.join(", ")}` : ""}
         </span>
       </span>

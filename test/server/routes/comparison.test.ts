@@ -57,7 +57,7 @@ test("captures are laid when first asked for; then they stand at one scale, with
   ]);
   expect(new Set(shown.map((each) => `${each[2]} × ${each[3]}`)).size).toBe(1);
   for (const [, address] of shown) expect((await app.request(address as string)).headers.get("content-type")).toBe("image/jpeg");
-  expect(words(page)).toMatch(/Flatbed scanner, 20\d ppi.*Flatbed scanner, 16\d ppi/);
+  expect(words(page)).toMatch(/Flatbed scanner, up to 20\d ppi.*Flatbed scanner, up to 16\d ppi/);
   expect(words(page)).toMatch(/lies on capture \d within 0\.0\d mm on half of the picture/);
   expect(words(page)).toContain("no-outline.tif : the print was not found in it; set its outline on its page.");
   expect(page).toContain(`href="/captures/${bare}"`);
