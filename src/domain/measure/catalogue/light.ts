@@ -36,7 +36,7 @@ export const LIGHT = {
     decimals: 1,
     better: "lower",
     region: "picture",
-    version: 2,
+    version: 3,
     meaning:
       "Stray light over the whole print, as black over white; from one capture at most this, since the print's own black is in it; by comparison, what it has more than the clearest capture.",
   },

@@ -13,7 +13,8 @@ import { BINS, fitVeil, POWERS, type Samples, samplesOf, scaleOf, TUKEY, type Ve
  * filled bins of B holds. Both ways, and the mean taken, since noise and blur raise b either way by the same.
  *
  * At least: the veil that the clearest has too is not in it. Absent for the clearest itself (what it says alone holds), where no capture is clearer
- * by more than the spread, and where the picture has no range of tones. Spread: half the disagreement of both ways, and what
+ * by more than the spread, and where the picture has no range of tones. A hint where it is less than two thirds of what the darkest tones
+ * get: tone curves differ by more than a power, and of drawn ones that bend in the middle each looked like a veil of up to 0.61 of the darkest light. Spread: half the disagreement of both ways, and what
  * the tone curve leaves open, but not below 0.3. Firm where a second capture is as clear as the clearest; else fair, since software
  * may have lowered the clearest one's black.
  * Source: own; black over white as in ISO 9358 (from memory).
@@ -25,7 +26,8 @@ export function hazeTogether(laid: readonly Laid[]): Reading[][] {
   if (places.length < FEWEST_PLACES) return laid.map(() => [{ name, absent: "too little of the picture is seen in all captures" }]);
   const stride = Math.ceil(places.length / MOST_PLACES);
   const chosen = places.filter((_, index) => index % stride === 0);
-  const more = moreVeils(planes.map((plane) => samplesOf(plane, chosen)));
+  const samples = planes.map((plane) => samplesOf(plane, chosen));
+  const more = moreVeils(samples);
   const clearest = clearestOf(more);
   return laid.map((_, index) => {
     const found = more[index]?.[clearest];
@@ -46,8 +48,12 @@ export function hazeTogether(laid: readonly Laid[]): Reading[][] {
         value: found.percent,
         spread: found.spread,
         bound: "lower",
-        reliability: alike ? "firm" : "fair",
-        note: "More than in the clearest of the other captures; veil that both have is not in it.",
+        ...(found.percent < MAY_BE_A_CURVE * 100 * (samples[index] as Samples).darkest
+          ? {
+              reliability: "weak",
+              note: `${MORE} Tones drawn by another curve can look the same, since it is only a part of what its darkest tones get.`,
+            }
+          : { reliability: alike ? "firm" : "fair", note: MORE }),
         detail: { of: "picture", comparedWith: laid.length - 1 },
       },
     ];
@@ -56,6 +62,9 @@ export function hazeTogether(laid: readonly Laid[]): Reading[][] {
 
 export const HAZE_TOGETHER = ["hazePercent"] as const;
 
+const MORE = "More than in the clearest of the other captures; veil that both have is not in it.";
+/** Of the darkest tones' light. From drawn tone curves. */
+const MAY_BE_A_CURVE = 0.67;
 const TOO_FEW_TONES = "the picture has too few dark tones to tell a veil from other light";
 const SMOOTHING_PX = 2;
 const MARGIN_PX = 4;

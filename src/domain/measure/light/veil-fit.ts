@@ -9,11 +9,14 @@ export type Samples = {
   /** places from the darkest to the brightest, in equally filled bins */
   readonly bins: readonly Uint32Array[];
   readonly white: number;
+  /** below which half a percent of the places lie */
+  readonly darkest: number;
   /** whether its dark places are much darker than its bright ones */
   readonly hasDarkTones: boolean;
 };
 
 const WHITE_SHARE = 0.01;
+const DARKEST_SHARE = 0.005;
 /** The darkest tones must be this much darker than the brightest. */
 const MOST_DARK_SHARE = 0.3;
 export const BINS = 32;
@@ -43,6 +46,7 @@ export function samplesOf({ width, height, data }: GridPlane, places: Int32Array
       order.subarray(Math.floor((bin * order.length) / BINS), Math.floor(((bin + 1) * order.length) / BINS)),
     ),
     white: at(1 - WHITE_SHARE),
+    darkest: at(DARKEST_SHARE),
     hasDarkTones: at(1 / BINS) < MOST_DARK_SHARE * at(1 - 1 / BINS),
   };
 }

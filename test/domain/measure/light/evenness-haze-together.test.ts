@@ -3,6 +3,7 @@ import { layCaptures } from "#domain/measure/laying/lay-captures.ts";
 import type { Laid } from "#domain/measure/laying/lay-finely.ts";
 import { evennessTogether } from "#domain/measure/light/evenness-together.ts";
 import { hazeTogether } from "#domain/measure/light/haze-together.ts";
+import { isPresent } from "#domain/measure/reading.ts";
 import { drawGrid } from "../../../fixtures/print-grids.ts";
 import { presentOf, reasonOf } from "../../../fixtures/readings.ts";
 
@@ -81,6 +82,31 @@ test.each([0.05])("a veil of %d over one capture is read there, and nothing is s
   expect(read).toMatchObject({ bound: "lower" });
   expect(Math.abs(read.value - 100 * veil), `${read.value}`).toBeLessThan(1);
   for (const readings of clear) expect(reasonOf(readings, "hazePercent")).toMatch(/deeper shadows|as deep as/);
+});
+
+/** A curve of tones that bends in the middle, as the processing of a device may draw it; no power follows it. */
+const bent = (grid: ReturnType<typeof drawGrid>, by: number) => ({
+  ...grid,
+  data: grid.data.map((value) => {
+    const code = Math.max(0, value) ** (1 / 2.2);
+    return Math.max(0, code + (by * Math.sin(2 * Math.PI * code)) / (2 * Math.PI)) ** 2.2;
+  }),
+});
+/** As much lighter as a faded print. */
+const faded = (grid: ReturnType<typeof drawGrid>) => ({ ...grid, data: grid.data.map((value) => 0.05 + 0.95 * value) });
+
+test.each([8, 9])("a bent tone curve over a faded print is told as veil by no more than a hint, and says what it may be (%d)", (seed) => {
+  const captures = laidOf(bent(faded(drawGrid({ seed })), -0.4), faded(drawGrid({ seed, ...OTHER })));
+  const told = hazeTogether(captures).flat().filter(isPresent);
+  expect(told.map(({ reliability }) => reliability)).toEqual(["weak"]);
+  expect(told[0]?.note).toContain("another curve");
+});
+
+test.each([43, 10])("a veil that is most of what the darkest tones get is more than a hint (%d)", (seed) => {
+  const [hazy] = hazeTogether(laidOf(veiled(drawGrid({ seed }), 0.1), drawGrid({ seed, ...OTHER })));
+  const read = presentOf(hazy ?? [], "hazePercent");
+  expect(read.reliability).toBe("fair");
+  expect(Math.abs(read.value - 10)).toBeLessThan(1);
 });
 
 test("another tone curve and uneven light are no veil", () => {
