@@ -68,14 +68,24 @@ function foundSheet(picture: Picture, context: MeasureContext, name: string): Qu
   return isCut ? refused(cutOff(name)) : outline.sheet;
 }
 
-/** A picture of something else shows none of the target's edges, and its colours are far from what they should be in most places. */
+/**
+ * A picture of something else shows none of the target's edges, and its colours are far from what they should be in most places, or
+ * hardly differ where the target's do: within a dark patch that was taken for the sheet all is dark.
+ */
 function isRecognised({ edges, patches }: TargetRead): boolean {
-  const differences = patches.flatMap(({ deltaE }) => deltaE ?? []);
-  return edges.some(({ response }) => !("refused" in response)) || (differences.length > 0 && median(differences) < FAR_OFF);
+  if (edges.some(({ response }) => !("refused" in response))) return true;
+  const compared = patches.flatMap(({ colour, truth, deltaE }) => (truth && deltaE !== null ? [{ colour, truth, deltaE }] : []));
+  const byLightness = compared.toSorted((one, other) => one.truth[0] - other.truth[0]);
+  const [darkest, lightest] = [byLightness.at(0), byLightness.at(-1)];
+  if (!darkest || !lightest) return false;
+  const showsTones = lightest.colour[0] - darkest.colour[0] >= LEAST_TONES * (lightest.truth[0] - darkest.truth[0]);
+  return showsTones && median(compared.map(({ deltaE }) => deltaE)) < FAR_OFF;
 }
 
 /** ΔE2000 beyond which a colour is another one (own figure). */
 const FAR_OFF = 25;
+/** From the target's darkest to its lightest patch, the share of the lightness between them that must be seen (own figure). */
+const LEAST_TONES = 0.5;
 
 /** Where the target was looked for and not found, and nothing is kept of it. */
 export const NOT_FOUND: Omit<Refusal, "about"> = {
