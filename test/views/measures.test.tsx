@@ -16,6 +16,7 @@ test.each([
   [{ name: "samplingPpi", value: 312.4, reliability: "firm", spread: 2 }, "312 ppi ± 2"],
   [{ name: "sfr50CyPerMm", value: 4.126, reliability: "fair", bound: "lower", spread: 0.1 }, "at least 4.13 cy/mm ± 0.10"],
   [{ name: "sharpeningOvershootPercent", value: 0.7, reliability: "firm", spread: 3e-7 }, "0.7 % ± under 0.001"],
+  [{ name: "skewDegrees", value: 1.5, reliability: "firm", spread: 1e-9 }, "1.50° ± under 0.0001"],
   [{ name: "skewDegrees", value: 0.131, reliability: "firm", spread: 0.004 }, "0.13° ± 0.004"],
   [{ name: "sidesSeen", value: 3, reliability: "firm" }, "3 of 4"],
   [{ name: "lossless", value: 0, reliability: "firm" }, "no"],

@@ -30,7 +30,7 @@ export function spreadInWords(measure: string, spread: number | null): string {
   const decimals = describeMeasure(measure)?.decimals ?? 2;
   const needed = Math.ceil(-Math.log10(spread));
   const most = decimals + MOST_FURTHER_DECIMALS;
-  return needed > most ? ` ± under ${10 ** -most}` : ` ± ${spread.toFixed(Math.max(decimals, needed))}`;
+  return needed > most ? ` ± under ${(10 ** -most).toFixed(most)}` : ` ± ${spread.toFixed(Math.max(decimals, needed))}`;
 }
 
 /** How far two values lie apart, with its sign, e.g. “+80 ppi”; a yes less a no is 1, and sides of the sheet are no share of four here. */
