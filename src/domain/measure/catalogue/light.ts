@@ -9,7 +9,7 @@ export const LIGHT = {
     better: "lower",
     region: "border",
     version: 2,
-    meaning: "Share of the plain border that shines: certain, because the border is known to be plain.",
+    meaning: "Share of the plain border that shines, beside which nothing of the picture can be taken for it.",
   },
   glareAreaPercent: {
     label: "Glare",

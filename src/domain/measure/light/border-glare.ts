@@ -8,8 +8,8 @@ import { type BorderShine, borderShine } from "./border-shine.ts";
 /**
  * Share of the plain border that shines, in percent: patches whose luminance lies more than 3 % (and more than four
  * times their own scatter) above the smooth light fitted to the whole border, specks left out; where a step parts the border in two levels
- * of light (two-levels.ts), above the darker one, if the picture beside it bears that out (shine-or-shadow.ts). Certain, since the
- * border is known to be plain; along a side where no border was told apart what is brighter than paper counts too
+ * of light (two-levels.ts), above the darker one, if the picture beside it bears that out (shine-or-shadow.ts). Certain where the
+ * border is plain; along a side where no border was told apart what is brighter than paper counts too
  * (hidden-sides.ts). But a broad, smooth shine passes for uneven light, so the share is "at least".
  *
  * Needs: a border of 2 mm on one side or more. Absent when most of the border is clipped, and where the picture does not tell whether the brighter
@@ -25,15 +25,15 @@ export function borderGlare(
   const name = "borderGlarePercent";
   if (!outline) return [{ name, absent: "the print was not found in the frame" }];
   if (typeof shine === "string") return [{ name, absent: shine }];
-  const { border, patches, shining, plain, strongest } = shine;
+  const { border, hidden, patches, shining, plain, strongest } = shine;
   const count = shining.reduce((sum, value) => sum + value, 0);
   return [
     {
       name,
       value: (100 * count) / patches.cell.length,
-      reliability: border.sides.length >= 3 && plain.length >= LEAST_PLAIN * patches.cell.length ? "firm" : "fair",
+      reliability: border.sides.length >= 3 && hidden.length === 0 && plain.length >= LEAST_PLAIN * patches.cell.length ? "firm" : "fair",
       bound: "lower",
-      ...(border.sides.length < 4 && { note: `Read on ${border.sides.length} of 4 sides, where the border is wide enough.` }),
+      ...(border.sides.length < 4 && { note: whereRead(border.sides.length, hidden.length) }),
       detail: {
         of: "sheet",
         places: boxesOf(shining, patches.columns, patches.rows, sizeAsSeen(outline.sheet, outline.image, context).sheet).slice(
@@ -45,6 +45,11 @@ export function borderGlare(
       area: [markedArea("sheet", shining, patches.columns, patches.rows)],
     },
   ];
+}
+
+function whereRead(sides: number, hidden: number): string {
+  const beside = hidden > 0 ? ", and along another by what is brighter there than its paper" : "";
+  return `Read on ${sides} of 4 sides, where the border is wide enough${beside}.`;
 }
 
 const MOST_PLACES = 12;

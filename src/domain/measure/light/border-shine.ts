@@ -1,6 +1,7 @@
 import { type Border, borderOf } from "../border/border.ts";
 import { type BorderPatches, borderPatches, joined } from "../border/border-patches.ts";
 import { lightnessOf } from "../colour/lab.ts";
+import type { Side } from "../lines.ts";
 import { fitLight, type LightSurface } from "../numbers/light-surface.ts";
 import { robustSpread } from "../numbers/robust.ts";
 import type { Picture } from "../picture.ts";
@@ -13,6 +14,8 @@ import { type TwoLevels, twoLevels } from "./two-levels.ts";
 /** The light on the plain border, and where the border is brighter than that light would make it. */
 export type BorderShine = {
   readonly border: Border;
+  /** sides where shine hides the border */
+  readonly hidden: readonly Side[];
   /** of the sides where a border was told apart, then of those where shine hides it */
   readonly patches: BorderPatches;
   /** luminance of plain paper without shine, over the whole sheet (extrapolated over the picture) */
@@ -38,16 +41,22 @@ export function borderShine(picture: Picture, outline: Outline | null, context: 
   const found = shiningPatches(patches);
   if (!found) return "the border is too small to tell glare from uneven light";
   const levels = twoLevels(patches);
-  const told = (each: Found) => shineOf(border, patches, each, shineOfHiddenSides(picture, outline, border, each.light));
+  const told = (each: Found) => shineOf(border, patches, each, shineOfHiddenSides(picture, outline, { border, patches }, each.light));
   if (!levels || countOf(levels.brighter) < countOf(found.shining) + LEAST_MORE * patches.cell.length) return told(found);
   const ofLower = foundOf(patches, levels);
   const isShine = isShineNotShadow(picture, outline, { border, patches, ...ofLower });
   if (isShine === null) return TWO_LEVELS;
-  return told(isShine ? ofLower : found);
+  return told(isShine ? ofLower : withoutLevel(found, levels.brighter, patches));
 }
 
-const TWO_LEVELS =
-  "part of the border is brighter than the rest by a step, and whether it shines or the rest lies in shadow the picture does not tell; another capture of the print would";
+/** Where the darker level lies in shadow, what is of the brighter one is paper in its own light. */
+function withoutLevel(found: Found, brighter: Uint8Array, patches: BorderPatches): Found {
+  const shining = found.shining.map((value, at) => (brighter[at] === 1 ? 0 : value));
+  return { ...found, shining, plain: plainOf(patches, shining) };
+}
+
+export const ANOTHER_WOULD = "another capture of the print would";
+const TWO_LEVELS = `part of the border is brighter than the rest by a step, and whether it shines or the rest lies in shadow the picture does not tell; ${ANOTHER_WOULD}`;
 /** Share of the border by which more must be of the brighter of two levels than shines above the light of most of it. */
 const LEAST_MORE = 0.01;
 
@@ -55,12 +64,13 @@ const countOf = (mask: Uint8Array) => mask.reduce((sum, value) => sum + value, 0
 
 /** With the sides that are hidden by shine, where there are such. */
 function shineOf(border: Border, patches: BorderPatches, found: Found, hidden: HiddenShine | null): BorderShine {
-  if (!hidden) return { border, patches, light: found.light, shining: found.shining, plain: found.plain, ...worstOf(patches, found) };
+  if (!hidden)
+    return { border, hidden: [], patches, light: found.light, shining: found.shining, plain: found.plain, ...worstOf(patches, found) };
   const all = joined(patches, hidden.patches);
   const excess = Float32Array.from([...found.excess, ...hidden.excess]);
   const shining = found.shining.map((value, at) => value | (hidden.shining[at] as number));
   const light = { at: found.light.at, residuals: excess };
-  return { border, patches: all, light, shining, plain: found.plain, ...worstOf(all, { ...found, shining, excess }) };
+  return { border, hidden: hidden.sides, patches: all, light, shining, plain: found.plain, ...worstOf(all, { ...found, shining, excess }) };
 }
 
 /** The darker level as the light of plain paper. */

@@ -1,16 +1,17 @@
-import { labOf, lightnessOf } from "../colour/lab.ts";
+import { lightnessOf } from "../colour/lab.ts";
 import { homographyFromMm, inverse, project } from "../homography.ts";
-import { areaOf, cornersOf } from "../lines.ts";
+import { areaOf, cornersOf, isInside } from "../lines.ts";
 import { type MarkedArea, markedArea } from "../marked-area.ts";
 import { median } from "../numbers/robust.ts";
 import type { Picture } from "../picture.ts";
 import { boxesOf, opened, patchesOf, withoutSpecks } from "../planes/mask.ts";
 import type { MeasureContext, Outline, Present, Reading } from "../reading.ts";
 import { sizeAsSeen } from "../size-as-seen.ts";
-import { type BorderShine, borderShine } from "./border-shine.ts";
+import { ANOTHER_WOULD, type BorderShine, borderShine } from "./border-shine.ts";
 import { type PicturePatches, picturePatches } from "./picture-patches.ts";
 import { besideShine, goingOn, isOnRim, LEAST_GOING_ON } from "./shine-going-on.ts";
 import { shineInWords, type ToldShine, toldShines } from "./shine-kind.ts";
+import { isWhitePaper, SIDES_FOR_WHITE } from "./white-paper.ts";
 
 /**
  * Glare from one capture. glareAreaPercent: share of the print (sheet with its border) that shines. glarePeakDeltaL: the
@@ -43,9 +44,9 @@ export function glareAlone(
   if (!patches) return absent("too little of the picture lies in the frame, or it is too small");
   const { columns, rows } = patches;
   const suspect = suspectsOf(patches);
-  const isPaper = typeof shine !== "string" && isWhite(shine, picture.toXyzD50);
+  const isPaper = typeof shine !== "string" && isWhitePaper(shine, picture.toXyzD50);
   const certain = typeof shine === "string" ? new Uint8Array(suspect.length) : certainOf(patches, suspect, outline, shine, isPaper);
-  const border = typeof shine === "string" ? null : { ...shine, share: shareOf(shine.shining) };
+  const border = typeof shine === "string" ? null : { ...shine, share: shareBesidePicture(shine, outline) };
   const pictureShare = outline.image ? areaOf(cornersOf(outline.image)) / areaOf(cornersOf(outline.sheet)) : 1;
   const percentOf = (mask: Uint8Array) => 100 * (pictureShare * shareOf(mask) + (border?.share ?? 0));
   const isCertain = percentOf(certain) > 0;
@@ -66,7 +67,7 @@ export function glareAlone(
       },
       area: areaOfGlare(shown, patches, isCertain && typeof shine !== "string" ? shine : null),
     },
-    peakOf(border, inPicture, isPaper),
+    typeof shine === "string" ? { name: "glarePeakDeltaL", absent: orAnother(shine) } : peakOf(shine, inPicture, isPaper),
   ];
 }
 
@@ -86,12 +87,8 @@ const MOST_HEADROOM_USED = 0.97;
 const CLIPPED_SHARE = 0.9;
 /** A larger share of the picture above the paper's white means that the border is no paper of the picture's kind. */
 const MOST_ABOVE_PAPER = 0.4;
-/** A border this light and this near to neutral is taken for the white of the paper. */
-const LEAST_WHITE_LIGHTNESS = 80;
-const MOST_WHITE_CHROMA = 20;
 /** Patches that must touch to count. */
 const LEAST_PATCHES = 4;
-const SIDES_FOR_WHITE = 3;
 const CERTAIN_NOTE = "Brighter than the white of the border can be. Over dark parts of the picture more may shine than is seen.";
 const HINT_NOTE = "Bright, plain areas: look whether they are glare or belong to the picture. Another capture of the print would tell.";
 
@@ -107,6 +104,17 @@ function trustIn(
   if (isCertain && !isPaper) return { reliability: "weak", note: MOUNT_NOTE };
   if (isCertain) return { reliability: "fair", bound: "lower", note: [looksLike, CERTAIN_NOTE].filter((words) => words).join(" ") };
   return { reliability: "weak", note: suspectPercent > 0 ? HINT_NOTE : NOTHING_NOTE };
+}
+
+/** Share of the sheet that shines beside its picture: in a strip along a hidden side (hidden-sides.ts) the picture's own patches count. */
+function shareBesidePicture({ shining, patches: { columns, rows } }: BorderShine, { sheet, image }: Outline): number {
+  if (!image) return shareOf(shining);
+  const map = homographyFromMm(columns, rows, sheet);
+  let count = 0;
+  shining.forEach((value, at) => {
+    if (value === 1 && !isInside(image, project(map, (at % columns) + 0.5, Math.floor(at / columns) + 0.5))) count++;
+  });
+  return count / shining.length;
 }
 
 const shareOf = (mask: Uint8Array) => mask.reduce((sum, value) => sum + value, 0) / mask.length;
@@ -148,15 +156,6 @@ function certainOf(patches: PicturePatches, suspect: Uint8Array, outline: Outlin
   return certain;
 }
 
-/** Whether the border can be taken for the white of the picture's own paper. */
-function isWhite({ border, patches: { red, green, blue } }: BorderShine, m: Picture["toXyzD50"]): boolean {
-  if (border.sides.length < SIDES_FOR_WHITE) return false;
-  const rgb = [median(red), median(green), median(blue)];
-  const [x, y, z] = [0, 3, 6].map((row) => rgb.reduce((sum, value, channel) => sum + value * (m[row + channel] as number), 0));
-  const [lightness, a, b] = labOf(x as number, y as number, z as number);
-  return lightness >= LEAST_WHITE_LIGHTNESS && Math.hypot(a, b) <= MOST_WHITE_CHROMA;
-}
-
 /** Luminance that plain paper would have under each patch. */
 function paperOf({ placeOf }: PicturePatches, { sheet }: Outline, { light }: BorderShine): (at: number) => number {
   const back = inverse(homographyFromMm(1, 1, sheet));
@@ -184,9 +183,11 @@ function worstAbovePaper(patches: PicturePatches, certain: Uint8Array, outline: 
   );
 }
 
-function peakOf(border: BorderShine | null, inPicture: number, isPaper: boolean): Reading {
+/** Why the border tells nothing, and what would. */
+const orAnother = (why: string) => (why.includes(ANOTHER_WOULD) ? why : `${why}; ${ANOTHER_WOULD} tell`);
+
+function peakOf(border: BorderShine, inPicture: number, isPaper: boolean): Reading {
   const name = "glarePeakDeltaL";
-  if (!border) return { name, absent: "there is no plain border to compare with; another capture of the print would tell" };
   const value = Math.max(border.worstLightness, inPicture);
   const detail = { onBorder: border.worstLightness, inPictureAbovePaper: inPicture };
   if (value === 0)

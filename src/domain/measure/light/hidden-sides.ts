@@ -5,9 +5,11 @@ import type { LightSurface } from "../numbers/light-surface.ts";
 import type { Picture } from "../picture.ts";
 import { withoutSpecks } from "../planes/mask.ts";
 import type { Outline } from "../reading.ts";
+import { isWhitePaper } from "./white-paper.ts";
 
 /** What shines along the sides of the sheet where no border was told apart. */
 export type HiddenShine = {
+  readonly sides: readonly Side[];
   /** a strip along each such side, as wide as the narrowest border of the others, their patches in the sheet's grid */
   readonly patches: BorderPatches;
   /** of each, ln of its luminance over the light of the paper */
@@ -18,34 +20,34 @@ export type HiddenShine = {
 
 /**
  * A window that is mirrored along a side hides where the picture ends, so that no border is told apart there. Nothing of a print is brighter than its
- * paper: what is brighter in a strip along such a side than the light of the other sides, by 6 % where three of them were read and by 15 % where two,
- * shines. Null where no side is hidden, where fewer than two were read, and where too little of each strip is brighter.
+ * paper: what is brighter in a strip along such a side than the light of the other three, by 6 %, shines. Null where no side is hidden, where the
+ * others are not plainly of white paper (white-paper.ts), and where too little of each strip is brighter.
  * Source: own.
  */
 export function shineOfHiddenSides(
   picture: Picture,
   outline: Outline,
-  border: Border,
+  { border, patches: others }: { readonly border: Border; readonly patches: BorderPatches },
   light: Pick<LightSurface, "at">,
 ): HiddenShine | null {
   const hidden = SIDES.filter((side) => !border.sides.includes(side) && outline.sides[side] === "seen");
-  if (hidden.length === 0 || border.sides.length < 2 || !outline.image) return null;
+  if (hidden.length === 0 || !outline.image || !isWhitePaper({ border, patches: others }, picture.toXyzD50)) return null;
   const patches = readBorderPatches(picture, outline, asWideAsOthers(border, outline.image, hidden));
   const { u, v, side, luminance, cell, columns, rows } = patches;
-  const limit = Math.log(border.sides.length >= 3 ? 1.06 : 1.15);
   const excess = luminance.map((value, index) => Math.log(Math.max(1e-6, value) / light.at(u[index] as number, v[index] as number)));
   const mask = new Uint8Array(columns * rows);
   excess.forEach((value, index) => {
-    if (value > limit) mask[cell[index] as number] = 1;
+    if (value > LEAST_EXCESS) mask[cell[index] as number] = 1;
   });
   const shining = withoutSpecks(mask, columns, rows, LEAST_SPECK);
   const shares = SIDES.map((_, number) => {
     const own = [...cell.keys()].filter((index) => side[index] === number);
     return own.filter((index) => shining[cell[index] as number] === 1).length / Math.max(1, own.length);
   });
-  return shares.some((share) => share > LEAST_SHARE) ? { patches, excess, shining } : null;
+  return shares.some((share) => share > LEAST_SHARE) ? { sides: hidden, patches, excess, shining } : null;
 }
 
+const LEAST_EXCESS = Math.log(1.06);
 const LEAST_SPECK = 6;
 /** Of a strip. */
 const LEAST_SHARE = 0.1;

@@ -2,6 +2,7 @@ import { expect, test } from "vitest";
 import { project } from "#domain/measure/homography.ts";
 import { borderGlare } from "#domain/measure/light/border-glare.ts";
 import { borderShine } from "#domain/measure/light/border-shine.ts";
+import { glareAlone } from "#domain/measure/light/glare-alone.ts";
 import type { Outline } from "#domain/measure/reading.ts";
 import { captureSheet, SMALL } from "../../../fixtures/captured-sheet.ts";
 import { coverOf, type Reflection, reflected } from "../../../fixtures/defects/reflections.ts";
@@ -76,8 +77,7 @@ const shadow =
 test("a shadow over most of the border does not make the rest of it shine", () => {
   for (const content of ["night", "scene"] as const) {
     const { picture, outline, context } = draw({ defects: [shadow(34, 0.15)], content }, 172);
-    // a third of the border lies right of the shadow's edge
-    expect(presentOf(borderGlare(picture, outline, context), "borderGlarePercent").value).toBeLessThan(10);
+    expect(presentOf(borderGlare(picture, outline, context), "borderGlarePercent").value).toBe(0);
   }
 });
 
@@ -96,15 +96,36 @@ function withHiddenLeft(outline: Outline): Outline {
   return { ...outline, image: { ...image, topLeft: nearly("topLeft"), bottomLeft: nearly("bottomLeft") } };
 }
 
+/** The picture goes to the edge of the sheet at the left. */
+const TO_THE_EDGE = { ...SMALL, border: { ...SMALL.border, left: 0.3 } };
+
+test("along a side without a border a picture that is brighter than a dark border does not shine", () => {
+  const print = { ...TO_THE_EDGE, content: "pale-wall", paper: [0.05, 0.05, 0.05] } as const;
+  const { picture, outline, context } = captureSheet({ seed: 175, print });
+  expect(presentOf(borderGlare(picture, outline, context), "borderGlarePercent").value).toBe(0);
+});
+
 test("a window that hides where the picture ends is read all the same, by what is brighter there than paper", () => {
   const reflection = window(2, 25, 14, 30, 3, 0.16);
   for (const content of ["night", "pale-wall"] as const) {
     const lit = draw({ defects: [reflected([reflection])], content }, 174);
     const asSeen = { ...lit, outline: withHiddenLeft(lit.outline) };
     const read = presentOf(borderGlare(asSeen.picture, asSeen.outline, asSeen.context), "borderGlarePercent");
+    expect(read).toMatchObject({ reliability: "fair", note: expect.stringContaining("along another") });
     expect(read.value).toBeGreaterThan(5);
     expect(Math.abs(read.value - coveredPercent(asSeen, reflection))).toBeLessThan(1);
     const plain = draw({ defects: [], content }, 174);
     expect(presentOf(borderGlare(plain.picture, withHiddenLeft(plain.outline), plain.context), "borderGlarePercent").value).toBe(0);
   }
+});
+
+test("what shines along a side without a border counts once of the print, however it is seen", () => {
+  const reflection = window(2, 25, 14, 30, 3, 0.4);
+  const print = { ...TO_THE_EDGE, content: "pale-wall" } as const;
+  const { picture, outline, context } = captureSheet({ seed: 176, defects: [reflected([reflection])], print });
+  const places = Array.from({ length: 200 * 200 }, (_, at) => [((at % 200) + 0.5) / 200, (Math.floor(at / 200) + 0.5) / 200] as const);
+  const lit = places.filter(([x, y]) => coverOf(reflection, x * SMALL.widthMm, y * SMALL.heightMm) > 0);
+  const read = presentOf(glareAlone(picture, outline, context), "glareAreaPercent");
+  expect(read.bound).toBe("lower");
+  expect(read.value).toBeLessThanOrEqual((100 * lit.length) / places.length);
 });
