@@ -64,7 +64,6 @@ export function borderEvenness(
       name: "borderLightnessSpreadPercent",
       value: (100 * Math.sqrt(variance)) / mean,
       reliability: sides.length === 4 && !shines ? "firm" : "fair",
-      ...(shines && { bound: "lower" as const }),
       ...(certainty > (isYellowed ? 1 : 0) && { note: notes.filter((note) => note !== YELLOWED).join(" ") }),
       detail: {
         areas: lightness.length,
