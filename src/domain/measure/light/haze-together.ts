@@ -12,7 +12,7 @@ import { BINS, fitVeil, POWERS, type Samples, samplesOf, scaleOf, TUKEY, type Ve
  * linear step on at most 2500 places, relative errors alike, outliers left out (Tukey's weights); the power that leaves least in the medians of 32 equally
  * filled bins of B holds. Both ways, and the mean taken, since noise and blur raise b either way by the same.
  *
- * At least: the veil that the clearest has too is not in it. Absent for the clearest itself (what it says alone holds), where no capture is clearer
+ * At least, where it is more than a hint: the veil that the clearest has too is not in it. Absent for the clearest itself (what it says alone holds), where no capture is clearer
  * by more than the spread, and where the picture has no range of tones. A hint where it is less than two thirds of what the darkest tones
  * get: tone curves differ by more than a power, and of drawn ones that bend in the middle each looked like a veil of up to 0.61 of the darkest light. Spread: half the disagreement of both ways, and what
  * the tone curve leaves open, but not below 0.3. Firm where a second capture is as clear as the clearest; else fair, since software
@@ -47,13 +47,9 @@ export function hazeTogether(laid: readonly Laid[]): Reading[][] {
         name,
         value: found.percent,
         spread: found.spread,
-        bound: "lower",
         ...(found.percent < MAY_BE_A_CURVE * 100 * (samples[index] as Samples).darkest
-          ? {
-              reliability: "weak",
-              note: `${MORE} Tones drawn by another curve can look the same, since it is only a part of what its darkest tones get.`,
-            }
-          : { reliability: alike ? "firm" : "fair", note: MORE }),
+          ? { reliability: "weak", note: `${MORE} ${OR_A_CURVE}` }
+          : { bound: "lower", reliability: alike ? "firm" : "fair", note: MORE }),
         detail: { of: "picture", comparedWith: laid.length - 1 },
       },
     ];
@@ -63,6 +59,8 @@ export function hazeTogether(laid: readonly Laid[]): Reading[][] {
 export const HAZE_TOGETHER = ["hazePercent"] as const;
 
 const MORE = "More than in the clearest of the other captures; veil that both have is not in it.";
+const OR_A_CURVE =
+  "Another tone curve can look the same, where a veil is only a part of the light of the darkest tones; captures by one device with the same settings would tell.";
 /** Of the darkest tones' light. From drawn tone curves. */
 const MAY_BE_A_CURVE = 0.67;
 const TOO_FEW_TONES = "the picture has too few dark tones to tell a veil from other light";
