@@ -75,7 +75,8 @@ export function findEdge(sample: ProfileSampler, from: Point, to: Point, options
   const steps: number[] = [];
   const halves: number[] = [];
   const tops: number[] = [];
-  const overs: number[] = [];
+  const inners: number[] = [];
+  const outers: number[] = [];
   let inFrame = 0;
   for (let index = 0; index < options.profiles; index++) {
     const s = length * (MARGIN_SHARE + (1 - 2 * MARGIN_SHARE) * ((index + 0.5) / options.profiles));
@@ -92,12 +93,17 @@ export function findEdge(sample: ProfileSampler, from: Point, to: Point, options
     steps.push(rise.step);
     halves.push(rise.half - rise.place);
     tops.push(rise.top);
-    overs.push(rise.over);
+    inners.push(rise.inner);
+    outers.push(rise.outer);
   }
   if (inFrame < FEWEST_PROFILES) return null;
   const fit = fitArc(distances, places, options.tolerancePx, length);
   if (!fit) return null;
-  const lopsidedPx = Math.hypot(median(halves), median(tops) > CLIPPED ? CLIPPED_PX : 0, SHARPENED_PX * Math.max(0, median(overs)));
+  const lopsidedPx = Math.hypot(
+    median(halves),
+    median(tops) > CLIPPED ? CLIPPED_PX : 0,
+    SHARPENED_PX * Math.max(0, median(inners), median(outers)),
+  );
   const at = (s: number): Point => {
     const t = fit.offset + fit.slope * s;
     return { x: from.x + along.x * s + inward.x * t, y: from.y + along.y * s + inward.y * t };
@@ -125,8 +131,15 @@ const CLIPPED_PX = 0.3;
  */
 const SHARPENED_PX = 2.5;
 
-/** `top` is the brightest channel of either end of the profile; `over` how far it overshoots beside the rise, as a share of the step. */
-type Rise = { readonly place: number; readonly half: number; readonly step: number; readonly top: number; readonly over: number };
+/** `top` is the brightest channel of either end of the profile; `inner` and `outer` how far it overshoots at each side of the rise, as a share of the step. */
+type Rise = {
+  readonly place: number;
+  readonly half: number;
+  readonly step: number;
+  readonly top: number;
+  readonly inner: number;
+  readonly outer: number;
+};
 
 /** Where the profile rises most, px from its middle, and how much its two ends differ; null when they do not. `height` is written over. */
 function strongestRise(colours: Float64Array, height: Float64Array, lag: number, leastStep: number): Rise | null {
@@ -157,7 +170,8 @@ function strongestRise(colours: Float64Array, height: Float64Array, lag: number,
   return {
     place: centre - reach,
     half: halfWay(height, centre) - reach,
-    over: overshoot(height, centre) / step,
+    inner: overshoot(height, centre, 1) / step,
+    outer: overshoot(height, centre, -1) / step,
     step,
     top: Math.max(endMean(colours, 0), endMean(colours, count - END)),
   };
@@ -210,15 +224,12 @@ function halfWay(height: Float64Array, centre: number): number {
   return found;
 }
 
-/** How far the px beside a rise stand out beyond the plateaus behind them, at the side where they do so more; sharpening raises the second px most. */
-function overshoot(height: Float64Array, centre: number): number {
+/** How far the px beside a rise stand out beyond the plateau behind them, inwards (1) or outwards (-1); sharpening raises the second px most. */
+function overshoot(height: Float64Array, centre: number, way: 1 | -1): number {
   const at = Math.round(centre);
   const last = height.length - 1;
-  const beyond = (sign: 1 | -1) => {
-    const level = (k: number) => height[Math.min(last, Math.max(0, at + sign * k))] as number;
-    return sign * (level(2) - (level(5) + level(6) + level(7)) / 3);
-  };
-  return Math.max(beyond(1), beyond(-1));
+  const level = (k: number) => height[Math.min(last, Math.max(0, at + way * k))] as number;
+  return way * (level(2) - (level(5) + level(6) + level(7)) / 3);
 }
 
 function mean(height: Float64Array, from: number, to: number): number {
