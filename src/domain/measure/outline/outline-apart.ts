@@ -28,7 +28,7 @@ export type Apart = {
 /**
  * Prints on one bed may lie so near to each other that texture, which looks 2 px far, and the closing of gaps make one
  * patch of them. By their colours alone, with no gap closed, a strip of the ground one pixel of the copy wide parts them:
- * half a millimetre on a whole bed. `confirm` tells which patches are rectangles. Of a ground that is not plain those `ofPattern` are none:
+ * half a millimetre on a whole bed. `confirm` tells which patches are rectangles. On a ground that is not plain those of which `isOfPattern` holds are none:
  * on a plain one what runs on beyond a rectangle is its neighbour, laid in line with it.
  */
 export function rectanglesApart(

@@ -119,7 +119,8 @@ const mayBeOfPattern = ({ copy, context }: Search, { quad }: Rectangle) =>
 const isCut = ({ sides }: Rectangle) => Object.values(sides).includes("frame");
 
 /** Colours of one paper in one light, as L* and chroma differ between its places. Own. */
-const isAlike = (one: Strip, other: Strip) => Math.abs(one.lightness - other.lightness) < 5 && Math.abs(one.chroma - other.chroma) < 4;
+const isAlike = (one: Strip, other: Strip) => Math.abs(one.lightness - other.lightness) < 5 && isNeutralTo(one, other);
+const isNeutralTo = (one: Strip, other: Strip) => Math.abs(one.chroma - other.chroma) < 4;
 
 /** Share of a margin that is of one colour where it is a sheet's border. */
 const PLAIN = 0.85;
@@ -168,12 +169,13 @@ const DEEPEST = 2;
 const SHADOW_SHARE = 0.06;
 const SHADOW_DEPTH = 2;
 
-/** A sheet on a ground as light as its paper lies in a plain ring that is darker than both: its shadow, whose outer end may stand out too. */
+/** A sheet on a ground as light as its paper lies in a plain ring that is darker than both and of no other colour than the ground: its shadow, whose outer end may stand out too. */
 function isInShadow(ring: Rectangle, sheet: Rectangle): boolean {
   const lines = linesOf(ring.quad);
   const mostPx = SHADOW_SHARE * Math.min(lengthOf(ring.quad, "top"), lengthOf(ring.quad, "left"));
   return (
     [ring.margin, ring.around, sheet.margin].every(({ plain, lightness }) => plain > PLAIN && lightness > LEAST_PAPER_LIGHTNESS) &&
+    isNeutralTo(ring.margin, ring.around) &&
     ring.margin.lightness < Math.min(ring.around.lightness, sheet.margin.lightness) - SHADOW_DEPTH &&
     SIDES.every((side) => Math.max(...endsOf(sheet.quad, side).map((end) => distanceTo(lines[side], end))) < mostPx)
   );

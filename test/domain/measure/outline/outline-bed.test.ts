@@ -49,7 +49,9 @@ test.each([21, 22])("the edge of a neighbour is never taken for the lost border 
     { widthMm: 100, heightMm: 70, leftMm: 100, topMm: 94, turnDeg: 0.8 },
   ];
   const { picture, truths } = bed(laid, [0.86, 0.86, 0.86], seed);
-  for (const { sheet, cornerSpreadPx } of findOutlines(picture, contextOf())) {
+  const found = findOutlines(picture, contextOf());
+  expect(found).toHaveLength(truths.length);
+  for (const { sheet, cornerSpreadPx } of found) {
     const away = Math.min(...truths.map((truth) => awayPx(sheet, truth.sheet)));
     expect(away).toBeLessThan(Math.max(2, 3 * cornerSpreadPx));
   }
