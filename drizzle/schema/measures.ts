@@ -57,7 +57,7 @@ export const measures = sqliteTable(
   ],
 );
 
-/** What a capture's picture looks like from afar, by which its print is known again: see domain/measure/fingerprint.ts. */
+/** What a capture's picture looks like from afar, by which its print is known again: see domain/measure/likeness/fingerprint.ts. */
 export const fingerprints = sqliteTable("fingerprints", {
   captureId: integer()
     .primaryKey()

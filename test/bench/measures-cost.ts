@@ -55,8 +55,6 @@ const OTHERS = [
   clipping,
   tonalRange,
   missingLevels,
-  borderEvenness,
-  borderCast,
   noise,
   streaks,
   moire,
@@ -100,7 +98,7 @@ async function costsOf(file: string): Promise<Map<string, number>> {
   const shine = await timed("borderShine", () => borderShine(picture, outline, context));
   const readings: Reading[] = [];
   for (const measure of [resolution, focus]) readings.push(...(await timed(measure.name, () => measure(picture, outline, context, edges))));
-  for (const measure of [borderGlare, glareAlone, haze])
+  for (const measure of [borderGlare, glareAlone, haze, borderEvenness, borderCast])
     readings.push(...(await timed(measure.name, () => measure(picture, outline, context, shine, grid))));
   for (const measure of OTHERS) readings.push(...(await timed(measure.name, () => measure(picture, outline, context))));
   costs.set(

@@ -73,8 +73,13 @@ export function planCaptures(context: Context, { arrangement, job, setUpId, purp
 export function refusalsOfPlannedNumber(context: Context, typed: string | null | undefined): Refusal[] {
   const objectNumber = typed?.normalize("NFC").trim();
   if (!objectNumber) return [];
+  return printMeant(context, objectNumber) ? [] : [noSuchPrint(objectNumber)];
+}
+
+/** A print in the bin is none. */
+function printMeant(context: Context, objectNumber: string): Print | null {
   const print = findPrintByNumber(context.db, objectNumber);
-  return !print || print.binnedAt !== null ? [noSuchPrint(objectNumber)] : [];
+  return print && print.binnedAt === null ? print : null;
 }
 
 type Meant = { label: string; size: Extent | null };
@@ -89,9 +94,8 @@ function printsOf(
     return done({ of: "size", prints: [{ label: "a print of this size", size }], known: [] });
   }
   if (job.objectNumber !== null) {
-    const [unknown] = refusalsOfPlannedNumber(context, job.objectNumber);
-    const print = findPrintByNumber(context.db, job.objectNumber);
-    if (unknown || !print) return refused(unknown ?? noSuchPrint(job.objectNumber));
+    const print = printMeant(context, job.objectNumber);
+    if (!print) return refused(noSuchPrint(job.objectNumber));
     const size = sheetSize(print);
     return size === null ? refused(noSize(print)) : done({ of: "print", prints: [{ label: print.objectNumber, size }], known: [print] });
   }

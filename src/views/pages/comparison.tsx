@@ -170,8 +170,8 @@ function Looking(props: ComparisonPageProps & { laid: LaidSide }) {
         <p class="hint">
           Each figure is what was still found between the pictures once they lay on each other. On the border there is no detail to follow:
           it goes on from the picture, and may be off by as much. Every capture is straightened into the grid of the print's own millimetres
-          at its own fineness, so that one place of the print of the {side} is at one place here. The ppi below a picture are those of its
-          finest place; the measured sampling is the lower of its two directions.
+          at its own fineness, so that one place of the print's {side} is at one place here. The ppi below a picture are those of its finest
+          place; the measured sampling is the lower of its two directions.
         </p>
       </section>
       <script src="/assets/fold-on-phone.js"></script>

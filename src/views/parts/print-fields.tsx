@@ -100,7 +100,8 @@ export function PrintFields({ form, places }: { form: FormState; places: readonl
           width="wide"
           hint={
             <>
-              A place that is missing is added under <a href="/places">Places</a>; what is typed here is filled in again afterwards.
+              A place that is missing is added under <a href="/places">Places</a>; in most browsers what is typed here is filled in again
+              afterwards.
             </>
           }
         />

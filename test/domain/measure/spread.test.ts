@@ -42,9 +42,9 @@ test("an overshoot is as unsure as the highest of ten places of its plateau, wit
     return presentOf([reading], "sharpeningOvershootPercent");
   };
   expect(read([0.1]).value).toBeCloseTo(10, 9);
-  expect(read([0.1]).spread).toBeCloseTo(Math.hypot(1.65, 0.2), 2);
+  expect(read([0.1]).spread).toBeCloseTo(Math.hypot(1.54, 0.59, 0.2), 2);
   // the mean of 8, 10 and 12 is as unsure as 2 / √3
-  expect(read([0.08, 0.1, 0.12]).spread).toBeCloseTo(Math.hypot(1.65, 0.2, 2 / Math.sqrt(3)), 2);
+  expect(read([0.08, 0.1, 0.12]).spread).toBeCloseTo(Math.hypot(1.54, 0.59, 0.2, 2 / Math.sqrt(3)), 2);
 });
 
 // the truth of the ladder is worked out along a line across the edge (test/accuracy/ladders/sharpening.ts)
