@@ -9,7 +9,7 @@ export const LIGHT = {
     better: "lower",
     region: "border",
     version: 2,
-    meaning: "Share of the plain border that shines, beside which nothing of the picture can be taken for it.",
+    meaning: "Share of the plain border that shines. What is bright in the picture may belong to it; on a plain border it does not.",
   },
   glareAreaPercent: {
     label: "Glare",

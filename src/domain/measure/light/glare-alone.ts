@@ -11,7 +11,7 @@ import { ANOTHER_WOULD, type BorderShine, borderShine } from "./border-shine.ts"
 import { type PicturePatches, picturePatches } from "./picture-patches.ts";
 import { besideShine, goingOn, isOnRim, LEAST_GOING_ON } from "./shine-going-on.ts";
 import { shineInWords, type ToldShine, toldShines } from "./shine-kind.ts";
-import { isWhitePaper, SIDES_FOR_WHITE } from "./white-paper.ts";
+import { ABOVE_PAPER, isWhitePaper, SIDES_FOR_WHITE } from "./white-paper.ts";
 
 /**
  * Glare from one capture. glareAreaPercent: share of the print (sheet with its border) that shines. glarePeakDeltaL: the
@@ -46,9 +46,9 @@ export function glareAlone(
   const suspect = suspectsOf(patches);
   const isPaper = typeof shine !== "string" && isWhitePaper(shine, picture.toXyzD50);
   const certain = typeof shine === "string" ? new Uint8Array(suspect.length) : certainOf(patches, suspect, outline, shine, isPaper);
-  const border = typeof shine === "string" ? null : { ...shine, share: shareBesidePicture(shine, outline) };
+  const borderShare = typeof shine === "string" ? null : shareBesidePicture(shine, outline);
   const pictureShare = outline.image ? areaOf(cornersOf(outline.image)) / areaOf(cornersOf(outline.sheet)) : 1;
-  const percentOf = (mask: Uint8Array) => 100 * (pictureShare * shareOf(mask) + (border?.share ?? 0));
+  const percentOf = (mask: Uint8Array) => 100 * (pictureShare * shareOf(mask) + (borderShare ?? 0));
   const isCertain = percentOf(certain) > 0;
   const shown = isCertain ? certain : suspect;
   const inPicture = typeof shine === "string" ? 0 : worstAbovePaper(patches, certain, outline, shine);
@@ -61,7 +61,7 @@ export function glareAlone(
       detail: {
         of: "picture",
         places: boxesOf(shown, columns, rows, sizeAsSeen(outline.sheet, outline.image, context).image).slice(0, MOST_PLACES),
-        borderPercent: border && 100 * border.share,
+        borderPercent: borderShare === null ? null : 100 * borderShare,
         reflections,
         alsoSuspectPercent: isCertain ? 100 * pictureShare * shareOf(suspect.map((value, at) => (certain[at] === 1 ? 0 : value))) : 0,
       },
@@ -81,8 +81,6 @@ const NAMES = ["glareAreaPercent", "glarePeakDeltaL"] as const;
 const LEAST_RISE = 0.08;
 const MOST_SATURATION = 0.25;
 const MOST_PLACES = 12;
-/** Luminance over that of the paper which no picture has. */
-const ABOVE_PAPER = 1.06;
 const MOST_HEADROOM_USED = 0.97;
 const CLIPPED_SHARE = 0.9;
 /** A larger share of the picture above the paper's white means that the border is no paper of the picture's kind. */

@@ -5,7 +5,7 @@ import type { LightSurface } from "../numbers/light-surface.ts";
 import type { Picture } from "../picture.ts";
 import { withoutSpecks } from "../planes/mask.ts";
 import type { Outline } from "../reading.ts";
-import { isWhitePaper } from "./white-paper.ts";
+import { ABOVE_PAPER, isWhitePaper } from "./white-paper.ts";
 
 /** What shines along the sides of the sheet where no border was told apart. */
 export type HiddenShine = {
@@ -47,7 +47,7 @@ export function shineOfHiddenSides(
   return shares.some((share) => share > LEAST_SHARE) ? { sides: hidden, patches, excess, shining } : null;
 }
 
-const LEAST_EXCESS = Math.log(1.06);
+const LEAST_EXCESS = Math.log(ABOVE_PAPER);
 const LEAST_SPECK = 6;
 /** Of a strip. */
 const LEAST_SHARE = 0.1;

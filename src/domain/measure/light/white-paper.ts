@@ -4,6 +4,9 @@ import { labOf } from "../colour/lab.ts";
 import { median } from "../numbers/robust.ts";
 import type { Picture } from "../picture.ts";
 
+/** Luminance over that of the paper which no picture has. */
+export const ABOVE_PAPER = 1.06;
+/** Sides of border that must be seen. */
 export const SIDES_FOR_WHITE = 3;
 /** A border this light and this near to neutral is taken for the white of the paper. */
 const LEAST_LIGHTNESS = 80;
