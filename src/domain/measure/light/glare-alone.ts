@@ -1,6 +1,6 @@
 import { lightnessOf } from "../colour/lab.ts";
 import { homographyFromMm, inverse, project } from "../homography.ts";
-import { areaOf, cornersOf, isInside } from "../lines.ts";
+import { areaOf, cornersOf } from "../lines.ts";
 import { type MarkedArea, markedArea } from "../marked-area.ts";
 import { median } from "../numbers/robust.ts";
 import type { Picture } from "../picture.ts";
@@ -11,7 +11,7 @@ import { ANOTHER_WOULD, type BorderShine, borderShine } from "./border-shine.ts"
 import { type PicturePatches, picturePatches } from "./picture-patches.ts";
 import { besideShine, goingOn, isOnRim, LEAST_GOING_ON } from "./shine-going-on.ts";
 import { shineInWords, type ToldShine, toldShines } from "./shine-kind.ts";
-import { ABOVE_PAPER, isWhitePaper, SIDES_FOR_WHITE } from "./white-paper.ts";
+import { ABOVE_PAPER, isWhitePaper } from "./white-paper.ts";
 
 /**
  * Glare from one capture. glareAreaPercent: share of the print (sheet with its border) that shines. glarePeakDeltaL: the
@@ -44,9 +44,10 @@ export function glareAlone(
   if (!patches) return absent("too little of the picture lies in the frame, or it is too small");
   const { columns, rows } = patches;
   const suspect = suspectsOf(patches);
-  const isPaper = typeof shine !== "string" && isWhitePaper(shine, picture.toXyzD50);
+  const isPaper =
+    typeof shine !== "string" && shine.border.sides.length >= SIDES_FOR_WHITE && isWhitePaper(shine.patches, picture.toXyzD50);
   const certain = typeof shine === "string" ? new Uint8Array(suspect.length) : certainOf(patches, suspect, outline, shine, isPaper);
-  const borderShare = typeof shine === "string" ? null : shareBesidePicture(shine, outline);
+  const borderShare = typeof shine === "string" ? null : shareOfBorder(shine, outline, patches, certain);
   const pictureShare = outline.image ? areaOf(cornersOf(outline.image)) / areaOf(cornersOf(outline.sheet)) : 1;
   const percentOf = (mask: Uint8Array) => 100 * (pictureShare * shareOf(mask) + (borderShare ?? 0));
   const isCertain = percentOf(certain) > 0;
@@ -87,6 +88,7 @@ const CLIPPED_SHARE = 0.9;
 const MOST_ABOVE_PAPER = 0.4;
 /** Patches that must touch to count. */
 const LEAST_PATCHES = 4;
+const SIDES_FOR_WHITE = 3;
 const CERTAIN_NOTE = "Brighter than the white of the border can be. Over dark parts of the picture more may shine than is seen.";
 const HINT_NOTE = "Bright, plain areas: look whether they are glare or belong to the picture. Another capture of the print would tell.";
 
@@ -104,13 +106,20 @@ function trustIn(
   return { reliability: "weak", note: suspectPercent > 0 ? HINT_NOTE : NOTHING_NOTE };
 }
 
-/** Share of the sheet that shines beside its picture: in a strip along a hidden side (hidden-sides.ts) the picture's own patches count. */
-function shareBesidePicture({ shining, patches: { columns, rows } }: BorderShine, { sheet, image }: Outline): number {
-  if (!image) return shareOf(shining);
+/** Share of the sheet that shines on its border: where a strip along a hidden side (hidden-sides.ts) lies over patches of the picture that count, they do. */
+function shareOfBorder(
+  { shining, patches: { columns, rows } }: BorderShine,
+  { sheet }: Outline,
+  picture: PicturePatches,
+  certain: Uint8Array,
+): number {
   const map = homographyFromMm(columns, rows, sheet);
   let count = 0;
   shining.forEach((value, at) => {
-    if (value === 1 && !isInside(image, project(map, (at % columns) + 0.5, Math.floor(at / columns) + 0.5))) count++;
+    if (value !== 1) return;
+    const { x, y } = picture.patchAt(project(map, (at % columns) + 0.5, Math.floor(at / columns) + 0.5));
+    const isInPicture = x >= 0 && y >= 0 && x < picture.columns && y < picture.rows;
+    if (!isInPicture || certain[Math.floor(y) * picture.columns + Math.floor(x)] === 0) count++;
   });
   return count / shining.length;
 }

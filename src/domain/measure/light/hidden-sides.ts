@@ -1,6 +1,6 @@
 import type { Border } from "../border/border.ts";
 import { type BorderPatches, readBorderPatches } from "../border/border-patches.ts";
-import { distanceTo, eachSide, endsOf, type Line, linesOf, SIDES, type Side } from "../lines.ts";
+import { distanceTo, eachSide, endsOf, type Line, linesOf, opposite, SIDES, type Side } from "../lines.ts";
 import type { LightSurface } from "../numbers/light-surface.ts";
 import type { Picture } from "../picture.ts";
 import { withoutSpecks } from "../planes/mask.ts";
@@ -20,8 +20,8 @@ export type HiddenShine = {
 
 /**
  * A window that is mirrored along a side hides where the picture ends, so that no border is told apart there. Nothing of a print is brighter than its
- * paper: what is brighter in a strip along such a side than the light of the other three, by 6 %, shines. Null where no side is hidden, where the
- * others are not plainly of white paper (white-paper.ts), and where too little of each strip is brighter.
+ * paper: what is brighter in a strip along such a side than the light of the others shines: by 6 % where three of them were read, by 15 % where two that lie
+ * opposite each other, so that the light between them is not guessed. Null where no side is hidden, where the others tell less or are not of white paper (white-paper.ts), and where too little of each strip is brighter.
  * Source: own.
  */
 export function shineOfHiddenSides(
@@ -31,13 +31,14 @@ export function shineOfHiddenSides(
   light: Pick<LightSurface, "at">,
 ): HiddenShine | null {
   const hidden = SIDES.filter((side) => !border.sides.includes(side) && outline.sides[side] === "seen");
-  if (hidden.length === 0 || !outline.image || !isWhitePaper({ border, patches: others }, picture.toXyzD50)) return null;
+  const limit = limitFor(border.sides);
+  if (hidden.length === 0 || !outline.image || limit === null || !isWhitePaper(others, picture.toXyzD50, LEAST_LIGHTNESS)) return null;
   const patches = readBorderPatches(picture, outline, asWideAsOthers(border, outline.image, hidden));
   const { u, v, side, luminance, cell, columns, rows } = patches;
   const excess = luminance.map((value, index) => Math.log(Math.max(1e-6, value) / light.at(u[index] as number, v[index] as number)));
   const mask = new Uint8Array(columns * rows);
   excess.forEach((value, index) => {
-    if (value > LEAST_EXCESS) mask[cell[index] as number] = 1;
+    if (value > limit) mask[cell[index] as number] = 1;
   });
   const shining = withoutSpecks(mask, columns, rows, LEAST_SPECK);
   const shares = SIDES.map((_, number) => {
@@ -47,7 +48,16 @@ export function shineOfHiddenSides(
   return shares.some((share) => share > LEAST_SHARE) ? { sides: hidden, patches, excess, shining } : null;
 }
 
-const LEAST_EXCESS = Math.log(ABOVE_PAPER);
+/** ln of luminance over that of the paper, above which it shines; null where the sides that were read tell too little of the light. Own. */
+function limitFor(read: readonly Side[]): number | null {
+  if (read.length >= 3) return Math.log(ABOVE_PAPER);
+  const [one, other] = read;
+  return one && other && opposite(one) === other ? Math.log(ABOVE_PAPER_OF_TWO) : null;
+}
+
+const ABOVE_PAPER_OF_TWO = 1.15;
+/** L* of white paper in a capture that is exposed for what it mirrors. Own. */
+const LEAST_LIGHTNESS = 60;
 const LEAST_SPECK = 6;
 /** Of a strip. */
 const LEAST_SHARE = 0.1;

@@ -129,3 +129,13 @@ test("what shines along a side without a border counts once of the print, howeve
   expect(read.bound).toBe("lower");
   expect(read.value).toBeLessThanOrEqual((100 * lit.length) / places.length);
 });
+
+test("a window that hides where the picture ends is read too where the capture is exposed for it, so that paper is dim", () => {
+  const print = { ...SMALL, content: "night", paper: [0.48, 0.48, 0.46] } as const;
+  const read = (defects: Defect[]) => {
+    const { picture, outline, context } = captureSheet({ seed: 177, defects, print });
+    return presentOf(borderGlare(picture, withHiddenLeft(outline), context), "borderGlarePercent").value;
+  };
+  expect(read([reflected([window(2, 25, 14, 30, 3, 0.3)])])).toBeGreaterThan(5);
+  expect(read([])).toBe(0);
+});
